@@ -1,0 +1,291 @@
+"""Guards for the arguments of a formula.
+
+A formula that is handed an impossible measurement must not answer at all: a negative width or a NaN
+gives a number that looks like any other. Each guard gives back the value as a float, or raises a
+ValueError whose sentence names the argument, so that the caller can name the reading.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+ABSOLUTE_ZERO_CELSIUS = -273.15
+"""Absolute zero on the Celsius scale [degC]."""
+
+
+def finite(name: str, value: float) -> float:
+    """The value as a float, when it is a number and not infinite.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    value : float
+        One value [any unit].
+
+    Returns
+    -------
+    float
+        The same value [same unit].
+
+    Raises
+    ------
+    ValueError
+        If the value is NaN or infinite.
+
+    Examples
+    --------
+    >>> finite("width", 0.14)
+    0.14
+    """
+    number = float(value)
+    if not math.isfinite(number):
+        raise ValueError(f"{name} must be a finite number, not {number}.")
+    return number
+
+
+def positive(name: str, value: float) -> float:
+    """The value as a float, when it is above zero.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    value : float
+        One value [any unit].
+
+    Returns
+    -------
+    float
+        The same value [same unit].
+
+    Raises
+    ------
+    ValueError
+        If the value is zero, negative, NaN or infinite.
+
+    Examples
+    --------
+    >>> positive("modulus", 0.0)
+    Traceback (most recent call last):
+    ValueError: modulus must be above zero, not 0.0.
+    """
+    number = finite(name, value)
+    if number <= 0.0:
+        raise ValueError(f"{name} must be above zero, not {number}.")
+    return number
+
+
+def not_negative(name: str, value: float) -> float:
+    """The value as a float, when it is zero or above.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    value : float
+        One value [any unit].
+
+    Returns
+    -------
+    float
+        The same value [same unit].
+
+    Raises
+    ------
+    ValueError
+        If the value is negative, NaN or infinite.
+
+    Examples
+    --------
+    >>> not_negative("clearance", 0.0)
+    0.0
+    """
+    number = finite(name, value)
+    if number < 0.0:
+        raise ValueError(f"{name} must not be negative, but is {number}.")
+    return number
+
+
+def between(name: str, value: float, low: float, high: float) -> float:
+    """The value as a float, when it lies between two ends, both allowed.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    value, low, high : float
+        One value and the two ends [any unit, the same].
+
+    Returns
+    -------
+    float
+        The same value [same unit].
+
+    Raises
+    ------
+    ValueError
+        If the value lies outside the ends, or is NaN.
+
+    Examples
+    --------
+    >>> between("share", 0.9, 0.0, 1.0)
+    0.9
+    """
+    number = finite(name, value)
+    if not low <= number <= high:
+        raise ValueError(f"{name} must lie from {low} to {high}, but is {number}.")
+    return number
+
+
+def smaller(name: str, value: float, larger_name: str, larger: float) -> float:
+    """The value as a float, when it is below another one.
+
+    Parameters
+    ----------
+    name, larger_name : str
+        What the two arguments are called.
+    value, larger : float
+        The value, and the one it must stay below [any unit, the same].
+
+    Returns
+    -------
+    float
+        The smaller value [same unit].
+
+    Raises
+    ------
+    ValueError
+        If the value is equal to the other or above it, or either is NaN or infinite.
+
+    Examples
+    --------
+    >>> smaller("bore_radius", 0.72, "tread_radius", 0.70)
+    Traceback (most recent call last):
+    ValueError: bore_radius must be below tread_radius, but 0.72 is not below 0.7.
+    """
+    number = finite(name, value)
+    if not number < finite(larger_name, larger):
+        raise ValueError(f"{name} must be below {larger_name}, but {number} is not below {float(larger)}.")
+    return number
+
+
+def above_absolute_zero(name: str, kelvin: float) -> float:
+    """The absolute temperature as a float, when it is possible.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    kelvin : float
+        An absolute temperature, not a difference [K].
+
+    Returns
+    -------
+    float
+        The same temperature [K].
+
+    Raises
+    ------
+    ValueError
+        If the temperature is not above absolute zero, or is NaN or infinite.
+
+    Examples
+    --------
+    >>> above_absolute_zero("tire_temperature", 293.15)
+    293.15
+    """
+    number = finite(name, kelvin)
+    if number <= 0.0:
+        raise ValueError(f"{name} must be above absolute zero, but is {number} K.")
+    return number
+
+
+def above_absolute_zero_celsius(name: str, celsius: float) -> float:
+    """The Celsius temperature as a float, when it is possible.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    celsius : float
+        A temperature on the Celsius scale, not a difference [degC].
+
+    Returns
+    -------
+    float
+        The same temperature [degC].
+
+    Raises
+    ------
+    ValueError
+        If the temperature is not above absolute zero, or is NaN or infinite.
+
+    Examples
+    --------
+    >>> above_absolute_zero_celsius("shop_temperature", 20.0)
+    20.0
+    """
+    number = finite(name, celsius)
+    if number <= ABSOLUTE_ZERO_CELSIUS:
+        raise ValueError(f"{name} must be above absolute zero, but is {number} degC.")
+    return number
+
+
+def finite_values(name: str, values: Iterable[float], least: int) -> tuple[float, ...]:
+    """The values as floats, when there are enough of them and each is finite.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    values : iterable of float
+        The values [any unit].
+    least : int
+        How many there must be.
+
+    Returns
+    -------
+    tuple of float
+        The same values [same unit].
+
+    Raises
+    ------
+    ValueError
+        If there are fewer, or one is NaN or infinite.
+
+    Examples
+    --------
+    >>> finite_values("diameters", [1.0, 2], 2)
+    (1.0, 2.0)
+    """
+    numbers = tuple(finite(f"{name}[{place}]", value) for place, value in enumerate(values))
+    if len(numbers) < least:
+        raise ValueError(f"{name} must hold {least} or more values, but holds {len(numbers)}.")
+    return numbers
+
+
+def same_length(name: str, values: Sequence[float], other_name: str, others: Sequence[float]) -> None:
+    """Nothing, when the two sequences have the same length.
+
+    Parameters
+    ----------
+    name, other_name : str
+        What the two arguments are called.
+    values, others : sequence of float
+        The two sequences [any unit].
+
+    Raises
+    ------
+    ValueError
+        If their lengths differ.
+
+    Examples
+    --------
+    >>> same_length("angles", (0.0, 1.0), "radii", (0.7, 0.7))
+    """
+    if len(values) != len(others):
+        raise ValueError(
+            f"{name} and {other_name} must have the same length, but have {len(values)} and {len(others)}."
+        )
