@@ -1,0 +1,1 @@
+"""The shell: texts, folders and git history. It fetches and decides nothing."""
