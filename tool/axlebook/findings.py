@@ -1,0 +1,119 @@
+"""What a check has to say: a verdict on one thing, with its place, figures, source and next step.
+
+A place is a record and a JSON Pointer into it. Lines and columns are looked up on the way out, by the shell,
+and only for findings that are shown: they are no part of a judgement, and no part of a fingerprint.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+
+class Verdict(StrEnum):
+    """What was decided. WITHIN is counted and kept, never shown as a finding."""
+
+    OUTSIDE = "outside"
+    UNREADABLE = "unreadable"
+    SUSPECT = "suspect"
+    UNDECIDED = "undecided"
+    NOT_ASSESSED = "not assessed"
+    WITHIN = "within"
+
+
+class Severity(StrEnum):
+    """What a finding is about, heaviest first."""
+
+    CONDEMNING = "condemning"
+    WATCH = "watch"
+    SHOP = "shop"
+    DATA = "data"
+    NOTE = "note"
+
+
+VERDICT_ORDER = {verdict: rank for rank, verdict in enumerate(Verdict)}
+SEVERITY_ORDER = {severity: rank for rank, severity in enumerate(Severity)}
+COUNTED_FOR_EXIT = frozenset({Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNREADABLE})
+COUNTED_WHEN_STRICT = COUNTED_FOR_EXIT | {Verdict.UNDECIDED, Verdict.NOT_ASSESSED}
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something stands: the record's path in the ledger and a JSON Pointer (RFC 6901) into it."""
+
+    path: str
+    pointer: str = ""
+
+    def below(self, *steps: str | int) -> Place:
+        """The place further in, one step a key or index."""
+        escaped = (str(step).replace("~", "~0").replace("/", "~1") for step in steps)
+        return Place(self.path, "/".join([self.pointer, *escaped]))
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number of a finding: written values are exact text, computed ones the shortest text that reads back."""
+
+    name: str
+    value: str
+    unit: str
+    origin: str  # where the number comes from: a record, a limit, "computed"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One judgement on one thing."""
+
+    check: str
+    verdict: Verdict
+    severity: Severity
+    subject: str  # shop words: "e-12 driver-2 right"
+    place: Place
+    message: str
+    figures: tuple[Figure, ...] = ()
+    source: str = ""
+    next: str = ""
+    quantity: str = ""
+    where: str = ""  # position, plane or limit: what tells two findings of one record apart
+    cause: str = ""  # groups `not assessed`: one cause, one next step
+    waived: str = ""
+    line: int = 0
+    column: int = 0
+
+    @property
+    def record(self) -> str:
+        """The id of the record the finding stands in."""
+        return self.place.path.rsplit("/", 1)[-1].removesuffix(".yaml")
+
+    @property
+    def fingerprint(self) -> str:
+        """The finding's identity over time: check, subject, quantity, where, record; no value, no line."""
+        parts = (self.check, self.subject, self.quantity, self.where, self.record)
+        return hashlib.sha256("\x1f".join(parts).encode("utf-8", "replace")).hexdigest()[:16]
+
+    def at(self, line: int, column: int) -> Finding:
+        """The same finding with its line and column filled in."""
+        return replace(self, line=line, column=column)
+
+    def waived_by(self, waiver: str) -> Finding:
+        """The same finding, marked as waived."""
+        return replace(self, waived=waiver)
+
+
+def worst_first(finding: Finding) -> tuple[int, int, int, str, str, str]:
+    """Sort key: what is not waived, heaviest severity, gravest verdict, then subject, path and pointer."""
+    return (
+        bool(finding.waived),
+        SEVERITY_ORDER[finding.severity],
+        VERDICT_ORDER[finding.verdict],
+        finding.subject,
+        finding.place.path,
+        finding.place.pointer + finding.check + finding.where,
+    )
+
+
+def counts_for_exit(finding: Finding, *, strict: bool) -> bool:
+    """Whether a finding turns the exit code to 1."""
+    verdicts = COUNTED_WHEN_STRICT if strict else COUNTED_FOR_EXIT
+    return finding.verdict in verdicts and finding.severity is not Severity.NOTE and not finding.waived
