@@ -289,3 +289,57 @@ def same_length(name: str, values: Sequence[float], other_name: str, others: Seq
         raise ValueError(
             f"{name} and {other_name} must have the same length, but have {len(values)} and {len(others)}."
         )
+
+
+def poisson_ratio(name: str, value: float) -> float:
+    """The Poisson ratio as a float, when it is that of a metal.
+
+    Parameters
+    ----------
+    name : str
+        What the argument is called.
+    value : float
+        One value [1].
+
+    Returns
+    -------
+    float
+        The same value [1].
+
+    Raises
+    ------
+    ValueError
+        If it does not lie from 0 to 0.5.
+
+    Examples
+    --------
+    >>> poisson_ratio("tire_poisson", 0.29)
+    0.29
+    """
+    return between(name, value, 0.0, 0.5)
+
+
+def width_share(share: float) -> float:
+    """The share of the width as a float, when it lies above 0 and up to 1.
+
+    Parameters
+    ----------
+    share : float
+        Seat width / tire width [1].
+
+    Returns
+    -------
+    float
+        The same value [1].
+
+    Raises
+    ------
+    ValueError
+        If it is not above 0, or above 1.
+
+    Examples
+    --------
+    >>> width_share(1.0)
+    1.0
+    """
+    return between("share", positive("share", share), 0.0, 1.0)
