@@ -1,0 +1,128 @@
+"""Why a text is no measure, in words for the person who wrote it. Only refused text comes here."""
+
+import re
+
+from .measures import NotAMeasure
+from .units import EXAMPLES, SPELLINGS, find_unit
+
+_MONTHS = (
+    "jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?"
+    "|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?"
+)
+_DATE = re.compile(
+    rf"\b(?:{_MONTHS})\b|^[0-9]{{4}}-[0-9]{{1,2}}-[0-9]{{1,2}}"
+    r"|^[0-9]{1,2}[/.-][0-9]{1,2}[/.-](?:[0-9]{4}|[0-9]{2})(?![0-9])(?! *[a-z\"'])",
+    re.IGNORECASE,
+)
+_COMMA = re.compile(r"[0-9] ?,[0-9]")
+_THOUSANDS = re.compile(r"([0-9]{1,3}(?:,[0-9]{3})+)(?![0-9,])")
+_DIGIT = re.compile(r"[0-9]")
+_HUGE_POWER = re.compile(r"[0-9.][eE][-+]?[0-9]{3}")
+_TWO_SLASHES = re.compile(r"[0-9] ?/ ?[0-9]+ ?/ ?[0-9]")
+_DASHED = re.compile(r"^([0-9./ ]+?) ?- ?([0-9./]+) *([^0-9]*)$")
+_FEET_WITHOUT_INCH = re.compile(r"^[-+]?[0-9]+ *(?:ft\.?|feet|foot|') *-?[0-9][0-9 ./]*$", re.IGNORECASE)
+_INCHES_FIRST = re.compile(r"^[0-9 ./-]+(?:inch(?:es)?|in\.?|\") *[0-9]+ *(?:ft|feet|foot|')", re.IGNORECASE)
+_LEADING_NUMBER = re.compile(r"^[-+]?[0-9./ -]*[0-9](?:[eE][-+]?[0-9]+)?")
+_TWO_NUMBERS = re.compile(
+    r"^[-+]?(?:[0-9.]+ +[0-9.]+(?: *[^0-9/ .]|$)|[0-9]*\.[0-9]+ *[0-9]*/|[0-9 ]+/ ?[0-9]*\.)"
+)
+_FIRST = re.compile(r"[-+]?\.?[0-9]")
+_NOT_FINITE = re.compile(r"^[-+]?(?:nan|inf|infinity)\b", re.IGNORECASE)
+
+#: Spellings that mean more than one unit: what to write is for the writer to say.
+_AMBIGUOUS = {
+    "F": "{0} degF",
+    "C": "{0} degC",
+    "f": "{0} degF",
+    "c": "{0} degC",
+    "mil": "{0} thou, or {0} mm",
+    "mils": "{0} thou, or {0} mm",
+    "ton": "{0} short ton, {0} long ton or {0} t",
+    "tons": "{0} short tons, {0} long tons or {0} t",
+    "T": "{0} t",
+    "M": "{0} m",
+    "k": "{0} K",
+    "#": "{0} lb",
+}
+
+GENERAL_HINT = "Write a number and its unit, such as 53 3/8 in, 53.375 in, 61.91 mm or 350 degF."
+
+
+def _comma(line: str) -> tuple[str, str]:
+    if match := _THOUSANDS.search(line):
+        plain = line.replace(",", "")
+        if match[1].count(",") == 1 and match[1] == line[: match.end()]:
+            return (
+                "a comma may be a decimal mark or part thousands, and the two differ a thousandfold.",
+                f"Write {plain} or {line.replace(',', '.')}.",
+            )
+        return "commas between thousands are not read.", f"Write {plain}."
+    return "a comma is not read as a decimal mark.", f"Write {line.replace(' ,', '.').replace(',', '.')}."
+
+
+def _unit(line: str) -> tuple[str, str]:
+    number = match[0] if (match := _LEADING_NUMBER.match(line)) else ""
+    rest = line[len(number) :].strip()
+    number = number.strip()
+    if not rest:
+        return "the number has no unit.", f"Write the unit after it, such as {number} in or {number} mm."
+    if rest in _AMBIGUOUS:
+        return f"the unit {rest!r} has more than one meaning.", f"Write {_AMBIGUOUS[rest].format(number)}."
+    if _DIGIT.search(rest) and find_unit(rest) is None:
+        return "there is more after the first number than one unit.", GENERAL_HINT
+    if near := _nearest(rest):
+        return f"the unit {rest[:20]!r} is not known.", f"Write {number} {near} if that is meant."
+    return f"the unit {rest[:20]!r} is not known.", GENERAL_HINT
+
+
+def _nearest(unit_text: str) -> str | None:
+    import difflib  # only a mistyped unit needs it
+
+    if len(unit_text) > 20:
+        return None
+    near = difflib.get_close_matches(unit_text, SPELLINGS, n=1, cutoff=0.6)
+    return SPELLINGS[near[0]].name if near else None
+
+
+def _reason_and_hint(line: str) -> tuple[str, str]:
+    if not line:
+        return "there is nothing here.", GENERAL_HINT
+    if _NOT_FINITE.match(line):
+        return "this is no number.", "Where nothing was measured, leave the reading out and say why."
+    if _DATE.search(line):
+        return (
+            "this is a date; a spreadsheet makes one of a fraction such as 1/16.",
+            "Format the cell as text, or type an apostrophe first, and write the fraction again: 1/16 in.",
+        )
+    if not _DIGIT.search(line):
+        return "there is no number.", GENERAL_HINT
+    if _COMMA.search(line):
+        return _comma(line)
+    if _HUGE_POWER.search(line):
+        return "the power of ten is out of all measure.", GENERAL_HINT
+    if _TWO_SLASHES.search(line):
+        return "a fraction has one slash.", "Write a whole number, a space and a fraction, such as 1 1/2 in."
+    if _INCHES_FIRST.match(line):
+        return "feet come before inches.", f"Write {EXAMPLES['length']}, or 4 ft 8 1/2 in."
+    if _FEET_WITHOUT_INCH.match(line):
+        return "the second number has no unit.", f"Write {line} in."
+    if match := _DASHED.match(line):
+        first, second, unit = (part.strip() for part in match.groups())
+        unit = unit or "in"
+        return (
+            "a hyphen between two numbers may be a range or a fraction.",
+            f"Write {first} to {second} {unit} for a range, {first}/{second} {unit} for a fraction.",
+        )
+    if not _FIRST.match(line):
+        return (
+            "a value starts with its number, its sign directly before it.",
+            "Write the number first; only under and over may stand before it, as in under 0.0015 in.",
+        )
+    if _TWO_NUMBERS.match(line):
+        return "this is more than one number.", "Write 5 1/2 in or 5.5 in for five and a half."
+    return _unit(line)
+
+
+def refusal(text: str, line: str) -> NotAMeasure:
+    """Build the refusal of a text, `line` being the same with plain spaces, quotes and dashes."""
+    return NotAMeasure(text, *_reason_and_hint(line))
