@@ -36,11 +36,12 @@ class Wording(NamedTuple):
 
 
 _QUOTE_IT = "If this is meant as text, put all of it in quotes."
+_TAB = Wording("A tab stands where a line is indented.",
+               "Indent with spaces, two to a step; never with a tab.")
 
 # Pairs of (what was being scanned, what was wrong there) as libyaml puts them; "" fits any. First match wins.
 _WORDINGS: tuple[tuple[str, str, Wording], ...] = (
-    ("", "tab character", Wording(
-        "A tab stands where a line is indented.", "Indent with spaces, two to a step; never with a tab.")),
+    ("", "tab character", _TAB),
     ("quoted scalar", "unexpected end of stream", Wording(
         "A quote is opened here and never closed.",
         "Close it with the same quote mark at the end of the text.", True)),
@@ -50,7 +51,7 @@ _WORDINGS: tuple[tuple[str, str, Wording], ...] = (
     ("quoted scalar", "escape", Wording(
         "A backslash inside double quotes starts a code that does not exist.",
         "Use single quotes round text with a backslash, or write the backslash twice.")),
-    ("quoted scalar", "hexadecimal", Wording(
+    ("quoted scalar", "hexdecimal", Wording(
         "A backslash code inside double quotes is cut short.",
         "Use single quotes round text with a backslash, or write the backslash twice.")),
     ("quoted scalar", "Unicode character escape", Wording(
@@ -100,12 +101,14 @@ _WORDINGS: tuple[tuple[str, str, Wording], ...] = (
 )
 
 
-def wording(context: str, problem: str) -> Wording:
-    """Return our words for what libyaml said, or its own in a plain frame where we have none.
+def wording(context: str, problem: str, sign: str = "") -> Wording:
+    """Return our words for what libyaml said of the sign it stopped at, or its own in a plain frame.
 
     >>> wording("while scanning a simple key", "could not find expected ':'").reason
     'This line has no colon after its name.'
     """
+    if "cannot start any token" in problem:
+        return _TAB if sign == "\t" else Wording(f"A value cannot start with `{shown(sign)}`.", _QUOTE_IT)
     for scanned, wrong, ours in _WORDINGS:
         if scanned in context and wrong in problem:
             return ours
@@ -128,3 +131,9 @@ def _escaped(sign: str) -> str:
     if "\udc80" <= sign <= "\udcff":  # a byte of a file name that is not UTF-8, as Python carries it
         return f"\\x{ord(sign) - 0xDC00:02x}"
     return sign.encode("unicode_escape").decode("ascii")
+
+
+def too_large(size: int, limit: int) -> Refusal:
+    """Return the problem of a file that is not read because of its size."""
+    return Refusal("too-large", f"The file has {size} bytes; a record has at most {limit}.",
+                   "Put pictures and certificates into attachments, and split the record.")

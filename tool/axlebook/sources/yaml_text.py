@@ -25,7 +25,7 @@ from yaml.events import (
     StreamEndEvent,
 )
 
-from axlebook.sources.refusals import Refusal, shown, wording
+from axlebook.sources.refusals import Refusal, shown, too_large, wording
 
 Tree: TypeAlias = "dict[str, Tree] | list[Tree] | str"
 Place: TypeAlias = tuple[int, int]
@@ -159,8 +159,7 @@ def _sequence(next_event: Next, depth: int) -> list[Tree]:
 
 def _open(content: bytes, max_bytes: int) -> Next:
     if len(content) > max_bytes:
-        raise Refusal("too-large", f"The file has {len(content)} bytes; a record has at most {max_bytes}.",
-                      "Put pictures and certificates into attachments, and split the record.")
+        raise too_large(len(content), max_bytes)
     if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
         raise Refusal("not-utf-8", "The file is written in UTF-16.", "Save it again as UTF-8.")
     if not content.isascii():
@@ -228,6 +227,10 @@ def _require_plain(event: Any) -> None:
                       "Use single quotes round text with a backslash.")
 
 
+_TOO_DEEP = ("Groups are nested deeper here than any record needs.",
+             "Compare with the template that `axlebook new KIND ID` writes.")
+
+
 # --- refusals -----------------------------------------------------------------------------------------------
 
 
@@ -258,8 +261,7 @@ def _duplicate(event: Any) -> Refusal:
 
 
 def _too_deep(event: Any) -> Refusal:
-    return _at(event, "too-deep", "Groups are nested deeper here than any record needs.",
-               "Compare with the template that `axlebook new KIND ID` writes.")
+    return _at(event, "too-deep", *_TOO_DEEP)
 
 
 def _refusal(content: bytes, error: YAMLError) -> Refusal:
@@ -269,8 +271,11 @@ def _refusal(content: bytes, error: YAMLError) -> Refusal:
         _require_clean(content)
         return Refusal("control-character", "There is a sign here that a text file does not hold.",
                        "Save the file again as plain UTF-8 text.")
-    ours = wording(getattr(error, "context", None) or "", getattr(error, "problem", None) or "")
     start = getattr(error, "context_mark", None)
+    context, problem = getattr(error, "context", None) or "", getattr(error, "problem", None) or ""
+    if "nesting depth" in problem:
+        return Refusal("too-deep", *_TOO_DEEP, mark.line + 1, mark.column + 1)
+    ours = wording(context, problem, content.decode("utf-8", "replace")[mark.index : mark.index + 1])
     if ours.at_start and start is not None:
         mark = start
     return Refusal("not-yaml", ours.reason, ours.hint, mark.line + 1, mark.column + 1)

@@ -1,0 +1,104 @@
+"""What is a record in a ledger: the folders, the names of files, and one entry found there.
+
+The same rules judge a file on disk and a file in a commit, so they touch neither.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from axlebook.sources.refusals import Refusal, shown
+
+LEDGER = "ledger.yaml"
+ATTACHMENTS = "attachments"
+FOLDERS = (
+    "engines", "drivers", "wheelsets", "tires", "inspections", "tire-work", "mountings", "turnings",
+    "defects", "service", "instruments", "people", "limits", "plans", "waivers", "corrections",
+)
+MAX_NESTING = 3  # folders between a record and the top: `inspections/2026/` is two
+_ENDING = ".yaml"
+_GOOD_FILE = re.compile(r"(?=.{1,60}\.yaml\Z)(?:[a-z]|[0-9]{4}(?=[-.]))[a-z0-9-]*\.yaml")
+_GOOD_FOLDER = re.compile(r"[a-z0-9-]{1,60}")
+_DEVICES = frozenset(
+    ["con", "prn", "aux", "nul"] + [f"{port}{number}" for port in ("com", "lpt") for number in range(10)]
+)
+
+
+class Entry(NamedTuple):
+    """A file of a ledger. A badly named one may have content and a problem; `path` is always fit to print."""
+
+    path: str
+    content: bytes | None
+    problem: Refusal | None
+
+
+def is_ignored(name: str) -> bool:
+    """Return whether a name in a record folder is nobody's record: notes for people and dot-files."""
+    return name == "README.md" or name.startswith(".")
+
+
+def is_printable(name: str) -> bool:
+    """Return whether a name can be shown and found as it stands."""
+    return name.isprintable() and "\\" not in name
+
+
+def file_problem(name: str) -> Refusal | None:
+    """Return what is wrong with the name of a file in a record folder.
+
+    >>> file_problem("2026-01-10-e-12-annual.yaml") is None
+    True
+    >>> file_problem("T-4471.yaml").kind, file_problem("t-4471.yml").kind
+    ('bad-name', 'stray-file')
+    """
+    if _GOOD_FILE.fullmatch(name) and name.partition(".")[0] not in _DEVICES:
+        return None
+    if not is_printable(name):
+        return Refusal("bad-name", f"The file name `{shown(name)}` holds signs that cannot be typed.",
+                       "Rename the file: lower-case letters, digits and hyphens.")
+    if not name.endswith(_ENDING):
+        return Refusal("stray-file", f"`{shown(name)}` stands among the records and is not read.",
+                       "Give a record the ending `.yaml`; move anything else to `attachments/`.")
+    stem = name.removesuffix(_ENDING)
+    if stem in _DEVICES:
+        return Refusal("bad-name", f"Windows keeps the name `{stem}` for itself.", "Choose another id.")
+    return Refusal("bad-name", f"`{shown(stem)}` is no id.",
+                   "Rename the file: lower-case letters, digits and hyphens, at most 60, "
+                   "starting with a letter or a date.")
+
+
+def folder_problem(name: str, nesting: int) -> Refusal | None:
+    """Return what is wrong with a folder inside a record folder, `nesting` folders below the top."""
+    if nesting > MAX_NESTING:
+        return Refusal("too-deep", f"The folder `{shown(name)}` lies too deep; what is in it is not read.",
+                       "Keep records in their folder, or in a year below it.")
+    if not _GOOD_FOLDER.fullmatch(name):
+        return Refusal("bad-name", f"The folder name `{shown(name)}` is not plain.",
+                       "Rename the folder: lower-case letters, digits and hyphens; most are a year.")
+    return None
+
+
+def twin_problem(path: str, seen: dict[str, str]) -> Refusal | None:
+    """Return a problem where two names differ only in capitals: on many disks they would be one file."""
+    other = seen.setdefault(path.casefold(), path)
+    if other == path:
+        return None
+    return Refusal("twin-name", f"This name and `{other}` differ only in capitals.",
+                   "Rename one: on many disks the two would be one file.")
+
+
+def unknown_folder(name: str) -> Refusal:
+    """Return the problem of a folder at the top that holds records and is none of ours."""
+    return Refusal("unknown-folder", f"The folder `{shown(name)}` holds `.yaml` files and is not read.",
+                   f"Move them to one of: {', '.join(FOLDERS)}.")
+
+
+def symlink() -> Refusal:
+    """Return the problem of a link: what it points at may lie outside the book, or change without a trace."""
+    return Refusal("symlink", "This is a link to another place, and is not followed.",
+                   "Put the file itself here.")
+
+
+def not_a_file() -> Refusal:
+    """Return the problem of a pipe, a device and the like."""
+    return Refusal("not-a-file", "This is a pipe, a device or the like, not a file.", "Delete it.")
