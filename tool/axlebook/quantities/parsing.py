@@ -140,11 +140,19 @@ def _one(text: str, line: str) -> Quantity | None:
     return _single(text, line) or _feet_and_inches(text, line)
 
 
+def _bound(text: str, part: str) -> Quantity | None:
+    """Read one bound of an interval; a refusal shows the whole text."""
+    try:
+        return _one(part, part)
+    except NotAMeasure as refused:
+        raise NotAMeasure(text, refused.reason, refused.hint) from None
+
+
 def _interval(text: str, line: str) -> Interval | None:
     """Read `under`, `over` or `a to b`; None when the line is something else."""
     if match := _ONE_SIDED.fullmatch(line):
         word, rest = match.groups()
-        bound = _one(rest, rest)
+        bound = _bound(text, rest)
         if bound is None:
             return None
         return Interval(text, None, bound) if word.lower() in ("under", "<") else Interval(text, bound, None)
@@ -152,13 +160,12 @@ def _interval(text: str, line: str) -> Interval | None:
     if match is None:
         return None
     first, second = match.groups()
-    high = _one(second, second)
+    high = _bound(text, second)
     if high is None:
         return None
-    low = _one(first, first)
+    low = _bound(text, first)
     if low is None and _FEET.fullmatch(second) is None:
-        first = f"{first} {high.unit}"  # `350 to 375 degF` says its unit once
-        low = _single(first, first)
+        low = _bound(text, f"{first} {high.unit}")  # `350 to 375 degF` says its unit once
     if low is None:
         return None
     if low.kind != high.kind or low.exact >= high.exact:

@@ -31,7 +31,7 @@ def _exactly(number: Fraction) -> str:
 
 
 def _definition(unit: Unit) -> str | None:
-    """Write one unit's line; None for what pint makes itself (differences, and units with a stroke)."""
+    """Write one unit's line; None for what pint makes itself: degree differences, units with a stroke."""
     name = unit.name.replace(" ", "_")
     if unit.dimension == "count":
         return f"{name} = [{name}]"
@@ -39,6 +39,9 @@ def _definition(unit: Unit) -> str | None:
         return f"{name} = [{_FUNDAMENTAL[unit.name]}]"
     if unit.dimension == "ratio":
         return f"{name} = {_exactly(unit.factor)}"
+    if unit.dimension == "temperature_difference":
+        plain = UNITS[unit.name.removeprefix("delta_")]
+        return None if plain.offset else f"{name} = {plain.name}"
     if unit.dimension not in _BASES or "/" in name:
         return None
     line = f"{name} = {_exactly(unit.factor)} * {_BASES[unit.dimension]}"
