@@ -132,14 +132,9 @@ def read_blobs(ledger: Path, hashes: Iterable[str]) -> Iterator[bytes | None]:
     with tempfile.TemporaryFile() as asked:
         asked.writelines(f"{name}\n".encode("ascii") for name in hashes)
         asked.seek(0)
-        answers = _start(root, "cat-file", "--batch", asked=asked)
-        try:
-            yield from _contents(answers.stdout)
-        finally:
-            answers.stdout.close()
-            answers.stderr.close()
-            answers.kill()
-            answers.wait()
+        # GitPython ends the program when `answers` goes: also if nobody asks for the rest.
+        answers = _execute(root, ("cat-file", "--batch"), {}, istream=asked, as_process=True)
+        yield from _contents(answers.stdout)
 
 
 def entries_at(ledger: Path, revision: str, *, max_bytes: int = MAX_BYTES) -> Iterator[Entry]:
@@ -237,17 +232,14 @@ def _ask(root: Path, *arguments: str, settings: dict[str, str] | None = None) ->
     return bytes(answer)
 
 
-def _start(root: Path, *arguments: str, asked: IO[bytes]) -> Any:
-    return _execute(root, arguments, {}, istream=asked, as_process=True).proc
-
-
 def _execute(root: Path, arguments: tuple[str, ...], settings: dict[str, str], **how: Any) -> Any:
     try:
         from git import Git, GitCommandNotFound  # slow, and it looks for the program: only where git is asked
     except ImportError:
         raise _Failed("the program git is not installed") from None
     try:
-        return Git(str(root)).execute(["git", "--no-pager", *arguments], env=_environment(root, settings), **how)
+        command = ["git", "--no-pager", *arguments]
+        return Git(str(root)).execute(command, env=_environment(root, settings), **how)
     except GitCommandNotFound:
         raise _Failed("the program git is not installed") from None
 
