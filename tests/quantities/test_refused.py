@@ -51,7 +51,7 @@ REFUSED = [
     ("-460 degF", "of that size", "Check"),
     ("-274 degC", "of that size", "Check"),
     ("-1 K", "of that size", "Check"),
-    ("1 /K", "of that size", "Check"),
+    ("2 /K", "of that size", "Check"),
     ("2 9/8 in", "not less than 1", "2 7/16 in"),
     ("2 8/8 in", "not less than 1", "2 7/16 in"),
     ("4 ft 9/8 ft", "more after", "such as"),

@@ -53,8 +53,8 @@ def _plain(text: str) -> str:
 
 
 @lru_cache(maxsize=1024)
-def _last_digit(unit: Unit, decimals: int) -> Fraction:
-    return unit.factor * Fraction(10) ** -decimals
+def _last_digit(unit: str, decimals: int) -> Fraction:
+    return UNITS[unit].factor * Fraction(10) ** -decimals
 
 
 def _mixed(text: str, whole: str | None, top: str, bottom: str) -> tuple[int, int]:
@@ -92,10 +92,15 @@ def _too_many_digits(line: str) -> bool:
 
 def _quantity(text: str, number: Fraction, unit: Unit, resolution: Fraction | None) -> Quantity:
     """Build a quantity, refusing sizes that nothing on a railway has."""
-    exact = unit.to_base(number) if unit.offset else number * unit.factor
-    dimension = unit.dimension
+    dimension, offset, factor = unit.dimension, unit.offset, unit.factor
+    # In whole numbers, because this is where most of the reading's time would go: rationals that are
+    # multiplied and compared take four times as long.
+    below = number.denominator * offset.denominator
+    above = number.numerator * offset.denominator + offset.numerator * number.denominator
+    exact = Fraction(above * factor.numerator, below * factor.denominator)
     largest = unit.largest or LARGEST[dimension]
-    if not -largest <= exact <= largest or (dimension == "temperature" and exact < 0):
+    too_large = abs(exact.numerator) > largest * exact.denominator
+    if too_large or (above < 0 and dimension == "temperature"):
         raise NotAMeasure(
             text, f"no {dimension.replace('_', ' ')} here is of that size.", "Check the number and its unit."
         )
@@ -117,7 +122,7 @@ def _single(text: str, line: str) -> Quantity | None:
     else:
         above, below, place = _decimal(text, digits, decimals, power)
         if decimals or not unit.fractional:
-            resolution = _last_digit(unit, place)
+            resolution = _last_digit(unit.name, place)
     return _quantity(text, Fraction(-above if sign == "-" else above, below), unit, resolution)
 
 

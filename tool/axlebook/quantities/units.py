@@ -30,7 +30,7 @@ class Unit:
     plural: str = ""  # how it is shown after other numbers; as the singular where empty
     counterpart: str = ""  # the unit of the other system that a reader expects beside it
     fractional: bool = False  # whole numbers of it are usually a fraction that came out even
-    largest: Fraction | None = None  # in SI base; the bound of its dimension where None
+    largest: int | None = None  # in SI base; the bound of its dimension where None
 
     def to_base(self, number: Fraction) -> Fraction:
         """Turn a number of this unit into the SI base."""
@@ -54,7 +54,7 @@ _POUND_FORCE = _POUND * Fraction("9.80665")
 _PSI = _POUND_FORCE / _INCH**2
 _HOUR = Fraction(3600)
 _FAHRENHEIT = Fraction(5, 9)
-_LIFETIME = Fraction(10) ** 10  # an engine's distance run in all its life is a length too
+_LIFETIME = 10**10  # an engine's distance run in all its life is a length too
 
 _TABLE = (
     # length, base m
@@ -153,20 +153,20 @@ SPELLINGS: dict[str, Unit] = {text: unit for unit in _TABLE for text in (unit.na
 _SHOUTED: dict[str, Unit] = {text.casefold(): unit for text, unit in SPELLINGS.items() if len(text) > 1}
 
 #: The largest size believed, in SI base, for each dimension.
-LARGEST: dict[str, Fraction] = {
-    "length": Fraction(10**6),
-    "mass": Fraction(10**7),
-    "force": Fraction(10**8),
-    "pressure": Fraction(10**13),
-    "temperature": Fraction(3500),
-    "temperature_difference": Fraction(3500),
-    "speed": Fraction(1000),
-    "time": Fraction(10**10),
-    "power": Fraction(10**9),
-    "angle": Fraction(36000),
-    "expansion": Fraction(1, 100),
-    "ratio": Fraction(1000),
-    "count": Fraction(10**9),
+LARGEST: dict[str, int] = {
+    "length": 10**6,
+    "mass": 10**7,
+    "force": 10**8,
+    "pressure": 10**13,
+    "temperature": 3500,
+    "temperature_difference": 3500,
+    "speed": 1000,
+    "time": 10**10,
+    "power": 10**9,
+    "angle": 36000,
+    "expansion": 1,
+    "ratio": 1000,
+    "count": 10**9,
 }
 
 #: How a value of each dimension may be written, for hints.
