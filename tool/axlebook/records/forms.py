@@ -1,0 +1,184 @@
+"""How ids, days, places, parts and positions are written, and what each text of them means.
+
+Schemas name these forms as formats; records are built with the same functions, so that a text accepted by one
+is never misread by the other. Every pattern here is read in one pass from left to right.
+"""
+
+from __future__ import annotations
+
+import calendar
+import re
+from datetime import date
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
+
+LONGEST_ID = 60
+UNKNOWN = "unknown"
+SIDES = ("left", "right")
+ENDS = ("A", "B")
+PLANES = ("inner", "middle", "outer")
+POSITION_WORDS = ("worst", "all round", "front", "rear", "top", "bottom")
+
+_DEVICES = frozenset(
+    ["con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in range(10))]
+)
+_ID = re.compile(r"(?:[a-z]|(?P<since>[12][0-9]{3}(?:-[0-9]{2}(?:-[0-9]{2})?)?)(?![0-9]))[a-z0-9-]*")
+_DAY = re.compile(r"([12][0-9]{3})-([0-9]{2})-([0-9]{2})")
+_MONTH = re.compile(r"([12][0-9]{3})-(0[1-9]|1[0-2])")
+_YEAR = re.compile(r"[12][0-9]{3}")
+_CLOCK = re.compile(r"(?:[01][0-9]|2[0-3]):[0-5][0-9]")
+_WHOLE = re.compile(r"[0-9]{1,9}")
+_PLACE = re.compile(r"([a-z]+(?:-[a-z]+)*)(?:-([1-9][0-9]?))?(?: (left|right|front|rear))?")
+_PART = re.compile(r"([a-z0-9-]+)(?: (left|right|A|B))?")
+_POSITION = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?(?:deg|°)(?: (inner|middle|outer))?")
+
+
+class Spot(NamedTuple):
+    """A place on an engine: `driver-2 right` is stem driver, number 2, side right."""
+
+    stem: str
+    number: int | None
+    side: str
+
+    @property
+    def axle(self) -> str:
+        """The place without its side: `driver-2`."""
+        return self.stem if self.number is None else f"{self.stem}-{self.number}"
+
+
+class PartName(NamedTuple):
+    """A part by its identity, with the side or end where it has two."""
+
+    id: str
+    side: str
+
+
+class Position(NamedTuple):
+    """Where round and across a part a value was read; `plane` also holds words such as `worst`."""
+
+    angle: Fraction | None
+    plane: str
+
+
+@lru_cache(maxsize=2**16)
+def is_id(text: str) -> bool:
+    """Say whether a text may be a record's id, and so its file name on every system.
+
+    >>> is_id("t-4471"), is_id("2026-01-10-e-12-annual"), is_id("T 4471"), is_id("2026-02-30-x"), is_id("nul")
+    (True, True, False, False, False)
+    """
+    match = _ID.fullmatch(text)
+    if match is None or len(text) > LONGEST_ID or text in _DEVICES:
+        return False
+    since = match["since"]
+    return since is None or is_day_or_less(since)
+
+
+@lru_cache(maxsize=2**16)
+def parse_day(text: str) -> date | None:
+    """Read a day of the calendar; None where it is none.
+
+    >>> parse_day("2024-02-29"), parse_day("2026-02-29"), parse_day("3/14/2025")
+    (datetime.date(2024, 2, 29), None, None)
+    """
+    match = _DAY.fullmatch(text)
+    if match is None:
+        return None
+    year, month, day = map(int, match.groups())
+    if not 1 <= month <= 12 or not 1 <= day <= calendar.monthrange(year, month)[1]:
+        return None
+    return date(year, month, day)
+
+
+def is_day(text: str) -> bool:
+    """Say whether a text is a real day, YYYY-MM-DD."""
+    return parse_day(text) is not None
+
+
+def is_month(text: str) -> bool:
+    """Say whether a text is a month, YYYY-MM."""
+    return _MONTH.fullmatch(text) is not None
+
+
+def is_year(text: str) -> bool:
+    """Say whether a text is a year, YYYY."""
+    return _YEAR.fullmatch(text) is not None
+
+
+def is_day_or_less(text: str) -> bool:
+    """Say whether a text is a day, a month, a year, or the word unknown."""
+    return text == UNKNOWN or span_of_days(text) is not None
+
+
+@lru_cache(maxsize=2**16)
+def span_of_days(text: str) -> tuple[date, date] | None:
+    """Give the first and last day that a written date may mean; None for `unknown` and for what is no date.
+
+    >>> span_of_days("2014-02")
+    (datetime.date(2014, 2, 1), datetime.date(2014, 2, 28))
+    """
+    day = parse_day(text)
+    if day is not None:
+        return day, day
+    if match := _MONTH.fullmatch(text):
+        year, month = int(match[1]), int(match[2])
+        return date(year, month, 1), date(year, month, calendar.monthrange(year, month)[1])
+    if is_year(text):
+        return date(int(text), 1, 1), date(int(text), 12, 31)
+    return None
+
+
+def is_clock(text: str) -> bool:
+    """Say whether a text is a time of day, HH:MM."""
+    return _CLOCK.fullmatch(text) is not None
+
+
+def parse_whole_number(text: str) -> int | None:
+    """Read a count of things; None where it is none."""
+    return int(text) if _WHOLE.fullmatch(text) else None
+
+
+@lru_cache(maxsize=2**12)
+def parse_place(text: str) -> Spot | None:
+    """Read a place on an engine; None where it is none. A numbered place has a left and a right only.
+
+    >>> parse_place("driver-2 right"), parse_place("tender rear"), parse_place("driver-2 rear")
+    (Spot(stem='driver', number=2, side='right'), Spot(stem='tender', number=None, side='rear'), None)
+    """
+    match = _PLACE.fullmatch(text)
+    if match is None:
+        return None
+    stem, number, side = match.groups(default="")
+    if number and side not in ("", *SIDES):
+        return None
+    return Spot(stem, int(number) if number else None, side)
+
+
+@lru_cache(maxsize=2**16)
+def parse_part(text: str) -> PartName | None:
+    """Read a part by its identity; None where it is none.
+
+    >>> parse_part("t-4471"), parse_part("et-1 A")
+    (PartName(id='t-4471', side=''), PartName(id='et-1', side='A'))
+    """
+    match = _PART.fullmatch(text)
+    if match is None or not is_id(match[1]):
+        return None
+    return PartName(match[1], match[2] or "")
+
+
+@lru_cache(maxsize=2**12)
+def parse_position(text: str) -> Position | None:
+    """Read where round (0 deg or more, under 360) and across a part a value was taken; None where it is none.
+
+    >>> parse_position("120 deg inner"), parse_position("worst"), parse_position("360 deg")
+    (Position(angle=Fraction(120, 1), plane='inner'), Position(angle=None, plane='worst'), None)
+    """
+    if text in PLANES or text in POSITION_WORDS:
+        return Position(None, text)
+    match = _POSITION.fullmatch(text)
+    if match is None:
+        return None
+    angle = Fraction(match[1])
+    return Position(angle, match[2] or "") if angle < 360 else None
