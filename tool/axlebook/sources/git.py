@@ -119,9 +119,10 @@ def blobs_at(ledger: Path, commit: str) -> list[Blob]:
                       "Name a later commit.") from None
     blobs = []
     for line in listing.split(b"\0")[:-1]:
-        about, _, path = line.partition(b"\t")
+        about, _, path = line.partition(b"\t")  # the size is no number for a module, or for a lost blob
         mode, _, name, size = about.split()
-        blobs.append(Blob(os.fsdecode(path), mode.decode(), name.decode(), int(size) if size != b"-" else 0))
+        known = int(size) if size.isdigit() else 0
+        blobs.append(Blob(os.fsdecode(path), mode.decode(), name.decode(), known))
     return blobs
 
 

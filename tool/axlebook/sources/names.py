@@ -18,7 +18,7 @@ FOLDERS = (
 )
 MAX_NESTING = 3  # folders between a record and the top: `inspections/2026/` is two
 _ENDING = ".yaml"
-_GOOD_FILE = re.compile(r"(?=.{1,60}\.yaml\Z)(?:[a-z]|[0-9]{4}(?=[-.]))[a-z0-9-]*\.yaml")
+_GOOD_FILE = re.compile(r"(?=.{1,60}\.yaml\Z)(?:[a-z]|[12][0-9]{3}-)[a-z0-9-]*\.yaml")
 _GOOD_FOLDER = re.compile(r"[a-z0-9-]{1,60}")
 _DEVICES = frozenset(
     ["con", "prn", "aux", "nul"] + [f"{port}{number}" for port in ("com", "lpt") for number in range(10)]

@@ -61,6 +61,8 @@ def read_places(
 ) -> dict[str, Place]:
     """Return JSON Pointer -> (line, column) of every value, and of every key under its pointer + `#key`.
 
+    A key that itself ends in `#key` may hide a neighbor's place: no schema has one, and only a line is off.
+
     >>> read_places(b'kind: tire\\n')
     {'': (1, 1), '/kind#key': (1, 1), '/kind': (1, 7)}
     """
@@ -275,7 +277,9 @@ def _refusal(content: bytes, error: YAMLError) -> Refusal:
     context, problem = getattr(error, "context", None) or "", getattr(error, "problem", None) or ""
     if "nesting depth" in problem:
         return Refusal("too-deep", *_TOO_DEEP, mark.line + 1, mark.column + 1)
-    ours = wording(context, problem, content.decode("utf-8", "replace")[mark.index : mark.index + 1])
+    text = content.decode("utf-8-sig")
+    ours = wording(context, problem, text[mark.index : mark.index + 1])
     if ours.at_start and start is not None:
         mark = start
-    return Refusal("not-yaml", ours.reason, ours.hint, mark.line + 1, mark.column + 1)
+    last = _place(text)  # libyaml puts the end of a text that ends within a line on a line of its own
+    return Refusal("not-yaml", ours.reason, ours.hint, *min((mark.line + 1, mark.column + 1), last))
