@@ -214,7 +214,9 @@ def judge(limit: Limit, values: Mapping[str, Span], facets: FacetReader) -> Judg
     Outside when every condition holds for certain; within when one certainly does not; else undecided.
     A missing size or table facet is `not assessed`, named; a table that has no row is `not assessed` too.
     """
-    parts = [_judge_condition(limit, condition, values.get(condition.quantity), facets) for condition in limit.conditions]
+    parts = [
+        _judge_condition(limit, condition, values.get(condition.quantity), facets) for condition in limit.conditions
+    ]
     for part in parts:
         if part.verdict is Verdict.WITHIN:
             return part

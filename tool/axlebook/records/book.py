@@ -1,0 +1,283 @@
+"""The book: all records joined, and the questions a check may ask of them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from typing import NamedTuple
+
+from axlebook.findings import Place
+from axlebook.limits import Adoption, LimitSet, sets_in_force
+
+from .engine import Engine, role_of
+from .instrument import Instrument
+from .ledger import Ledger
+from .plain import Plain
+from .reading import Observation, Reading
+from .service import Service
+from .session import Session
+from .standing import Standing, build_standing
+from .tire import Tire
+from .vocabulary import Vocabulary
+from .wheelset import Center, Wheelset
+
+
+class Thing(NamedTuple):
+    """What a reading is of, by identity: a tire, one end of a wheelset, a center, a wheelset, a place on an engine."""
+
+    kind: str  # tire, end, center, wheelset, engine
+    id: str
+    side: str = ""
+
+    @property
+    def name(self) -> str:
+        """Id and side as one text."""
+        return f"{self.id} {self.side}".strip()
+
+
+@dataclass(frozen=True)
+class Book:
+    """Every record of one ledger as it stands on a day."""
+
+    ledger: Ledger
+    vocabulary: Vocabulary
+    as_of: date
+    today: date
+    engines: Mapping[str, Engine] = field(default_factory=dict)
+    wheelsets: Mapping[str, Wheelset] = field(default_factory=dict)
+    tires: Mapping[str, Tire] = field(default_factory=dict)
+    sessions: tuple[Session, ...] = ()  # all dates, in order
+    services: Mapping[str, Service] = field(default_factory=dict)
+    instruments: Mapping[str, Instrument] = field(default_factory=dict)
+    limit_sets: Mapping[str, LimitSet] = field(default_factory=dict)
+    plain: Mapping[str, Plain] = field(default_factory=dict)  # people, plans, defects, waivers, corrections
+    paths: Mapping[str, str] = field(default_factory=dict)  # id -> path, every record that was read
+    sets_altered: frozenset[str] = frozenset()  # shipped sets whose text was changed
+
+    # -- the parts ---------------------------------------------------------------------------------------------
+
+    @cached_property
+    def centers(self) -> dict[str, Center]:
+        """Every center by id."""
+        return {center.id: center for wheelset in self.wheelsets.values() for center in wheelset.centers}
+
+    def of_kind(self, kind: str) -> list[Plain]:
+        """The plain records of a kind."""
+        return [record for record in self.plain.values() if record.kind == kind]
+
+    @cached_property
+    def past_sessions(self) -> tuple[Session, ...]:
+        """Sessions that had begun by the day the book is read at, drafts left out."""
+        return tuple(s for s in self.sessions if (s.day.first is None or s.day.first <= self.as_of) and not s.draft)
+
+    @cached_property
+    def session_by_id(self) -> dict[str, Session]:
+        """Sessions by id."""
+        return {session.id: session for session in self.sessions}
+
+    @cached_property
+    def standing(self) -> Standing:
+        """What stands where, from lines and work up to the day the book is read at."""
+        return build_standing(self.engines.values(), self.wheelsets.values(), self.past_sessions)
+
+    # -- readings ----------------------------------------------------------------------------------------------
+
+    @cached_property
+    def readings(self) -> tuple[Reading, ...]:
+        """Every reading taken by the day the book is read at."""
+        return tuple(
+            r for s in self.past_sessions for r in s.readings if r.day.first is None or r.day.first <= self.as_of
+        )
+
+    @cached_property
+    def observations(self) -> tuple[Observation, ...]:
+        """Every observation made by the day the book is read at."""
+        return tuple(
+            o for s in self.past_sessions for o in s.observations if o.day.first is None or o.day.first <= self.as_of
+        )
+
+    def thing_of(self, of: str, record: Reading | Observation) -> Thing | None:
+        """What a reading or observation is of; None where the records do not tell."""
+        if record.part:
+            return self._thing_by_part(of, record.part)
+        day = record.day.first
+        if of == "engine":
+            return Thing("engine", record.source.engine, record.place)
+        if day is None:
+            return None
+        place, _, side = record.place.partition(" ")
+        line = self.standing.line_at(record.source.engine, place, day)
+        if line is None or line.wheelset not in self.wheelsets:
+            return None
+        return self._thing_on(
+            of, self.wheelsets[line.wheelset], end_of(line.a_end, self.wheelsets[line.wheelset], side), day
+        )
+
+    def _thing_on(self, of: str, wheelset: Wheelset, end: str, day: date) -> Thing | None:
+        if of == "wheelset":
+            return Thing("wheelset", wheelset.id)
+        if of == "end":
+            return Thing("end", wheelset.id, end)
+        center = self.standing.center_on(wheelset.id, end, day) if end else ""
+        if of == "center":
+            return Thing("center", center) if center else Thing("end", wheelset.id, end) if end else None
+        if wheelset.made == "tired":
+            tire = self.standing.tire_on(center, day) if center else ""
+            return Thing("tire", tire) if tire else None
+        return Thing("end", wheelset.id, end) if end else None
+
+    def _thing_by_part(self, of: str, part: str) -> Thing | None:
+        id, _, side = part.partition(" ")
+        if id in self.tires:
+            return Thing("tire", id)
+        if id in self.centers:
+            return Thing("center", id)
+        if id in self.wheelsets:
+            if of == "wheelset":
+                return Thing("wheelset", id)
+            return Thing("end", id, side) if side else None
+        return Thing("engine", id, side) if id in self.engines else None
+
+    @cached_property
+    def series(self) -> dict[tuple[Thing, str], list[Reading]]:
+        """Readings by thing and quantity, in order of date; those whose thing is not told are left out."""
+        found: dict[tuple[Thing, str], list[Reading]] = defaultdict(list)
+        of = {name: word.of for name, word in self.vocabulary.quantities.items()}
+        cache: dict[tuple[str, str, str, str, date | None], Thing | None] = {}
+        for reading in self.readings:
+            key = (
+                of.get(reading.quantity, "engine"),
+                reading.part,
+                reading.place,
+                reading.source.engine,
+                reading.day.first,
+            )
+            if key not in cache:
+                cache[key] = self.thing_of(key[0], reading)
+            thing = cache[key]
+            if thing is not None:
+                found[thing, reading.quantity].append(reading)
+        for many in found.values():
+            many.sort(key=lambda r: r.day.first or date.min)
+        return found
+
+    @cached_property
+    def seen(self) -> dict[tuple[Thing, str], list[Observation]]:
+        """Observations by thing and what was looked for, in order of date."""
+        found: dict[tuple[Thing, str], list[Observation]] = defaultdict(list)
+        for observation in self.observations:
+            word = self.vocabulary.observations.get(observation.looked_for)
+            thing = self.thing_of(word.of, observation) if word else None
+            if thing is not None:
+                found[thing, observation.looked_for].append(observation)
+        for many in found.values():
+            many.sort(key=lambda o: o.day.first or date.min)
+        return found
+
+    # -- limits ------------------------------------------------------------------------------------------------
+
+    def adoptions(self, engine: Engine | None) -> tuple[Adoption, ...]:
+        """The limit sets an engine is judged by: its own, or the ledger's."""
+        return engine.adoptions if engine and engine.adoptions else self.ledger.adoptions
+
+    def limits_for(self, engine: Engine | None) -> tuple[LimitSet, ...]:
+        """The limit sets in force for an engine on the day the book is read at."""
+        key = engine.id if engine else ""
+        found = self._in_force.get(key)
+        if found is None:
+            found = self._in_force[key] = sets_in_force(self.adoptions(engine), self.limit_sets, self.as_of)
+        return found
+
+    @cached_property
+    def _in_force(self) -> dict[str, tuple[LimitSet, ...]]:
+        return {}
+
+    # -- work --------------------------------------------------------------------------------------------------
+
+    @cached_property
+    def work_on(self) -> dict[str, list[Session]]:
+        """Tire work, turnings and mountings by the tire, center or wheelset they touched, in order of date."""
+        found: dict[str, list[Session]] = defaultdict(list)
+        for session in self.past_sessions:
+            if session.kind == "inspection":
+                continue
+            for id in _touched(session):
+                found[id].append(session)
+        return found
+
+    def service_days(self, engine: str, after: date | None, until: date) -> int | None:
+        """Service days of an engine after a day, up to and with another; None when part is only a yearly total."""
+        count = 0
+        for service in self.service_of.get(engine, ()):
+            if service.total is not None:
+                if _touches(service, after, until):
+                    if not _inside(service, after, until):
+                        return None
+                    count += service.total
+                continue
+            for line in service.lines:
+                first = line.first if after is None else max(line.first, date.fromordinal(after.toordinal() + 1))
+                count += max((min(line.last, until) - first).days + 1, 0)
+        return count
+
+    @cached_property
+    def service_of(self) -> dict[str, list[Service]]:
+        """Service records by engine, in order of their period."""
+        found: dict[str, list[Service]] = defaultdict(list)
+        for service in self.services.values():
+            found[service.engine].append(service)
+        for many in found.values():
+            many.sort(key=lambda s: s.period.first or date.min)
+        return found
+
+    def place(self, id: str) -> Place:
+        """Where a record stands."""
+        return Place(self.paths.get(id, "ledger.yaml"))
+
+
+def end_of(a_end: str, wheelset: Wheelset, side: str) -> str:
+    """The end of a wheelset that a side of the engine is; '' where the dated line does not say."""
+    if wheelset.driver or side in ("A", "B", ""):
+        return side
+    if a_end not in ("left", "right"):
+        return ""
+    return "A" if side == a_end else "B"
+
+
+def side_of(a_end: str, wheelset: Wheelset, end: str) -> str:
+    """The side of the engine that an end of a wheelset is on; the end's own name where not told."""
+    if wheelset.driver or a_end not in ("left", "right"):
+        return end
+    other = "right" if a_end == "left" else "left"
+    return a_end if end == "A" else other
+
+
+def _touched(session: Session) -> Iterator[str]:
+    tree = session.tree
+    for key in ("tire", "center", "wheelset"):
+        if isinstance(tree.get(key), str):
+            yield tree[key]
+    for key in ("tires", "wheelsets"):
+        if isinstance(tree.get(key), list):
+            yield from (item for item in tree[key] if isinstance(item, str))
+
+
+def _touches(service: Service, after: date | None, until: date) -> bool:
+    first, last = service.period.first, service.period.last
+    return first is not None and last is not None and first <= until and (after is None or last > after)
+
+
+def _inside(service: Service, after: date | None, until: date) -> bool:
+    first, last = service.period.first, service.period.last
+    return first is not None and last is not None and last <= until and (after is None or first > after)
+
+
+def in_order(sessions: Iterable[Session]) -> tuple[Session, ...]:
+    """Sessions in order of date, unknown dates first, then id."""
+    return tuple(sorted(sessions, key=lambda s: (s.day.first or date.min, s.id)))
+
+
+__all__ = ["Book", "Thing", "end_of", "in_order", "role_of", "side_of"]

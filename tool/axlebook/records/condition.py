@@ -1,0 +1,190 @@
+"""What is true of every wheel now: seats on engines, and the latest readings on the part now fitted.
+
+A reading stops telling the condition when the part was worked on since: a turning changes tread and flange, new
+tires or a pressed center change what lies between the wheels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import NamedTuple
+
+from axlebook.findings import Place
+from axlebook.limits import Span, point
+from axlebook.quantities import Quantity
+
+from .book import Book, Thing, side_of
+from .dates import Day
+from .engine import Engine, Line
+from .reading import Measure, Reading
+from .session import Session
+from .tire import Tire
+from .wheelset import Center, Wheelset
+
+BEFORE_WORK = frozenset({"before", "cold before", "warm after", "at receiving"})
+CHANGED_BY_TURNING = frozenset({
+    "tire_thickness", "rim_thickness", "flange_height", "flange_thickness", "flange_gradient", "tread_hollow",
+    "tread_diameter", "tread_run_out", "thickness_throat_to_counterbore", "thickness_from_ring", "over_flanges_measured",
+    "flat", "shelled_spot", "numerous_shelled_spots", "flange_chip", "slid_mark",
+})  # fmt: skip
+CHANGED_BY_TIRES = frozenset({"back_to_back", "over_flanges_measured", "flange_back_to_shoulder"})
+
+
+@dataclass(frozen=True)
+class Stand:
+    """A wheelset standing at a place of an engine now; with a side, one wheel of it."""
+
+    engine: Engine
+    line: Line
+    wheelset: Wheelset
+    side: str = ""  # left or right, A or B where not told
+    end: str = ""
+    center: Center | None = None
+    tire: Tire | None = None
+
+    @property
+    def name(self) -> str:
+        """Shop words: engine, place, side."""
+        return f"{self.engine.id} {self.line.at} {self.side}".strip()
+
+    def thing(self, of: str) -> Thing | None:
+        """The thing a quantity of this stand belongs to; None where it has none."""
+        if of == "wheelset":
+            return None if self.side else Thing("wheelset", self.wheelset.id)
+        if of == "engine" or not self.side:
+            return None
+        if of == "center":
+            return Thing("center", self.center.id) if self.center else Thing("end", self.wheelset.id, self.end)
+        if of == "end":
+            return Thing("end", self.wheelset.id, self.end)
+        if of == "wheel" and self.wheelset.made != "tired":
+            return Thing("end", self.wheelset.id, self.end)
+        return Thing("tire", self.tire.id) if self.tire else None
+
+
+class Value(NamedTuple):
+    """One value to judge: its position, what is known of it, and the reading it stands in."""
+
+    quantity: str
+    position: str
+    span: Span
+    text: str
+    unit: str
+    where: str
+    at: Place
+    day: Day
+    readings: tuple[Reading, ...]
+
+
+class Stale(NamedTuple):
+    """Readings there are, but the part was worked on since."""
+
+    since: Session
+    last: Reading
+
+
+def stands(book: Book) -> Iterator[Stand]:
+    """Every wheelset that stands on an engine now, each followed by its two wheels."""
+    for engine in book.engines.values():
+        for line in book.standing.standing_lines(engine, book.as_of):
+            wheelset = book.wheelsets.get(line.wheelset)
+            if wheelset is not None:
+                yield Stand(engine, line, wheelset)
+                yield from _wheels(book, engine, line, wheelset)
+
+
+def _wheels(book: Book, engine: Engine, line: Line, wheelset: Wheelset) -> Iterator[Stand]:
+    found = []
+    for end in wheelset.ends:
+        center = book.standing.center_on(wheelset.id, end, book.as_of)
+        tire = book.standing.tire_on(center, book.as_of) if center else ""
+        side = side_of(line.a_end, wheelset, end)
+        found.append(Stand(engine, line, wheelset, side, end, book.centers.get(center), book.tires.get(tire)))
+    yield from sorted(found, key=lambda stand: stand.side)
+
+
+def last_work(book: Book, stand: Stand, quantity: str) -> Session | None:
+    """The last work that changed what this quantity measures on this stand."""
+    kinds = []
+    if quantity in CHANGED_BY_TURNING:
+        kinds.append("turning")
+    if quantity in CHANGED_BY_TIRES:
+        kinds += ["tire-applied", "tire-removed", "mounting"]
+    if not kinds:
+        return None
+    ids = {stand.wheelset.id}
+    for wheel in (stand, *other_wheels(book, stand)) if not stand.side else (stand,):
+        ids |= {thing.id for thing in (wheel.tire, wheel.center) if thing is not None}
+    done = [s for id in ids for s in book.work_on.get(id, ()) if s.kind in kinds and s.day.first is not None]
+    return max(done, key=lambda s: s.day.first or date.min, default=None)
+
+
+def other_wheels(book: Book, stand: Stand) -> list[Stand]:
+    """The two wheels of the wheelset that this stand is, or is a wheel of."""
+    return list(_wheels(book, stand.engine, stand.line, stand.wheelset))
+
+
+def latest(book: Book, stand: Stand, quantity: str, of: str) -> list[Reading] | Stale:
+    """The readings of the last day on which this quantity was read, since the last work; by plane, all kept.
+
+    An empty list: never read on the part now fitted.
+    """
+    thing = stand.thing(of)
+    found = [r for r in book.series.get((thing, quantity), ()) if r.when not in BEFORE_WORK] if thing else []
+    if not found:
+        return []
+    work = last_work(book, stand, quantity)
+    since = work.day.first if work else None
+    fresh = [r for r in found if since is None or (r.day.first is not None and r.day.first >= since)]
+    if not fresh and work is not None:
+        return Stale(work, found[-1])
+    last: dict[str, date] = {}
+    for reading in fresh:
+        last[reading.where] = reading.day.first or date.min
+    return [r for r in fresh if (r.day.first or date.min) == last[r.where]]
+
+
+def mean(measures: tuple[Measure, ...]) -> Span:
+    """Repeats of one position as one value: their mean; with intervals among them, the mean of the bounds."""
+    spans = [point(m.exact) if isinstance(m, Quantity) else Span(m.low_exact, m.high_exact) for m in measures]
+    if len(spans) == 1:
+        return spans[0]
+    lows, highs = [s.low for s in spans], [s.high for s in spans]
+    count = len(spans)
+    low = None if None in lows else sum((x for x in lows if x is not None), Fraction(0)) / count
+    high = None if None in highs else sum((x for x in highs if x is not None), Fraction(0)) / count
+    return Span(low, high)
+
+
+def values_of(readings: list[Reading]) -> list[Value]:
+    """The values of readings, one a position; repeats become their mean, and stand as written."""
+    return [
+        Value(
+            reading.quantity,
+            position,
+            mean(measures),
+            " and ".join(m.text for m in measures),
+            measures[0].unit,
+            reading.where,
+            Place(reading.source.path, reading.pointer).below("values", position),
+            reading.day,
+            (reading,),
+        )
+        for reading in readings
+        for position, measures in reading.values
+    ]
+
+
+def middle(values: list[Value]) -> Fraction | None:
+    """The mean of all values known as points; None where there is none."""
+    points = [v.span.low for v in values if v.span.low is not None and v.span.low == v.span.high]
+    return sum(points, Fraction(0)) / len(points) if points else None
+
+
+def current(book: Book, stand: Stand, quantity: str) -> list[Value]:
+    """The values that tell the condition of a stand now; empty where stale or never read."""
+    found = latest(book, stand, quantity, book.vocabulary.quantities[quantity].of)
+    return [] if isinstance(found, Stale) else values_of(found)

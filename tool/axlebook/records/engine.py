@@ -1,0 +1,84 @@
+"""One locomotive: its numbers, weights, and dated lines of which wheelset stands where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from axlebook.findings import Place
+from axlebook.limits import Adoption
+
+from . import fields
+from .dates import Day
+from .ledger import build_adoptions
+
+
+@dataclass(frozen=True)
+class Line:
+    """One dated line: a wheelset stood at a place from a day until a day."""
+
+    engine: str
+    at: str  # driver-2
+    role: str  # driver
+    wheelset: str
+    start: Day
+    until: Day | None
+    a_end: str  # left, right or '' where not said
+    intermediate: bool | None
+    position: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Engine:
+    """An engine as its record tells it."""
+
+    id: str
+    path: str
+    number: str
+    weight_on_drivers: Fraction | None
+    track_gauge: Fraction | None
+    display_units: str
+    adoptions: tuple[Adoption, ...]  # empty: the ledger's
+    facets: fields.Tree
+    lines: tuple[Line, ...]
+    tree: fields.Tree
+
+
+def role_of(place: str) -> str:
+    """The role in a place: `engine-truck` of `engine-truck-1`; '' where it names no wheelset."""
+    stem, _, number = place.split(" ")[0].rpartition("-")
+    return stem if number.isdigit() else ""
+
+
+def build_engine(id: str, path: str, tree: fields.Tree) -> Engine:
+    """An engine from its tree."""
+    overrides = fields.inner(tree, "overrides")
+    lines = tuple(
+        Line(
+            id,
+            line["at"],
+            role_of(line["at"]),
+            line["wheelset"],
+            fields.day(line, "from"),
+            fields.day(line, "until") if "until" in line else None,
+            fields.text(line, "a_end"),
+            fields.yes(line, "intermediate"),
+            fields.text(line, "position"),
+            Place(path, f"/wheelsets/{index}"),
+        )
+        for index, line in enumerate(fields.items(tree, "wheelsets"))
+        if line
+    )
+    return Engine(
+        id,
+        path,
+        fields.text(tree, "number"),
+        fields.exact(fields.inner(tree, "weight_on_drivers"), "value"),
+        fields.exact(overrides, "track_gauge"),
+        fields.text(overrides, "display_units"),
+        build_adoptions(fields.items(overrides, "limit_sets")),
+        fields.inner(tree, "facets"),
+        lines,
+        tree,
+    )

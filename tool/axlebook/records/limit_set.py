@@ -1,0 +1,195 @@
+"""A limit set's record to the values that judge."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from axlebook.findings import Place
+from axlebook.limits import (
+    AfterEvent,
+    Between,
+    Bound,
+    Condition,
+    FacetTest,
+    Interval,
+    Limit,
+    LimitSet,
+    Practice,
+    Table,
+)
+from axlebook.quantities import NotAMeasure, Quantity, parse_measure
+
+from . import fields
+
+WORDS = ("under", "at_most", "over", "at_least")
+
+
+def _figure(text: str) -> Fraction | None:
+    try:
+        found = parse_measure(text)
+    except NotAMeasure:
+        return None
+    return found.exact if isinstance(found, Quantity) else None
+
+
+def _bounds(tree: fields.Tree) -> tuple[Bound, ...]:
+    return tuple(
+        Bound(word, None if tree[word] == "table" else _figure(tree[word]), tree[word])
+        for word in WORDS
+        if word in tree
+    )
+
+
+def _tests(tree: fields.Tree) -> tuple[FacetTest, ...]:
+    """Facet tests: a text or list of words, or bounds."""
+    return tuple(
+        FacetTest(facet, bounds=_bounds(asked))
+        if isinstance(asked, dict)
+        else FacetTest(facet, fields.texts(tree, facet))
+        for facet, asked in tree.items()
+    )
+
+
+def _condition(quantity: str, tree: fields.Tree) -> Condition:
+    seen = fields.text(tree, "seen")
+    return Condition(quantity or seen, _bounds(tree), seen)
+
+
+def _conditions(limit: fields.Tree) -> tuple[Condition, ...]:
+    together = fields.inner(limit, "out_when_all")
+    if together:
+        return tuple(_condition(quantity, asked) for quantity, asked in together.items())
+    return (_condition(fields.text(limit, "quantity"), fields.inner(limit, "out_when")),)
+
+
+def build_table(tree: fields.Tree) -> Table | None:
+    """A table of figures; a text that is no measure (`above`) is an open end."""
+    if not tree:
+        return None
+    rows = [row for row in fields.items(tree, "rows") if row]
+    between = Between(fields.text(tree, "between_rows"))
+    exact = tuple(tuple(_figure(cell) for cell in row) for row in rows)
+    return Table(fields.texts(tree, "columns"), between, exact, tuple(row[-1] for row in rows))
+
+
+class _Common:
+    """What every entry of one set shares."""
+
+    def __init__(self, id: str, path: str, tree: fields.Tree) -> None:
+        source = fields.inner(tree, "source")
+        self.id, self.path = id, path
+        self.decision = fields.text(tree, "decision")
+        self.tests = _tests(fields.inner(tree, "applies_to"))
+        self.source = ", ".join(filter(None, (fields.text(source, "title"), fields.text(source, "edition"))))
+
+    def name(self, entry: fields.Tree) -> str:
+        return f"{self.id}/{entry['id']}"
+
+    def at(self, section: str, index: int) -> Place:
+        return Place(self.path, f"/{section}/{index}")
+
+    def asks(self, entry: fields.Tree) -> tuple[FacetTest, ...]:
+        return self.tests + _tests(fields.inner(entry, "applies_to"))
+
+
+def _limit(common: _Common, index: int, entry: fields.Tree) -> Limit:
+    return Limit(
+        common.name(entry),
+        common.id,
+        _conditions(entry),
+        entry["stage"],
+        entry["clause"],
+        common.decision,
+        common.source,
+        common.at("limits", index),
+        fields.text(entry, "where"),
+        common.asks(entry),
+        build_table(fields.inner(entry, "table")),
+        fields.text(entry, "title"),
+        fields.text(entry, "note"),
+        fields.day(entry, "expires_on").exact,
+    )
+
+
+def _interval(common: _Common, index: int, entry: fields.Tree) -> Interval:
+    return Interval(
+        entry["id"],
+        common.id,
+        fields.text(entry, "title") or entry["id"],
+        fields.counted(entry, "every"),
+        fields.counted(entry, "or"),
+        fields.texts(entry, "satisfies"),
+        fields.text(entry, "with_each"),
+        fields.whole(entry, "nth") or 1,
+        fields.texts(entry, "starts"),
+        fields.counted(entry, "start_delay"),
+        fields.counted(entry, "report_within"),
+        fields.counted(entry, "notice"),
+        fields.text(entry, "each_year_by"),
+        fields.text(entry, "of"),
+        entry["stage"],
+        entry["clause"],
+        common.source,
+        common.at("intervals", index),
+        common.asks(entry),
+        fields.text(entry, "note"),
+    )
+
+
+def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
+    tolerance = fields.inner(entry, "tolerance")
+    return Practice(
+        common.name(entry),
+        common.id,
+        entry["quantity"],
+        build_table(fields.inner(entry, "table")),
+        fields.number(entry, "share") or fields.exact(entry, "share"),
+        fields.exact(entry, "value"),
+        fields.text(entry, "follows"),
+        fields.exact(tolerance, "minus"),
+        fields.exact(tolerance, "plus"),
+        entry["stage"],
+        entry["clause"],
+        common.source,
+        common.decision,
+        common.at("practices", index),
+        common.asks(entry),
+    )
+
+
+def _after(common: _Common, index: int, entry: fields.Tree) -> AfterEvent:
+    return AfterEvent(
+        common.name(entry),
+        common.id,
+        entry["event"],
+        fields.texts(entry, "asks"),
+        fields.texts(entry, "quantities"),
+        fields.counted(entry, "within"),
+        entry["stage"],
+        entry["clause"],
+        common.source,
+        common.at("after", index),
+    )
+
+
+def build_limit_set(id: str, path: str, tree: fields.Tree) -> LimitSet:
+    """A limit set from its tree."""
+    common, source = _Common(id, path, tree), fields.inner(tree, "source")
+
+    def entries(section: str) -> list[tuple[int, fields.Tree]]:
+        return [(index, entry) for index, entry in enumerate(fields.items(tree, section)) if entry]
+
+    return LimitSet(
+        id,
+        fields.text(source, "title"),
+        fields.text(source, "edition"),
+        fields.text(source, "seen_on"),
+        common.decision,
+        Place(path),
+        fields.yes(tree, "historic") is True,
+        fields.texts(tree, "tightens"),
+        tuple(_limit(common, index, entry) for index, entry in entries("limits")),
+        tuple(_interval(common, index, entry) for index, entry in entries("intervals")),
+        tuple(_practice(common, index, entry) for index, entry in entries("practices")),
+        tuple(_after(common, index, entry) for index, entry in entries("after")),
+    )

@@ -1,0 +1,185 @@
+"""Readings, observations and examinations: what hands, eyes and magnets found, each with its place in the record."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from axlebook.findings import Place
+from axlebook.quantities import Interval, Quantity, parse_measure
+
+from . import fields
+from .dates import Day, parse_day
+
+Measure = Quantity | Interval
+
+
+class Source(NamedTuple):
+    """What the readings of one record share: who, when, how held, and where the record stands."""
+
+    record: str
+    kind: str
+    path: str
+    engine: str
+    day: Day
+    by: tuple[str, ...]
+    setup: fields.Tree
+    purpose: str
+    signed: bool
+
+
+class Reading(NamedTuple):
+    """One reading. What it does not say it takes from its record, and no further."""
+
+    source: Source
+    pointer: str
+    quantity: str
+    place: str  # "driver-2 right" on an engine, or ''
+    part: str  # "t-4471", or ''
+    instrument: str
+    where: str
+    by: tuple[str, ...]
+    day: Day
+    hold: str
+    clock: str
+    part_temperature: str
+    instrument_temperature: str
+    when: str
+    sure: str
+    values: tuple[tuple[str, tuple[Measure, ...]], ...]  # by position; repeats side by side
+    tree: fields.Tree
+
+    @property
+    def at(self) -> Place:
+        """Where the reading stands."""
+        return Place(self.source.path, self.pointer)
+
+    @property
+    def named(self) -> str:
+        """The thing as the reading names it."""
+        return f"{self.source.engine} {self.place}".strip() if self.place else self.part
+
+
+class Observation(NamedTuple):
+    """What was looked for on one thing, and the answer."""
+
+    source: Source
+    pointer: str
+    looked_for: str
+    place: str
+    part: str
+    answer: str
+    day: Day
+    by: tuple[str, ...]
+    tree: fields.Tree
+
+    @property
+    def at(self) -> Place:
+        """Where the observation stands."""
+        return Place(self.source.path, self.pointer)
+
+    @property
+    def named(self) -> str:
+        """The thing as the observation names it."""
+        return f"{self.source.engine} {self.place}".strip() if self.place else self.part
+
+
+class Examination(NamedTuple):
+    """An examination by dye, magnets or ultrasound."""
+
+    source: Source
+    pointer: str
+    place: str
+    part: str
+    tree: fields.Tree
+
+    @property
+    def at(self) -> Place:
+        """Where the examination stands."""
+        return Place(self.source.path, self.pointer)
+
+
+class NotMeasured(NamedTuple):
+    """What was not measured, where, and why."""
+
+    source: Source
+    pointer: str
+    what: str
+    places: tuple[str, ...]
+    because: str
+
+
+def build_readings(source: Source, found: list[Any]) -> tuple[Reading, ...]:
+    """The readings of a record; `found` is its list, None where an item could not be used."""
+    return tuple(_reading(source, index, tree) for index, tree in enumerate(found) if tree)
+
+
+def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
+    setup = source.setup
+    get = tree.get
+    by = get("by")
+    values = []
+    for position, value in tree["values"].items():
+        many = (value,) if type(value) is str else value
+        values.append((position, tuple(map(parse_measure, many))))
+    return Reading(
+        source,
+        f"/readings/{index}",
+        tree["quantity"],
+        get("place", ""),
+        get("part", ""),
+        get("with", ""),
+        get("where", ""),
+        source.by if by is None else (by,) if type(by) is str else tuple(by),
+        parse_day(tree["measured_on"]) if "measured_on" in tree else source.day,
+        get("hold") or setup.get("hold", ""),
+        get("clock") or setup.get("clock", ""),
+        get("part_temperature") or setup.get("part_temperature", ""),
+        get("instrument_temperature") or setup.get("instrument_temperature", ""),
+        get("when", ""),
+        get("sure", "yes"),
+        tuple(values),
+        tree,
+    )
+
+
+def build_observations(source: Source, found: list[Any]) -> tuple[Observation, ...]:
+    """The observations of a record."""
+    return tuple(
+        Observation(
+            source,
+            f"/observations/{index}",
+            tree["looked_for"],
+            tree.get("place", ""),
+            tree.get("part", ""),
+            tree["answer"],
+            fields.day(tree, "measured_on") if "measured_on" in tree else source.day,
+            fields.texts(tree, "by") or source.by,
+            tree,
+        )
+        for index, tree in enumerate(found)
+        if tree
+    )
+
+
+def build_examinations(source: Source, found: list[Any]) -> tuple[Examination, ...]:
+    """The examinations of a record."""
+    return tuple(
+        Examination(source, f"/examinations/{index}", tree.get("place", ""), tree.get("part", ""), tree)
+        for index, tree in enumerate(found)
+        if tree
+    )
+
+
+def build_not_measured(source: Source, found: list[Any]) -> tuple[NotMeasured, ...]:
+    """What a record says was not measured."""
+    return tuple(
+        NotMeasured(
+            source,
+            f"/not_measured/{index}",
+            tree.get("quantity") or tree.get("looked_for", ""),
+            fields.texts(tree, "places") + fields.texts(tree, "parts"),
+            tree["because"],
+        )
+        for index, tree in enumerate(found)
+        if tree
+    )
