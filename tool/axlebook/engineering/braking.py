@@ -325,7 +325,7 @@ def loosening_rise_with_warm_center(
 
     References
     ----------
-    Derived here from `remaining_interference` with center_growth = share x tire's growth.
+    Derived here from `hot_interference` with center_growth = share x tire's growth.
     """
     share = between("center_share", center_share, 0.0, 1.0)
     rise = loosening_rise(interference, diameter, expansion)
@@ -428,7 +428,7 @@ def spoked_center_growth(
     return 2.0 * positive("expansion", expansion) * (share * ring + (1.0 - share) * column)
 
 
-def remaining_interference(
+def hot_interference(
     interference: float, diameter: float, expansion: float, tire_rise: float, center_growth: float = 0.0
 ) -> float:
     """The interference that heat has left.
@@ -462,7 +462,7 @@ def remaining_interference(
 
     Examples
     --------
-    >>> round(remaining_interference(0.0015, 1.4, 11.7e-6, 60.0, 0.0002) * 1000, 3)
+    >>> round(hot_interference(0.0015, 1.4, 11.7e-6, 60.0, 0.0002) * 1000, 3)
     0.717
 
     References
