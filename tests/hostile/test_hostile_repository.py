@@ -82,6 +82,16 @@ def test_the_trap_is_real_where_git_is_asked_without_care(name: str, tmp_path: P
     assert flag.exists()
 
 
+def test_a_config_that_waits_for_ever_is_given_up(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    root = tmp_path / "book"
+    root.mkdir()
+    git(root, "init", "--quiet")
+    os.mkfifo(tmp_path / "pipe")
+    git(root, "config", "include.path", str(tmp_path / "pipe"))
+    monkeypatch.setattr("axlebook.sources.git._SECONDS", 1)
+    assert "not under version control" in state_of(root).reason
+
+
 def test_a_work_tree_named_elsewhere_is_not_gone_to(tmp_path: Path) -> None:
     root = tmp_path / "book"
     root.mkdir()

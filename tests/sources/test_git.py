@@ -87,6 +87,17 @@ def test_the_environment_of_a_hook_of_another_repository_changes_nothing(
 ) -> None:
     monkeypatch.setenv("GIT_DIR", str(tmp_path / "nowhere"))
     monkeypatch.setenv("GIT_WORK_TREE", "/")
+    monkeypatch.setenv("GIT_INDEX_FILE", "nowhere")
+    monkeypatch.setenv("GIT_CONFIG_PARAMETERS", "'core.bare=true'")
+    assert state_of(ledger).dirty is False
+
+
+def test_a_linked_work_tree_is_read_as_its_own_checkout(ledger: Path, tmp_path: Path) -> None:
+    git(ledger.parent, "worktree", "add", "--quiet", str(tmp_path / "linked"), "-b", "other")
+    linked = tmp_path / "linked/book"
+    assert state_of(linked)[:2] == (git(ledger, "rev-parse", "HEAD"), False)
+    (linked / "tires/t-1.yaml").unlink()
+    assert state_of(linked).dirty is True
     assert state_of(ledger).dirty is False
 
 

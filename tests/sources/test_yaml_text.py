@@ -173,6 +173,16 @@ def test_what_is_no_record_is_refused_at_its_place(name: str) -> None:
     assert str(found).isprintable()
 
 
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+def test_the_sign_that_cannot_start_a_value_is_named(mark: bytes) -> None:
+    assert "`@`" in refusal(mark + "½: x\nb: @ 3 in\n".encode()).reason
+
+
+def test_a_brace_never_closed_is_refused_inside_the_text() -> None:
+    found = refusal(b"a: {b: 1")
+    assert (found.line, found.column) == (1, 9)
+
+
 def test_a_tab_is_called_a_tab_and_the_way_out_is_told() -> None:
     found = refusal(b"a:\n\tb: 2\n")
     assert "tab" in found.reason
@@ -215,8 +225,8 @@ def test_any_text_is_read_or_refused_at_a_place_inside_it(text: str) -> None:
     assert 1 <= column <= len(lines[line - 1]) + 1
 
 
-UNSEEN = ["Cc", "Cs", "Cf", "Zl", "Zp", "Cn"]
-TEXTS = st.text(st.characters(exclude_categories=UNSEEN, exclude_characters="#"), max_size=8)
+SEEN = st.characters(exclude_categories=("Cc", "Cs", "Cf", "Zl", "Zp", "Cn"), exclude_characters="#")
+TEXTS = st.text(SEEN, max_size=8)
 TREES = st.recursive(
     TEXTS,
     lambda below: st.lists(below, max_size=3) | st.dictionaries(TEXTS, below, max_size=3),

@@ -252,6 +252,8 @@ def _environment(root: Path, settings: dict[str, str]) -> dict[str, str]:
     owns the folder leads elsewhere.
     """
     told = dict(_ENVIRONMENT, GIT_DIR=str(root / ".git"), GIT_WORK_TREE=str(root))
+    if (root / ".git").is_dir():  # in a linked work tree it is a file, and git alone knows where the index is
+        told["GIT_INDEX_FILE"] = str(root / ".git" / "index")
     pairs = {**_SETTINGS, **settings}
     told["GIT_CONFIG_COUNT"] = str(len(pairs))
     for number, (key, value) in enumerate(pairs.items()):
