@@ -274,11 +274,13 @@ def _mates(wheels: Mapping[str, WheelToTurn]) -> dict[str, str]:
     return mates
 
 
-def _across(wheels: Mapping[str, WheelToTurn], limits: MatchLimits) -> float | None:
-    """The tightest limit between the two wheels of an axle that applies to this turning."""
-    single = sum(wheel.turned for wheel in wheels.values()) == 1
-    limit = [limits.across_axle, limits.single_tire_to_opposite if single else None]
-    return min((value for value in limit if value is not None), default=None)
+def _across(name: str, wheels: Mapping[str, WheelToTurn], limits: MatchLimits) -> float:
+    """How far a wheel may stand above the one opposite; the single tire's limit is for its own axle only."""
+    allowed = [] if limits.across_axle is None else [limits.across_axle]
+    turned = [wheel.axle for wheel in wheels.values() if wheel.turned]
+    if limits.single_tire_to_opposite is not None and turned == [wheels[name].axle]:
+        allowed.append(limits.single_tire_to_opposite)
+    return min(allowed, default=math.inf)
 
 
 def _lowered_to_limits(
@@ -288,13 +290,11 @@ def _lowered_to_limits(
 
     One pass is enough: the least wheel is never lowered, and a ceiling common to all keeps mates as near.
     """
-    highest = {name: wheel.diameter - 2.0 * wheel.cut for name, wheel in wheels.items()}
-    across = _across(wheels, limits)
-    if across is not None:
-        highest = {
-            name: min(value, highest[mates[name]] + across) if name in mates else value
-            for name, value in highest.items()
-        }
+    own = {name: wheel.diameter - 2.0 * wheel.cut for name, wheel in wheels.items()}
+    highest = {
+        name: min(value, own[mates[name]] + _across(name, wheels, limits)) if name in mates else value
+        for name, value in own.items()
+    }
     if limits.within_set is not None:
         top = min(highest.values()) + limits.within_set
         highest = {name: min(value, top) for name, value in highest.items()}

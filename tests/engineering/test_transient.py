@@ -1,0 +1,168 @@
+"""Heat through a wheel in time: exact series, scipy, and the balance of heat."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from scipy.integrate import solve_ivp
+from scipy.special import erfc
+
+from axlebook.engineering import transient
+from axlebook.engineering.transient import Chain, Metal, Wheel
+
+STEEL = Metal(48.0, 7850.0, 480.0, 11.7e-6)
+WHEEL = Wheel(0.80, 0.71, 0.65, 0.18, 0.14, 0.12, 16, 0.006, 0.29, 2.0e5, STEEL, STEEL, 0.4)
+DIFFUSIVITY = STEEL.conductivity / (STEEL.density * STEEL.specific_heat)
+
+
+def slab_rises(thickness: float, layers: int, flux: float, seconds: float, steps: int) -> list[float]:
+    chain = transient.slab_chain(thickness, layers, STEEL.conductivity, STEEL.density, STEEL.specific_heat)
+    rises, heats = [0.0] * layers, [0.0] * (layers - 1) + [flux]
+    for _ in range(steps):
+        rises = transient.chain_step(chain, rises, heats, seconds / steps)
+    return rises
+
+
+def exact_slab(x: float, thickness: float, flux: float, seconds: float) -> float:
+    """Carslaw and Jaeger's slab: flux in at x = thickness, insulated at x = 0."""
+    fourier = DIFFUSIVITY * seconds / thickness**2
+    series = sum(
+        (-1) ** n / n**2 * math.exp(-((n * math.pi) ** 2) * fourier) * math.cos(n * math.pi * x / thickness)
+        for n in range(1, 200)
+    )
+    shape = (3 * (x / thickness) ** 2 - 1) / 6 - 2 / math.pi**2 * series
+    return float(flux * thickness / STEEL.conductivity * (fourier + shape))
+
+
+@pytest.mark.parametrize("seconds", [20.0, 120.0, 900.0])
+def test_a_slab_under_constant_flux_agrees_with_the_exact_series(seconds: float) -> None:
+    layers = 60
+    rises = slab_rises(0.0889, layers, 60e3, seconds, 200)
+    for i in (0, 20, 40, 59):
+        x = (i + 0.5) * 0.0889 / layers
+        assert rises[i] == pytest.approx(exact_slab(x, 0.0889, 60e3, seconds), abs=0.05)
+
+
+def test_a_deep_slab_agrees_with_the_semi_infinite_solid() -> None:
+    seconds, flux, layers, depth = 100.0, 60e3, 200, 0.4
+    rises = slab_rises(depth, layers, flux, seconds, 200)
+    spread = 2.0 * math.sqrt(DIFFUSIVITY * seconds)
+    for i in (199, 190, 180, 150):
+        x = depth - (i + 0.5) * depth / layers
+        exact = flux / STEEL.conductivity * (
+            spread / math.sqrt(math.pi) * math.exp(-((x / spread) ** 2)) - x * erfc(x / spread)
+        )
+        assert rises[i] == pytest.approx(exact, abs=0.1)
+
+
+def test_late_in_a_drag_tread_and_bore_stand_a_third_and_a_sixth_from_the_mean() -> None:
+    layers, thickness, flux = 90, 0.09, 50e3
+    rises = slab_rises(thickness, layers, flux, 3000.0, 300)
+    mean, unit = sum(rises) / layers, flux * thickness / STEEL.conductivity
+    half = flux * thickness / layers / 2 / STEEL.conductivity
+    assert rises[-1] + half - mean == pytest.approx(unit / 3, rel=0.01)
+    assert mean - rises[0] == pytest.approx(unit / 6, rel=0.01)
+
+
+def test_a_chain_agrees_with_a_stiff_solver() -> None:
+    chain = Chain((1000.0, 300.0, 5000.0), (20.0, 3.0), (1.0, 0.0, 2.0))
+    heats = [500.0, 0.0, 0.0]
+
+    def change(_: float, rises: np.ndarray) -> list[float]:
+        first, second = 20.0 * (rises[0] - rises[1]), 3.0 * (rises[1] - rises[2])
+        return [
+            (500.0 - first - rises[0]) / 1000.0,
+            (first - second) / 300.0,
+            (second - 2.0 * rises[2]) / 5000.0,
+        ]
+
+    exact = solve_ivp(change, (0.0, 600.0), [0.0, 0.0, 0.0], method="BDF", rtol=1e-9, atol=1e-9).y[:, -1]
+    rises = [0.0, 0.0, 0.0]
+    for _ in range(200):
+        rises = transient.chain_step(chain, rises, heats, 3.0)
+    assert rises == pytest.approx(exact, rel=1e-4)
+
+
+def test_halving_the_step_quarters_the_error() -> None:
+    def end(steps: int) -> float:
+        return slab_rises(0.09, 20, 60e3, 60.0, steps)[5]
+
+    exact = end(1024)
+    assert (end(4) - exact) / (end(8) - exact) == pytest.approx(4.0, rel=0.3)
+
+
+def test_heat_that_goes_in_is_held_when_nothing_is_lost() -> None:
+    model = transient._model(WHEEL, 3000.0, 0.0, 0.0, 12)
+    rises, heats = [0.0] * 37, [40e3] + [0.0] * 36
+    for _ in range(100):
+        rises = transient.chain_step(model.chain, rises, heats, 7.0)
+    held = sum(c * rise for c, rise in zip(model.chain.capacities, rises, strict=True))
+    assert held == pytest.approx(40e3 * 700.0, rel=1e-12)
+
+
+def test_the_tire_in_the_chain_has_the_mass_of_the_ring() -> None:
+    model = transient._model(WHEEL, 3000.0, 0.0, 0.0, 12)
+    mass = 7850.0 * math.pi * (0.80**2 - 0.71**2) * 0.14
+    assert sum(model.chain.capacities[model.tire]) == pytest.approx(mass * 480.0)
+
+
+def test_finer_layers_and_steps_do_not_move_the_loosening_time() -> None:
+    def minutes(step: float, layers: int) -> float:
+        course = transient.wheel_history(WHEEL, [(1800.0, 45e3)], 3000.0, 0.0012, step=step, layers=layers)
+        seconds = transient.loosening_time(course)
+        assert seconds is not None
+        return seconds / 60.0
+
+    assert minutes(10.0, 8) == pytest.approx(minutes(2.5, 24), rel=0.01)
+
+
+def test_contact_that_carries_nothing_gives_the_lumped_time_of_the_cold_center() -> None:
+    course = transient.wheel_history(WHEEL, [(1800.0, 45e3)], 1e-6, 0.0012, step=5.0)
+    mass = 7850.0 * math.pi * (0.80**2 - 0.71**2) * 0.14
+    lumped = mass * 480.0 * 0.0012 / (11.7e-6 * 1.42) / 45e3
+    assert transient.loosening_time(course) == pytest.approx(lumped, rel=1e-3)
+
+
+def test_better_contact_warms_the_center_and_delays_the_loosening() -> None:
+    def seconds(conductance: float) -> float:
+        course = transient.wheel_history(WHEEL, [(3600.0, 45e3)], conductance, 0.0012)
+        time = transient.loosening_time(course)
+        assert time is not None
+        return time
+
+    assert seconds(500.0) < seconds(1500.0) < seconds(15000.0)
+
+
+def test_a_worn_tire_loosens_about_twice_as_soon() -> None:
+    worn = replace(WHEEL, tread_radius=0.755)
+
+    def seconds(wheel: Wheel) -> float:
+        time = transient.loosening_time(transient.wheel_history(wheel, [(3600.0, 45e3)], 1500.0, 0.0012))
+        assert time is not None
+        return time
+
+    assert 1.8 < seconds(WHEEL) / seconds(worn) < 2.6
+
+
+def test_one_stop_leaves_interference_and_running_free_gives_it_back() -> None:
+    course = transient.wheel_history(WHEEL, [(40.0, 90e3), (3600.0, 0.0)], 3000.0, 0.0012, side_loss=20.0)
+    assert transient.loosening_time(course) is None
+    assert min(moment.interference for moment in course) < course[-1].interference <= 0.0012
+
+
+def test_a_wheel_that_starts_loose_is_loose_at_once() -> None:
+    course = transient.wheel_history(WHEEL, [(10.0, 0.0)], 3000.0, -0.0001)
+    assert transient.loosening_time(course) == 0.0
+
+
+@pytest.mark.parametrize("bad", [0.0, -1.0, math.nan])
+def test_an_impossible_wheel_or_stage_names_itself(bad: float) -> None:
+    with pytest.raises(ValueError, match="hub_radius"):
+        replace(WHEEL, hub_radius=bad)
+    with pytest.raises(ValueError, match="stage"):
+        transient.wheel_history(WHEEL, [(bad, 1.0)], 3000.0, 0.001)
+    with pytest.raises(ValueError, match="links"):
+        Chain((1.0, 1.0), (), (0.0, 0.0))
