@@ -101,6 +101,19 @@ class Finding:
         return replace(self, waived=waiver)
 
 
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """What kept a file, or part of a record, from being read: found while reading, judged by the checks of form."""
+
+    check: str
+    place: Place
+    message: str
+    next: str
+    line: int = 0  # known at once where the text itself could not be read
+    column: int = 0
+    kind: str = ""  # what exactly was wrong with a file
+
+
 def worst_first(finding: Finding) -> tuple[int, int, int, str, str, str]:
     """Sort key: what is not waived, heaviest severity, gravest verdict, then subject, path and pointer."""
     return (

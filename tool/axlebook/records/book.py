@@ -9,8 +9,8 @@ from datetime import date
 from functools import cached_property
 from typing import NamedTuple
 
-from axlebook.findings import Place
-from axlebook.limits import Adoption, LimitSet, sets_in_force
+from axlebook.findings import Place, Problem
+from axlebook.limits import Adoption, Limit, LimitSet, sets_in_force
 
 from .engine import Engine, role_of
 from .instrument import Instrument
@@ -55,6 +55,8 @@ class Book:
     limit_sets: Mapping[str, LimitSet] = field(default_factory=dict)
     plain: Mapping[str, Plain] = field(default_factory=dict)  # people, plans, defects, waivers, corrections
     paths: Mapping[str, str] = field(default_factory=dict)  # id -> path, every record that was read
+    problems: tuple[Problem, ...] = ()  # found while reading
+    read: int = 0  # files read, sound or not
     sets_altered: frozenset[str] = frozenset()  # shipped sets whose text was changed
 
     # -- the parts ---------------------------------------------------------------------------------------------
@@ -193,6 +195,23 @@ class Book:
 
     @cached_property
     def _in_force(self) -> dict[str, tuple[LimitSet, ...]]:
+        return {}
+
+    def limits_on(self, engine: Engine | None, quantity: str) -> list[Limit]:
+        """The limits in force for an engine that name a quantity, an expired one left out."""
+        key = engine.id if engine else ""
+        found = self._limits_by_quantity.get(key)
+        if found is None:
+            found = defaultdict(list)
+            for limit in (limit for limit_set in self.limits_for(engine) for limit in limit_set.limits):
+                if limit.expires_on is None or self.as_of <= limit.expires_on:
+                    for name in limit.quantities:
+                        found[name].append(limit)
+            self._limits_by_quantity[key] = found
+        return found.get(quantity, [])
+
+    @cached_property
+    def _limits_by_quantity(self) -> dict[str, dict[str, list[Limit]]]:
         return {}
 
     # -- work --------------------------------------------------------------------------------------------------

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any, NamedTuple
 
+from axlebook.findings import Problem
+
 from .book import Book, in_order
 from .engine import build_engine
 from .instrument import build_instrument
@@ -44,6 +46,8 @@ def build_book(
     *,
     as_of: date | None,
     today: date,
+    problems: tuple[Problem, ...] = (),
+    read: int = 0,
     sets_altered: frozenset[str] = frozenset(),
 ) -> Book:
     """Join records into a book.
@@ -80,5 +84,7 @@ def build_book(
         shelves("limit-set", {}),
         shelves("plain", {}),
         paths,
+        problems,
+        read,
         sets_altered,
     )

@@ -27,7 +27,8 @@ from .wheelset import Center, Wheelset
 BEFORE_WORK = frozenset({"before", "cold before", "warm after", "at receiving"})
 CHANGED_BY_TURNING = frozenset({
     "tire_thickness", "rim_thickness", "flange_height", "flange_thickness", "flange_gradient", "tread_hollow",
-    "tread_diameter", "tread_run_out", "thickness_throat_to_counterbore", "thickness_from_ring", "over_flanges_measured",
+    "tread_diameter", "tread_run_out", "thickness_throat_to_counterbore", "thickness_from_ring",
+    "over_flanges_measured",
     "flat", "shelled_spot", "numerous_shelled_spots", "flange_chip", "slid_mark",
 })  # fmt: skip
 CHANGED_BY_TIRES = frozenset({"back_to_back", "over_flanges_measured", "flange_back_to_shoulder"})

@@ -241,7 +241,7 @@ def broken_spoke_share(book: Book, stand: Stand) -> list[Value]:
 
 def _adjoining(looked_for: str, quantity: str) -> Callable[[Book, Stand], list[Value]]:
     def shorter(book: Book, stand: Stand) -> list[Value]:
-        """Where two or more are on one wheel, the second longest: the shorter of the longest two, taken as adjoining."""
+        """The second longest of several on one wheel: the shorter of the longest two, taken as adjoining."""
         found = [o for o in seen_now(book, stand, looked_for) if o.answer == "seen"]
         sizes = [(size.exact, o) for o in found if (size := fields.quantity(o.tree, "length")) is not None]
         if len(sizes) < 2:

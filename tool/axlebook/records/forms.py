@@ -82,7 +82,7 @@ def parse_day(text: str) -> date | None:
     >>> parse_day("2024-02-29"), parse_day("2026-02-29"), parse_day("3/14/2025")
     (datetime.date(2024, 2, 29), None, None)
     """
-    match = _DAY.fullmatch(text)
+    match = _DAY.fullmatch(text) if len(text) == 10 else None
     if match is None:
         return None
     year, month, day = map(int, match.groups())
@@ -111,7 +111,6 @@ def is_day_or_less(text: str) -> bool:
     return text == UNKNOWN or span_of_days(text) is not None
 
 
-@lru_cache(maxsize=2**16)
 def span_of_days(text: str) -> tuple[date, date] | None:
     """Give the first and last day that a written date may mean; None for `unknown` and for what is no date.
 
@@ -121,6 +120,8 @@ def span_of_days(text: str) -> tuple[date, date] | None:
     day = parse_day(text)
     if day is not None:
         return day, day
+    if not "1" <= text[:1] <= "2":
+        return None
     if match := _MONTH.fullmatch(text):
         year, month = int(match[1]), int(match[2])
         return date(year, month, 1), date(year, month, calendar.monthrange(year, month)[1])
@@ -155,7 +156,6 @@ def parse_place(text: str) -> Spot | None:
     return Spot(stem, int(number) if number else None, side)
 
 
-@lru_cache(maxsize=2**16)
 def parse_part(text: str) -> PartName | None:
     """Read a part by its identity; None where it is none.
 

@@ -1,0 +1,105 @@
+"""Ledger text in, verdict and place and figures out: how a case of a check is written and run.
+
+A case is a YAML file in the folder named after the check's id:
+
+    about: one sentence
+    base: one-engine            # a folder of bases/; default one-engine
+    as_of: 2026-02-28           # optional; default the base's closed_on
+    today: 2026-03-01           # optional
+    ledger:                     # files added to the base, or in place of its own; null takes one out
+      inspections/2026/2026-01-10-a.yaml: |
+        kind: inspection
+        ...
+    expect:                     # every finding of this check, worst first; what is within is not listed
+    - verdict: outside
+      severity: condemning
+      subject: e-1 driver-2 right
+      at: inspections/2026/2026-01-10-a.yaml:9:20
+      figures: {flange_thickness worst: 15/16 in}
+      says: [15/16 in, 230.113(g)]       # words that must stand in message, source or next
+    within: 1                   # optional: how many judgements of this check are within
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from axlebook.findings import Finding
+from axlebook.run import Outcome, run_entries
+from axlebook.sources.names import Entry
+
+HERE = Path(__file__).parent
+TOP = HERE.parents[1]
+
+
+@lru_cache
+def base_files(name: str) -> dict[str, bytes]:
+    """The files of a base ledger, and the limit sets and plans that ship."""
+    root = HERE / "bases" / name
+    found = {str(p.relative_to(root).as_posix()): p.read_bytes() for p in sorted(root.rglob("*.yaml"))}
+    shipped = {
+        f"{folder}/{p.name}": p.read_bytes()
+        for folder in ("limits", "plans")
+        for p in sorted((TOP / "ledger" / folder).glob("*.yaml"))
+    }
+    return {**shipped, **found}
+
+
+def entries(base: str, files: dict[str, str | None]) -> list[Entry]:
+    """The entries of a base ledger with some files added, replaced or taken out."""
+    all_files: dict[str, bytes] = dict(base_files(base))
+    for path, text in files.items():
+        if text is None:
+            all_files.pop(path, None)
+        else:
+            all_files[path] = text.encode()
+    return [Entry(path, content, None) for path, content in sorted(all_files.items())]
+
+
+def run_case(case: dict[str, Any]) -> Outcome:
+    """Run one case."""
+    as_of = date.fromisoformat(case["as_of"]) if "as_of" in case else None
+    today = date.fromisoformat(case.get("today", "2026-03-01"))
+    return run_entries(entries(case.get("base", "one-engine"), case.get("ledger") or {}), as_of=as_of, today=today)
+
+
+def read_cases() -> Iterator[tuple[str, Path, dict[str, Any]]]:
+    """Every case: the check's id, its file, its content; all scalars are text, `~` is nothing."""
+    for path in sorted(HERE.glob("*/*.yaml")):
+        case = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+        case["ledger"] = {k: (None if v in ("", "~", "null") else v) for k, v in (case.get("ledger") or {}).items()}
+        yield path.parent.name, path, case
+
+
+def said(finding: Finding) -> str:
+    """All words of a finding."""
+    return f"{finding.message} {finding.source} {finding.next} {finding.cause}"
+
+
+def differences(finding: Finding, wanted: dict[str, Any]) -> list[str]:
+    """How a finding differs from what a case expects of it."""
+    here = {
+        "verdict": str(finding.verdict),
+        "severity": str(finding.severity),
+        "subject": finding.subject,
+        "at": f"{finding.place.path}:{finding.line}:{finding.column}",
+        "path": finding.place.path,
+        "quantity": finding.quantity,
+        "where": finding.where,
+    }
+    unlike = [key for key in here if key in wanted and here[key] != wanted[key]]
+    found = [f"{key}: {here[key]!r} instead of {wanted[key]!r}" for key in unlike]
+    figures = {figure.name: figure.value for figure in finding.figures}
+    for name, value in (wanted.get("figures") or {}).items():
+        if figures.get(name) != value:
+            found.append(f"figure {name}: {figures.get(name)!r} instead of {value!r}; there are {figures}")
+    words = wanted.get("says") or []
+    words = [words] if isinstance(words, str) else words
+    found += [f"does not say {word!r}: {said(finding)}" for word in words if word not in said(finding)]
+    return found

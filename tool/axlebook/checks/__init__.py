@@ -1,0 +1,42 @@
+"""The checks, one file each, in reading order: the form of records, plausibility, fits, gauge, wear, due, book.
+
+A check is a module with its manual as docstring, an `ID` that names the fault, and `check(book)`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from importlib import import_module
+from typing import Protocol, cast
+
+from axlebook.findings import Finding
+from axlebook.records.book import Book
+
+# Reading order; explain, the manual and a tie between findings follow it.
+NAMES = (
+    "flange_thin",
+)  # fmt: skip
+
+
+class Check(Protocol):
+    """What every check module offers."""
+
+    ID: str
+    __doc__: str | None
+    check: Callable[[Book], Iterator[Finding]]
+
+
+def all_checks() -> list[Check]:
+    """Every check module, in reading order."""
+    return [cast(Check, import_module(f"{__name__}.{name}")) for name in NAMES]
+
+
+def find_check(id: str) -> Check | None:
+    """The check of an id, or None."""
+    name = id.replace("-", "_")
+    return cast(Check, import_module(f"{__name__}.{name}")) if name in NAMES else None
+
+
+def run_checks(book: Book) -> list[Finding]:
+    """All findings of all checks, what is within among them."""
+    return [finding for module in all_checks() for finding in module.check(book)]

@@ -1,0 +1,85 @@
+"""How a judgement is said: shop words first, what it was compared with, where that comes from."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from axlebook.findings import Figure
+from axlebook.limits import Bound, Judgement
+from axlebook.quantities import both_ways, digits_apart, parse_measure, render_fraction, render_value
+from axlebook.records.condition import Value
+
+OUT_WORDS = {"under": "under", "at_most": "at or under", "over": "over", "at_least": "at or over"}
+DISPLAY = {"length": ("mm", 3), "mass": ("kg", 1), "force": ("kN", 1), "temperature": ("degC", 1)}
+
+
+def shown(text: str) -> str:
+    """A written measure in both systems; a text that is none as it stands."""
+    try:
+        return both_ways(parse_measure(text))
+    except ValueError:
+        return text
+
+
+def figured(exact: Fraction, dimension: str, inch: bool = True) -> str:
+    """A computed figure: inches (as a fraction where it is one) and millimetres for a length."""
+    if dimension == "length":
+        in_inches = render_fraction(exact) or render_value(exact, "length", "in", 4)
+        in_mm = render_value(exact, "length", "mm", 3)
+        return f"{in_inches} ({in_mm})" if inch else f"{in_mm} ({in_inches})"
+    if dimension == "ratio":
+        return render_value(exact, "ratio", "percent", 1)
+    if dimension in DISPLAY:
+        unit, places = DISPLAY[dimension]
+        return render_value(exact, dimension, unit, places)
+    return str(exact)
+
+
+def out_words(bound: Bound, text: str) -> str:
+    """When a limit says outside: `at or under 15/16 in`."""
+    return f"{OUT_WORDS[bound.word]} {shown(text)}"
+
+
+def exact_text(exact: Fraction, dimension: str, unit: str) -> tuple[str, str]:
+    """An exact figure as (value, unit) for a Figure: all its digits, or the shortest text that reads back."""
+    text = render_value(exact, dimension, unit, 12)
+    number, _, named = text.partition(" ")
+    return number, named or unit
+
+
+def value_figures(value: Value, dimension: str, computed: bool) -> tuple[Figure, ...]:
+    """The figures of a value: as read, with its record."""
+    found = []
+    for reading in value.readings or ():
+        for position, measures in reading.values:
+            if value.position in (position, "") or computed:
+                found += [
+                    Figure(f"{reading.quantity} {position}", *_split(m.text), origin=reading.source.record)
+                    for m in measures
+                ]
+    if computed and value.span.low is not None:
+        unit = value.unit or "mm"
+        found.append(Figure(value.quantity, *exact_text(value.span.low, dimension, unit), origin="computed"))
+    if not found:
+        found.append(Figure(value.quantity, *_split(value.text), origin=value.at.path))
+    return tuple(found)
+
+
+def _split(text: str) -> tuple[str, str]:
+    try:
+        measure = parse_measure(text)
+    except ValueError:
+        return text, ""
+    return text, measure.unit
+
+
+def limit_figure(judgement: Judgement) -> tuple[Figure, ...]:
+    """The limit's figure, with the limit it comes from."""
+    if judgement.bound is None:
+        return ()
+    return (Figure("limit " + judgement.bound.word, *_split(judgement.text), origin=judgement.limit.id),)
+
+
+def apart(value: Fraction, limit: Fraction, unit: str) -> tuple[str, str]:
+    """Two lengths with enough digits that they differ to the eye."""
+    return digits_apart(value, limit, unit)

@@ -1,0 +1,65 @@
+"""What an instrument adds to its readings: the plane it measures in, and how far a reading can be trusted."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from axlebook.quantities import Quantity, parse_measure
+
+from . import fields
+from .book import Book
+from .reading import Reading
+
+# Guard factor for a one-sided 95 percent decision, JCGM 106:2012, 8.3.2 (normal distribution), from memory.
+GUARD_FACTOR = Fraction(1645, 1000)
+
+
+def plane_of(book: Book, reading: Reading) -> str:
+    """The plane of a reading: as said, or the one its instrument measures in; '' where neither says."""
+    if reading.where:
+        return reading.where
+    instrument = book.instruments.get(reading.instrument)
+    return instrument.where if instrument else ""
+
+
+def standard_variance(book: Book, reading: Reading) -> Fraction | None:
+    """Variance of one reading in SI: the instrument's uncertainty and its resolution; None where nothing is known."""
+    instrument = book.instruments.get(reading.instrument)
+    told = fields.quantity(reading.tree, "expanded_uncertainty")
+    if told is not None:
+        return (told.exact / (fields.number(reading.tree, "coverage_factor") or 2)) ** 2
+    if instrument is None:
+        return None
+    parts = []
+    if instrument.standard_uncertainty is not None:
+        parts.append(instrument.standard_uncertainty**2)
+    if instrument.resolution is not None:
+        parts.append(instrument.resolution**2 / 12)  # a rectangle one division wide
+    return sum(parts, Fraction(0)) if parts else None
+
+
+def resolution(book: Book, reading: Reading) -> Fraction | None:
+    """The instrument's resolution, or a decimal's last digit; None where neither is known."""
+    instrument = book.instruments.get(reading.instrument)
+    if instrument is not None and instrument.resolution is not None:
+        return instrument.resolution
+    digits = [m.resolution for _, many in reading.values for m in many if isinstance(m, Quantity)]
+    known = [digit for digit in digits if digit is not None]
+    return min(known) if known else None
+
+
+def guard_band(book: Book, readings: tuple[Reading, ...]) -> Fraction | None:
+    """Guard band of a value made of readings, in SI, exact to a nanometre; None where no uncertainty is known."""
+    variances = [standard_variance(book, reading) for reading in readings]
+    known = [v for v in variances if v is not None]
+    if not known or len(known) < len(readings):
+        return None
+    return GUARD_FACTOR * Fraction(round(float(sum(known, Fraction(0))) ** 0.5 * 10**9), 10**9)
+
+
+def temperature(text: str) -> Fraction | None:
+    """A temperature as written, in kelvin; None where none is written. Never a reference temperature by default."""
+    if not text:
+        return None
+    found = parse_measure(text)
+    return found.exact if isinstance(found, Quantity) else None

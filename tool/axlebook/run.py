@@ -1,0 +1,166 @@
+"""One run, joined: from files to findings. The only module that knows the whole way.
+
+Two rules hold the house up:
+
+1. All that decides is in the core. It takes values and gives values: no files, no clock, no git, no printing.
+2. All that touches the world is in the shell. It decides nothing.
+"""
+
+from __future__ import annotations
+
+import gc
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from axlebook.checks import run_checks
+from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
+from axlebook.records.book import Book
+from axlebook.records.build import Record, build_book
+from axlebook.sources.folder import read_folder
+from axlebook.sources.names import Entry
+from axlebook.sources.refusals import Refusal
+from axlebook.sources.schemas import judge, sound_part
+from axlebook.sources.shipped import content_hash, shipped_hash
+from axlebook.sources.vocabulary import read_vocabulary
+from axlebook.sources.yaml_text import read_places, read_tree
+
+MISPLACED = frozenset({"stray-file", "unknown-folder", "bad-name", "twin-name"})
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What one run found: the book, the findings worst first, and the counts."""
+
+    book: Book
+    findings: tuple[Finding, ...]  # without what is within
+    within: tuple[Finding, ...]
+    counts: dict[str, int]
+
+
+def run_folder(root: Path, *, as_of: date | None, today: date) -> Outcome:
+    """Read a ledger's folder and run every check."""
+    return run_entries(read_folder(root), as_of=as_of, today=today)
+
+
+def run_entries(entries: Iterable[Entry], *, as_of: date | None, today: date) -> Outcome:
+    """Run every check over entries, from a folder or from a commit."""
+    with _collector_at_rest():
+        contents: dict[str, bytes] = {}
+        book = read_book(entries, as_of=as_of, today=today, contents=contents)
+        everything = run_checks(book)
+    findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
+    within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
+    return Outcome(book, tuple(located(findings, contents)), within, count(book, findings, len(within)))
+
+
+def read_book(
+    entries: Iterable[Entry], *, as_of: date | None, today: date, contents: dict[str, bytes] | None = None
+) -> Book:
+    """Read entries into a book; `contents` is filled with what was read, so that places can be looked up."""
+    records: list[Record] = []
+    problems: list[Problem] = []
+    altered: set[str] = set()
+    read = 0
+    for entry in entries:
+        read += entry.content is not None
+        if entry.problem is not None:
+            problems.append(_refused(entry.path, entry.problem))
+        if entry.content is None:
+            continue
+        if contents is not None:
+            contents[entry.path] = entry.content
+        tree = _sound_tree(entry, problems)
+        if tree is not None:
+            id = entry.path.rsplit("/", 1)[-1].removesuffix(".yaml")
+            records.append(Record(id, entry.path, tree))
+            if tree["kind"] == "limit-set" and shipped_hash(id) not in (None, content_hash(entry.content)):
+                altered.add(id)
+    return build_book(
+        records,
+        read_vocabulary(),
+        as_of=as_of,
+        today=today,
+        problems=tuple(problems),
+        read=read,
+        sets_altered=frozenset(altered),
+    )
+
+
+def _sound_tree(entry: Entry, problems: list[Problem]) -> dict[str, Any] | None:
+    """The tree of an entry without what could not be used; its problems are added to the list."""
+    assert entry.content is not None
+    try:
+        tree = read_tree(entry.content)
+    except Refusal as refusal:
+        problems.append(_refused(entry.path, refusal))
+        return None
+    found = judge(tree, entry.path)
+    if not found:
+        return tree
+    problems += [Problem(p.check, Place(entry.path, p.pointer), p.message, p.next) for p in found]
+    return sound_part(tree, found)
+
+
+def _refused(path: str, refusal: Refusal) -> Problem:
+    check = "misplaced-file" if refusal.kind in MISPLACED else "unreadable-record"
+    return Problem(check, Place(path), refusal.reason, refusal.hint, refusal.line, refusal.column, refusal.kind)
+
+
+def located(findings: Iterable[Finding], contents: dict[str, bytes]) -> Iterator[Finding]:
+    """Findings with their line and column, looked up in what was read."""
+    known: dict[str, dict[str, tuple[int, int]]] = {}
+    for finding in findings:
+        path = finding.place.path
+        if finding.line or path not in contents:
+            yield finding if finding.line else finding.at(1, 1)
+            continue
+        if path not in known:
+            known[path] = _places(contents[path])
+        yield finding.at(*_nearest(known[path], finding.place.pointer))
+
+
+def _places(content: bytes) -> dict[str, tuple[int, int]]:
+    try:
+        return read_places(content)
+    except Refusal:
+        return {}
+
+
+def _nearest(places: dict[str, tuple[int, int]], pointer: str) -> tuple[int, int]:
+    """The place of a pointer, or of what holds it where the pointer names something absent."""
+    while pointer and pointer not in places:
+        pointer = pointer.rpartition("/")[0]
+    return places.get(pointer, (1, 1))
+
+
+def count(book: Book, findings: Iterable[Finding], within: int) -> dict[str, int]:
+    """The counts of a run; `checked` is how many judgements were made."""
+    by_verdict = Counter(finding.verdict for finding in findings)
+    judged = by_verdict[Verdict.OUTSIDE] + by_verdict[Verdict.UNDECIDED] + by_verdict[Verdict.SUSPECT] + within
+    return {
+        "read": book.read,
+        "checked": judged,
+        "within": within,
+        "outside": by_verdict[Verdict.OUTSIDE],
+        "suspect": by_verdict[Verdict.SUSPECT],
+        "undecided": by_verdict[Verdict.UNDECIDED],
+        "not_assessed": by_verdict[Verdict.NOT_ASSESSED],
+        "unreadable": by_verdict[Verdict.UNREADABLE],
+    }
+
+
+@contextmanager
+def _collector_at_rest() -> Iterator[None]:
+    """Nothing read here is garbage until the run ends; looking for it costs a tenth of the time."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()

@@ -1,0 +1,168 @@
+"""One problem of a record, and the words for a text that is not written as its format asks."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import NamedTuple
+
+from axlebook.quantities import NotAMeasure, parse_measure, parse_quantity
+from axlebook.records.forms import is_day, is_month
+from axlebook.sources.refusals import shown
+from axlebook.sources.schema_files import ONE
+
+KEY = "#key"
+
+
+class Problem(NamedTuple):
+    """What is wrong in a record, where, and what to do; `left_out`: the part that cannot be used because of it."""
+
+    check: str
+    pointer: str
+    message: str
+    next: str
+    left_out: str | None = None  # a JSON Pointer; "" is the whole record, None nothing
+
+
+class Wording(NamedTuple):
+    """Which check a fault belongs to, what is said of it, and what to do."""
+
+    check: str
+    message: str
+    next: str
+
+
+_MONTH_NAMES = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_YEAR_FIRST = re.compile(r"([0-9]{4})[-/. ]?([0-9]{1,2})[-/. ]?([0-9]{1,2})")
+_YEAR_LAST = re.compile(r"([0-9]{1,2})[-/. ]+([0-9]{1,2})[-/. ]+([0-9]{4})")
+_NAMED = re.compile(r"(?:([0-9]{1,2})[-. ]+)?([A-Za-z]{3,9})[-., ]*(?:([0-9]{1,2}),? +)?([0-9]{4})")
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}(?:-[0-9]{2})?")
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word that a misspelled one was likely meant to be.
+
+    >>> nearest("flange_heigth", ["flange_height", "tire_width"]), nearest("zzz", ["tire"])
+    ('flange_height', None)
+    """
+    if len(word) > 80:
+        return None
+    by_folded = {text.casefold().replace(" ", "_").replace("-", "_"): text for text in known}
+    folded = word.casefold().replace(" ", "_").replace("-", "_")
+    found = difflib.get_close_matches(folded, by_folded, n=1, cutoff=0.7)
+    return by_folded[found[0]] if found else None
+
+
+def dates_meant(text: str) -> list[str]:
+    """Return the ISO forms of every day that a date written otherwise can mean.
+
+    >>> dates_meant("3/14/2025"), dates_meant("3/4/2025"), dates_meant("14 Mar 2025")
+    (['2025-03-14'], ['2025-03-04', '2025-04-03'], ['2025-03-14'])
+    """
+    plain = text.strip()
+    tries: list[tuple[str | int, str | int, str | int]] = []
+    if match := _YEAR_FIRST.fullmatch(plain):
+        tries = [(match[1], match[2], match[3])]
+    elif match := _YEAR_LAST.fullmatch(plain):
+        tries = [(match[3], match[1], match[2]), (match[3], match[2], match[1])]
+    elif match := _NAMED.fullmatch(plain):
+        month, day = match[2][:3].lower(), match[1] or match[3]
+        if month in _MONTH_NAMES and day:
+            tries = [(match[4], _MONTH_NAMES.index(month) + 1, day)]
+    found = [day for year, month, day_ in tries if (day := _iso(int(year), int(month), int(day_)))]
+    return list(dict.fromkeys(found))
+
+
+def _iso(year: int, month: int, day: int) -> str | None:
+    try:
+        return date(year, month, day).isoformat()
+    except ValueError:
+        return None
+
+
+def format_wording(name: str, text: str) -> Wording:
+    """Say what is wrong with a text that does not satisfy the format of that name."""
+    said = _WRITTEN.get(name)
+    return said(text) if said else _measure(name, text)
+
+
+def _read(text: str) -> str:
+    return f"Read `{shown(text)}`"
+
+
+def _measure(name: str, text: str) -> Wording:
+    asked = name.removeprefix(ONE)
+    try:
+        if name == "measure":
+            measure = parse_measure(text)
+        else:
+            measure = parse_quantity(text) if name.startswith(ONE) else parse_measure(text)
+    except NotAMeasure as refused:
+        return Wording("not-a-measure", f"{_read(text)}: {refused.reason}", refused.hint)
+    try:
+        parse_quantity(text, asked)
+        hint = ""
+    except NotAMeasure as refused:
+        hint = refused.hint
+    wanted, found = asked.replace("_", " "), measure.dimension.replace("_", " ")
+    return Wording("wrong-dimension", f"{_read(text)}: a {wanted} is asked for, and this is a {found}.", hint)
+
+
+def _date(example: str) -> Callable[[str], Wording]:
+    def say(text: str) -> Wording:
+        meant = dates_meant(text) if len(text) <= 40 else []
+        if meant and text not in meant:
+            return Wording("not-a-date", f"{_read(text)}: a date is not written like this here.",
+                           f"Write {' or '.join(meant)}.")
+        if _ISO.fullmatch(text):
+            return Wording("not-a-date", f"{_read(text)}: {_not_in_calendar(text)}",
+                           f"Look at the card again, and write it such as {example}.")
+        return Wording("not-a-date", f"{_read(text)}, which is no date.", f"Write it such as {example}.")
+
+    return say
+
+
+def _not_in_calendar(text: str) -> str:
+    if is_day(text):
+        return "more is written than is asked for."
+    if is_month(text):
+        return "the day is missing."
+    return f"the calendar has no such {'month' if len(text) == 7 else 'day'}."
+
+
+def _plain(check: str, what: str, hint: str) -> Callable[[str], Wording]:
+    return lambda text: Wording(check, f"{_read(text)}, which is {what}.", hint)
+
+
+def _place(text: str) -> Wording:
+    lowered = " ".join(text.lower().replace("_", "-").split())
+    hint = "Write it such as driver-2 right, engine-truck-1, tender-3 left, or crosshead left."
+    return Wording("not-a-place", f"{_read(text)}, which names no place on an engine.",
+                   f"{hint} Left and right are seen from the cab, facing forward." if lowered else hint)
+
+
+def _id(text: str) -> Wording:
+    fitting = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+    hint = f"Write {fitting} if a file of that name is meant." if re.match("[a-z]", fitting) else (
+        "Write the name of its file without the ending.")
+    return Wording("not-an-id", f"{_read(text)}, which is no id: lower-case letters, digits and hyphens, "
+                   "starting with a letter or a date, at most 60.", hint)
+
+
+_WRITTEN: dict[str, Callable[[str], Wording]] = {
+    "id": _id,
+    "day": _date("2026-01-10"),
+    "day-or-less": _date("2026-01-10, or 2026-01, 2026 or unknown where less is known"),
+    "month": _date("2026-01"),
+    "year": _date("2026"),
+    "clock": _plain("not-a-time", "no time of day", 'Write hours and minutes of 24 hours, in quotes: "09:05".'),
+    "whole-number": _plain("not-a-whole-number", "no whole number", "Write digits alone, such as 14."),
+    "place": _place,
+    "part": _plain("not-a-part", "no part's id", "Write its id, with the side or end where it has two: t-4471, "
+                   "d-3 left, et-1 A."),
+    "position": _plain("not-a-position", "no position round a wheel", "Write an angle from 0 deg to under 360 deg, "
+                       "with inner, middle or outer where it matters; or worst, all round, front, rear, top, "
+                       "bottom."),
+}  # fmt: skip
