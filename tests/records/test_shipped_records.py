@@ -1,6 +1,7 @@
 """Every shipped limit set and plan fits its schema, and every figure in it can be read."""
 
 import json
+import re
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -8,9 +9,12 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
-from tests.records.published_rows import PLANS, SETS, TOP, shipped, tree_of
+from tests.records.published_rows import LEDGER, PLANS, SETS, TOP, shipped, tree_of
 
 from axlebook.quantities import Quantity, parse_measure
+from axlebook.records.limit_set import build_limit_set
+from axlebook.sources.schemas import judge
+from axlebook.sources.yaml_text import read_tree
 
 
 @cache
@@ -30,6 +34,11 @@ def test_every_shipped_record_fits_the_schema_its_first_line_names(path: Path) -
     assert modeline == f"# yaml-language-server: $schema=../../schema/{tree['kind']}.schema.json"
     errors = [f"{error.json_path}: {error.message}" for error in validator(tree["kind"]).iter_errors(tree)]
     assert errors == []
+
+
+@pytest.mark.parametrize("path", [*SETS, *PLANS], ids=lambda path: path.stem)
+def test_the_tool_itself_finds_nothing_to_say_about_a_shipped_record(path: Path) -> None:
+    assert judge(read_tree(path.read_bytes()), f"{path.parent.name}/{path.name}") == []
 
 
 @pytest.mark.parametrize("path", SETS, ids=lambda path: path.stem)
@@ -53,3 +62,32 @@ def table_rows(path: Path) -> list[list[str]]:
     tree = tree_of(path)
     entries = [*tree.get("limits", []), *tree.get("practices", [])]
     return [row for entry in entries if "table" in entry for row in entry["table"]["rows"]]
+
+
+def test_every_example_of_the_limits_page_is_a_record_that_the_tool_takes() -> None:
+    page = (LEDGER / "limits" / "README.md").read_text(encoding="utf-8")
+    examples = re.findall(r"```yaml\n# (limits/\S+)\n(.*?)```", page, flags=re.DOTALL)
+    assert len(examples) == 3
+    for path, text in examples:
+        tree = read_tree(text.encode())
+        assert judge(tree, path) == []
+        for limit in build_limit_set("example", path, tree).limits:
+            assert all(
+                bound.value is not None for condition in limit.conditions for bound in condition.bounds
+            )
+
+
+def test_the_limits_page_explains_every_word_that_shipped_limits_ask_of_a_facet() -> None:
+    page = (LEDGER / "limits" / "README.md").read_text(encoding="utf-8")
+    asked = {
+        (test.facet, word)
+        for path in SETS
+        for limit in shipped(path.stem).limits
+        for test in limit.applies_to
+        for word in test.words or ("",)
+    }
+    lines = page.splitlines()
+    for facet, word in asked:
+        told = [line for line in lines if line.startswith("|") and f"`{facet}`" in line]
+        assert told, facet
+        assert word in told[0] or facet == "track_class", (facet, word)
