@@ -20,7 +20,8 @@ Shape: TypeAlias = "int | str | tuple[Any, ...]"
 #: Every keyword whose outcome a shape decides, and the words beside them that judge nothing.
 JUDGING = frozenset({
     "type", "properties", "required", "additionalProperties", "propertyNames", "items", "minItems", "enum", "const",
-    "format", "pattern", "minLength", "anyOf", "oneOf",
+    "format", "pattern", "minLength", "anyOf", "oneOf", "allOf",
+    "if", "then",
 })  # fmt: skip
 SILENT = frozenset({"$schema", "$id", "title", "description", "examples"})
 _ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
