@@ -93,7 +93,7 @@ def theirs() -> Any:
     return pint.UnitRegistry()
 
 
-@pytest.mark.parametrize("name", [unit.name for unit in UNITS.values() if unit.dimension != "count"])
+@pytest.mark.parametrize("name", [unit.name for unit in UNITS.values() if unit.dimension in BASES])
 def test_pint_converts_each_unit_as_the_table_does(name: str, theirs: Any) -> None:
     unit = UNITS[name]
     for number in (-3, 1, 250):
@@ -116,7 +116,7 @@ def test_our_registry_converts_exactly() -> None:
 @pytest.mark.parametrize("name", [unit.name for unit in UNITS.values() if unit.name.isidentifier()])
 def test_our_registry_holds_what_the_table_holds(name: str) -> None:
     unit, ours = UNITS[name], registry()
-    if unit.dimension == "count":
+    if unit.dimension not in BASES:
         assert ours.Quantity(3, name).magnitude == 3
         return
     converted = ours.Quantity(Fraction(7), name).to(BASES[unit.dimension])

@@ -21,7 +21,8 @@ STAGE_SEVERITY = {
     "condemning": Severity.CONDEMNING,
     "shop": Severity.SHOP,
     "new": Severity.SHOP,
-    "practice": Severity.NOTE,
+    "practice": Severity.SHOP,
+    "note": Severity.NOTE,
 }
 
 

@@ -14,6 +14,7 @@ from axlebook.records.book import Book
 
 # Reading order; explain, the manual and a tie between findings follow it.
 NAMES = (
+    "interference_outside_practice",
     "flange_thin",
 )  # fmt: skip
 

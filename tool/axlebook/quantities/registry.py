@@ -33,7 +33,7 @@ def _exactly(number: Fraction) -> str:
 def _definition(unit: Unit) -> str | None:
     """Write one unit's line; None for what pint makes itself: degree differences, units with a stroke."""
     name = unit.name.replace(" ", "_")
-    if unit.dimension == "count":
+    if unit.dimension in ("count", "hardness"):
         return f"{name} = [{name}]"
     if unit.name in _FUNDAMENTAL:
         return f"{name} = [{_FUNDAMENTAL[unit.name]}]"

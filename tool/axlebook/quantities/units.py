@@ -134,6 +134,8 @@ _TABLE = (
          counterpart="1/degF"),
     # ratio and counts, base 1
     Unit("percent", "ratio", Fraction(1, 100), ("%", "per cent"), places=2),
+    # hardness, a Brinell number as stamped on a certificate: a scale, not convertible
+    Unit("HB", "hardness", Fraction(1), ("HBW", "BHN")),
     Unit("spoke", "count", Fraction(1), ("spokes",), plural="spokes"),
     Unit("piece", "count", Fraction(1), ("pieces",), plural="pieces"),
     Unit("leaf", "count", Fraction(1), ("leaves",), plural="leaves"),
@@ -166,6 +168,7 @@ LARGEST: dict[str, int] = {
     "angle": 36000,
     "expansion": 1,
     "ratio": 1000,
+    "hardness": 2000,
     "count": 10**9,
 }
 
@@ -183,6 +186,7 @@ EXAMPLES: dict[str, str] = {
     "angle": "120 deg",
     "expansion": "6.5e-6 1/degF",
     "ratio": "15 percent",
+    "hardness": "302 HB",
     "count": "14 spokes",
 }
 

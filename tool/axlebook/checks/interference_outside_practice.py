@@ -1,0 +1,125 @@
+"""The shrink fit of a tire on its center is outside the practice the railway has adopted.
+
+What is judged: for every tire now on a center whose application is on record, and every tire ordered for a center
+and not yet on, the interference at 68 degF (20 degC): center diameter, plus twice a shim that runs full round, less
+bore, each reading taken to 68 degF by the temperatures of part and instrument. It is held against the practice in
+force for the engine, from the center's nominal diameter. The uncertainty of the readings is a guard band: within
+only when all of it is inside, outside only when all of it is outside, else undecided. A temperature that nobody
+read is never taken for 68 degF: it widens the band by what the shop's temperatures allow.
+
+What to do: too little grips badly, too much stretches the tire. Before heat goes on measure bore and center again,
+at three diameters and in three planes, with both temperatures written down; then talk to the machine shop. A tire
+that is on is watched, not pulled, for a figure alone: look at the loose-tire signs and tape the tread.
+
+Source: the practice named in the finding, adopted by the railway. Such figures are practice, not law.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from axlebook.findings import Figure, Finding, Severity, Verdict
+from axlebook.limits import STAGE_SEVERITY
+from axlebook.records.book import Book
+from axlebook.records.fit import Fit, Missing, applied_fits, find_fit
+from axlebook.records.instruments import GUARD_FACTOR
+from axlebook.records.session import Session
+from axlebook.records.tire import Tire
+from axlebook.records.wheelset import Center
+
+from ._practice import Adopted, adopted
+from ._words import figured
+
+ID = "interference-outside-practice"
+NEXT = "Before heat goes on: measure bore and center again in three planes, with both temperatures."
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Judge the fit of every tire that is on by record, or ordered for a center."""
+    for tire, center, session in applied_fits(book):
+        fit = find_fit(book, tire, center, session)
+        if isinstance(fit, Missing):
+            if session or fit.reading:
+                yield _missing(book, tire, center, session, fit)
+        elif fit.shim is None:
+            yield _missing(
+                book, tire, center, session, Missing("the shims are not told", "Say which shims, or `none`.")
+            )
+        else:
+            yield _judged(book, fit)
+
+
+def _subject(tire: Tire, center: Center) -> str:
+    return f"{tire.id} on {center.id}"
+
+
+def _missing(book: Book, tire: Tire, center: Center, session: Session | None, found: Missing) -> Finding:
+    at = found.reading.at if found.reading else book.place(session.id if session else tire.id)
+    words = f"{_subject(tire, center)}: the interference is NOT worked out: {found.cause}."
+    return Finding(
+        ID, Verdict.NOT_ASSESSED, Severity.SHOP, _subject(tire, center), at, words, next=found.next,
+        quantity="interference", cause=f"fit: {found.cause}",
+    )  # fmt: skip
+
+
+def _judged(book: Book, fit: Fit) -> Finding:
+    size = fit.center.nominal_diameter or Fraction(fit.center_size.mean)
+    practice = next(adopted(book, fit.center, "interference", size), None)
+    if practice is None or practice.least is None or practice.most is None:
+        cause = "no shrinkage practice on file" if practice is None else "the adopted practice has no tolerance"
+        step = "Adopt a practice with its tolerance, in a limit set of your own."
+        return _missing(book, fit.tire, fit.center, fit.session, Missing(cause, step, fit.bore_size.readings[0]))
+    band = Fraction(fit.uncertainty) * GUARD_FACTOR + Fraction(fit.doubt)
+    value = Fraction(fit.interference)
+    verdict = _verdict(value, band, practice.least, practice.most)
+    at = book.place(fit.session.id) if fit.session else fit.tire.ordered_at
+    return Finding(
+        ID, verdict, STAGE_SEVERITY[practice.practice.stage], _subject(fit.tire, fit.center), at,
+        _words(fit, value, band, practice, verdict), _figures(fit, value, band, practice), practice.cited,
+        _next(fit, verdict), "interference", "68 degF",
+    )  # fmt: skip
+
+
+def _verdict(value: Fraction, band: Fraction, least: Fraction, most: Fraction) -> Verdict:
+    if value + band < least or value - band > most:
+        return Verdict.OUTSIDE
+    return Verdict.WITHIN if least + band <= value <= most - band else Verdict.UNDECIDED
+
+
+def _words(fit: Fit, value: Fraction, band: Fraction, practice: Adopted, verdict: Verdict) -> str:
+    if verdict is Verdict.WITHIN or practice.least is None or practice.most is None:
+        return ""
+    found = f"interference at 68 degF {figured(value, 'length')}, good to {figured(band, 'length')}"
+    read = f"{_subject(fit.tire, fit.center)}: {found}."
+    asked = f"The adopted practice asks {figured(practice.least, 'length')} to {figured(practice.most, 'length')}."
+    if verdict is Verdict.UNDECIDED:
+        told = "a temperature was not read" if fit.doubt else "the readings are too uncertain"
+        return f"{read} {asked} Undecided: {told}."
+    return f"{read} {asked} It is {'under' if value < practice.least else 'over'}."
+
+
+def _next(fit: Fit, verdict: Verdict) -> str:
+    if verdict is Verdict.UNDECIDED and fit.doubt:
+        return "Measure again, and write down the temperature of part and instrument."
+    return NEXT
+
+
+def _figures(fit: Fit, value: Fraction, band: Fraction, practice: Adopted) -> tuple[Figure, ...]:
+    def computed(name: str, metres: float) -> Figure:
+        return Figure(name, repr(float(metres) * 1000), "mm", "computed")
+
+    return (
+        computed("interference", float(value)),
+        computed("guard band", float(band)),
+        Figure(
+            "center diameter at 68 degF",
+            repr(fit.center_size.mean * 1000),
+            "mm",
+            fit.center_size.readings[0].source.record,
+        ),
+        Figure("bore at 68 degF", repr(fit.bore_size.mean * 1000), "mm", fit.bore_size.readings[0].source.record),
+        computed("shim", fit.shim or 0.0),
+        Figure("least", repr(float(practice.least or 0) * 1000), "mm", practice.practice.id),
+        Figure("most", repr(float(practice.most or 0) * 1000), "mm", practice.practice.id),
+    )

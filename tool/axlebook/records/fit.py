@@ -1,0 +1,293 @@
+"""A tire's fit on its center, from the readings that were taken for it: sizes at 68 degF, shims, interference.
+
+What is not on record stays unknown: a shim nobody told of, an expansion nobody adopted, a temperature nobody read.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from axlebook.engineering.metrology import length_at_20, missing_temperature_effect
+from axlebook.engineering.shrink_fit import interference
+from axlebook.engineering.uncertainty import combined_standard_uncertainty, repeat_uncertainty
+from axlebook.quantities import Quantity, parse_measure
+
+from . import fields
+from .book import Book, Thing
+from .condition import BEFORE_WORK
+from .forms import parse_position
+from .reading import Reading
+from .session import Session
+from .tire import Tire
+from .wheelset import Center
+
+TIRE_STEEL = "tire steel"
+
+
+@dataclass(frozen=True)
+class Missing:
+    """What keeps a figure from being worked out, and the one next step."""
+
+    cause: str
+    next: str
+    reading: Reading | None = None
+
+
+@dataclass(frozen=True)
+class Diameter:
+    """One diameter as read and at 20 degC [m]."""
+
+    position: str
+    plane: str  # inner, middle, outer or ''
+    read: float
+    at_20: float
+    text: str
+    reading: Reading
+
+
+@dataclass(frozen=True)
+class Size:
+    """A measured size at 20 degC (68 degF): the mean of its diameters, and how far it can be trusted."""
+
+    quantity: str
+    diameters: tuple[Diameter, ...]
+    parts: dict[str, float]  # standard uncertainties by cause [m]
+    doubt: float  # how far a temperature that was not read could move it, each way [m]
+    temperatures: tuple[str, ...]
+    not_told: tuple[str, ...]  # what the uncertainty leaves out, for want of a record
+
+    @property
+    def mean(self) -> float:
+        """Mean of all diameters [m]."""
+        return math.fsum(d.at_20 for d in self.diameters) / len(self.diameters)
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """The readings it is made of, each once."""
+        return tuple({id(d.reading): d.reading for d in self.diameters}.values())
+
+    def plane_means(self) -> dict[str, float]:
+        """Mean diameter of each plane read [m]."""
+        planes = dict.fromkeys(d.plane for d in self.diameters if d.plane)
+        return {p: math.fsum(v) / len(v) for p in planes if (v := [d.at_20 for d in self.diameters if d.plane == p])}
+
+    def out_of_round(self) -> tuple[float, str] | None:
+        """Largest less smallest diameter within one plane, the worst plane first; None where none was read twice."""
+        found = []
+        for plane in dict.fromkeys(d.plane for d in self.diameters):
+            here = [d.at_20 for d in self.diameters if d.plane == plane]
+            if len(here) > 1:
+                found.append((max(here) - min(here), plane))
+        return max(found, default=None)
+
+    def taper(self) -> float | None:
+        """Mean diameter at the outer edge less that at the inner [m]; None where the edges were not read."""
+        planes = self.plane_means()
+        return planes["outer"] - planes["inner"] if {"inner", "outer"} <= planes.keys() else None
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A tire on a center, or meant for one."""
+
+    tire: Tire
+    center: Center
+    session: Session | None  # the application; None while the tire is still to go on
+    center_size: Size
+    bore_size: Size
+    shim: float | None  # thickness on the radius [m]; None where nothing tells
+    parts: dict[str, float] = field(default_factory=dict)
+
+    @property
+    def interference(self) -> float:
+        """Diametral interference at 20 degC [m]; shims that nobody told of are left out."""
+        return interference(self.center_size.mean, self.bore_size.mean, self.shim or 0.0)
+
+    @property
+    def uncertainty(self) -> float:
+        """Combined standard uncertainty of the interference [m]."""
+        return combined_standard_uncertainty(list(self.parts.values())) if self.parts else 0.0
+
+    @property
+    def doubt(self) -> float:
+        """How far temperatures that were not read could move it, each way [m]."""
+        return self.center_size.doubt + self.bore_size.doubt
+
+
+def expansion_of(book: Book, material: str) -> float | None:
+    """The adopted coefficient of expansion of a material [1/K]; None where the ledger adopts none."""
+    found = fields.exact(fields.inner(book.ledger.materials, material), "expansion")
+    return float(found) if found else None
+
+
+def shop_temperatures(book: Book) -> tuple[float, float] | None:
+    """The span of temperatures that the railway's shop is known to have [K]; None where it says nothing."""
+    bounds = fields.inner(book.ledger.tree, "shop_temperatures")
+    low, high = fields.exact(bounds, "at_least"), fields.exact(bounds, "at_most")
+    return (float(low), float(high)) if low is not None and high is not None else None
+
+
+def _kelvin(text: str) -> float | None:
+    found = parse_measure(text) if text else None
+    return float(found.exact) if isinstance(found, Quantity) else None
+
+
+def size(book: Book, quantity: str, readings: Sequence[Reading], material: str) -> Size | Missing:
+    """A size at 20 degC from readings of one quantity, each corrected for the part's and instrument's temperature."""
+    title = book.vocabulary.quantities[quantity].title
+    if not readings:
+        return Missing(f"no {title} is on record", "Measure it, with the temperature of part and instrument.")
+    expansion = expansion_of(book, material)
+    if expansion is None:
+        return Missing(
+            f"no expansion of {material or 'the material'} is adopted",
+            f"Enter it under `materials: {material or 'NAME'}` in ledger.yaml, with its source.",
+            readings[0],
+        )
+    diameters: list[Diameter] = []
+    doubts, not_told = [0.0], []
+    for reading in readings:
+        corrected = _corrected(book, reading, expansion)
+        if isinstance(corrected, Missing):
+            return corrected
+        found, doubt = corrected
+        diameters += found
+        doubts.append(doubt)
+    variances = [instrument_variance(book, r) for r in readings]
+    if None in variances:
+        not_told.append("uncertainty of the instrument")
+    parts = {f"{title}, instrument": math.sqrt(max((v for v in variances if v is not None), default=0.0))}
+    if len(diameters) > 1:
+        parts[f"{title}, form and repeat"] = repeat_uncertainty([d.at_20 for d in diameters])
+    parts[f"{title}, thermometer"] = max(_thermometer(r, expansion) for r in readings)
+    temperatures = tuple(dict.fromkeys(r.part_temperature for r in readings if r.part_temperature))
+    return Size(quantity, tuple(diameters), parts, max(doubts), temperatures, tuple(not_told))
+
+
+def instrument_variance(book: Book, reading: Reading) -> float | None:
+    """Variance from instrument and resolution [m2]; None where nothing is known."""
+    from .instruments import standard_variance
+
+    found = standard_variance(book, reading)
+    return None if found is None else float(found)
+
+
+def _thermometer(reading: Reading, expansion: float) -> float:
+    """Standard uncertainty from reading temperatures to their last digit [m]."""
+    length = max((float(m.exact) for _, many in reading.values for m in many if isinstance(m, Quantity)), default=0.0)
+    found = parse_measure(reading.part_temperature) if reading.part_temperature else None
+    digit = float(found.resolution or 0) if isinstance(found, Quantity) else 0.0
+    return expansion * length * digit / math.sqrt(12)
+
+
+def _corrected(book: Book, reading: Reading, expansion: float) -> tuple[list[Diameter], float] | Missing:
+    """The diameters of one reading at 20 degC, and how far a temperature that was not read could move them."""
+    instrument = book.instruments.get(reading.instrument)
+    own = float(instrument.expansion) if instrument and instrument.expansion is not None else None
+    part, tool = _kelvin(reading.part_temperature), _kelvin(reading.instrument_temperature)
+    untold = [name for name, gone in (("part", part is None), ("instrument", tool is None and own != 0)) if gone]
+    if own is None and not reading.instrument:
+        return Missing("the instrument is not told", "Say with what it was read.", reading)
+    if own is None:
+        return Missing(
+            f"the expansion of {reading.instrument} is not on record",
+            "Enter it in the instrument's record, or `reads true length`.",
+            reading,
+        )
+    doubt = 0.0
+    if untold:
+        spread = shop_temperatures(book)
+        if spread is None:
+            what = " and ".join(untold)
+            return Missing(
+                f"the temperature of the {what} was not read", "Measure again, with both temperatures.", reading
+            )
+        doubt = _doubt(reading, spread, expansion if "part" in untold else 0.0, own if "instrument" in untold else 0.0)
+        middle = (spread[0] + spread[1]) / 2
+        part, tool = part if part is not None else middle, tool if tool is not None else middle
+    found = []
+    for position, measures in reading.values:
+        points = [m for m in measures if isinstance(m, Quantity)]
+        if not points:
+            continue
+        read = float(sum((m.exact for m in points), Fraction(0)) / len(points))
+        at_20 = length_at_20(
+            read,
+            part_temperature=part,  # type: ignore[arg-type]
+            part_expansion=expansion,
+            instrument_temperature=tool,
+            instrument_expansion=own,
+        )
+        spot = parse_position(position)
+        plane = spot.plane if spot else ""
+        found.append(Diameter(position, plane or "", read, at_20, " and ".join(m.text for m in points), reading))
+    if not found:
+        return Missing("the reading is an interval", "Measure the diameter itself.", reading)
+    return found, doubt
+
+
+def _doubt(reading: Reading, spread: tuple[float, float], part: float, tool: float) -> float:
+    length = max((float(m.exact) for _, many in reading.values for m in many if isinstance(m, Quantity)), default=0.0)
+    half = (spread[1] - spread[0]) / 2
+    return sum(missing_temperature_effect(length, alpha, half) for alpha in (part, tool) if alpha and length)
+
+
+# -- which readings, which fits ---------------------------------------------------------------------------------------
+
+
+def _readings_of(book: Book, thing: Thing, quantity: str, session: Session | None) -> list[Reading]:
+    """The readings a fit rests on: those of the records it cites, else the last ones before the tire went on."""
+    cited = set(fields.texts(session.tree, "fit_from")) | {session.id} if session else set()
+    every = [r for r in book.series.get((thing, quantity), ()) if r.when in ("", *BEFORE_WORK)]
+    if session and "fit_from" in session.tree:
+        return [r for r in every if r.source.record in cited]
+    until = session.day.last if session else None
+    before = [r for r in every if r.day.first is not None and (until is None or r.day.first <= until)]
+    last = max((r.day.first for r in before if r.day.first), default=None)
+    return [r for r in before if r.day.first == last]
+
+
+def _shim(session: Session | None) -> float | None:
+    """Thickness of shim on the radius [m]; 0 for none, None where nothing tells or it does not run full round."""
+    told = session.tree.get("shims") if session else "none"
+    if told == "none":
+        return 0.0
+    if not isinstance(told, list):
+        return None
+    if any(fields.yes(shim, "full_round") is not True for shim in told if shim):
+        return None
+    return math.fsum(float(fields.exact(shim, "thickness") or 0) for shim in told if shim)
+
+
+def find_fit(book: Book, tire: Tire, center: Center, session: Session | None) -> Fit | Missing:
+    """The fit of a tire on a center from the records, or what it lacks."""
+    center_readings = _readings_of(book, Thing("center", center.id), "center_diameter", session)
+    bore_readings = _readings_of(book, Thing("tire", tire.id), "tire_bore", session)
+    center_size = size(book, "center_diameter", center_readings, fields.text(center.tree, "material"))
+    bore_size = size(book, "tire_bore", bore_readings, TIRE_STEEL)
+    for found in (center_size, bore_size):
+        if isinstance(found, Missing):
+            return found
+    assert isinstance(center_size, Size)
+    assert isinstance(bore_size, Size)
+    return Fit(tire, center, session, center_size, bore_size, _shim(session), {**center_size.parts, **bore_size.parts})
+
+
+def applied_fits(book: Book) -> Iterator[tuple[Tire, Center, Session | None]]:
+    """Tires now on a center whose application is on record, and tires ordered for one and not yet on any."""
+    for tire in book.tires.values():
+        spells = [
+            (center, spell)
+            for center, spell in book.standing.centers_of.get(tire.id, ())
+            if spell.until is None or spell.until > book.as_of
+        ]
+        for center_id, spell in spells:
+            session = book.session_by_id.get(spell.by)
+            center = book.centers.get(center_id)
+            if session and center and session.kind == "tire-applied":
+                yield tire, center, session
+        if not book.standing.centers_of.get(tire.id) and tire.for_center in book.centers:
+            yield tire, book.centers[tire.for_center], None
