@@ -35,8 +35,6 @@ def test_minus_one_is_neither() -> None:
 def test_absolute_zero_itself_is_refused() -> None:
     with pytest.raises(ValueError, match="above absolute zero"):
         given.above_absolute_zero("tire_temperature", 0.0)
-    with pytest.raises(ValueError, match="above absolute zero"):
-        given.above_absolute_zero_celsius("tire_temperature", -273.15)
 
 
 def test_both_ends_of_a_span_are_within_it() -> None:
@@ -74,3 +72,10 @@ def test_no_metal_has_a_poisson_ratio_above_one_half() -> None:
 def test_no_seat_takes_none_of_the_width() -> None:
     with pytest.raises(ValueError, match="share must be above zero"):
         given.width_share(0.0)
+
+
+def test_a_measure_beyond_all_bounds_is_refused_by_name() -> None:
+    with pytest.raises(ValueError, match="rim_width is far too large"):
+        given.finite("rim_width", -1e200)
+    with pytest.raises(ValueError, match="rim_width is far too small"):
+        given.positive("rim_width", 1e-200)

@@ -10,12 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-ABSOLUTE_ZERO_CELSIUS = -273.15
-"""Absolute zero on the Celsius scale [degC]."""
+LARGEST, SMALLEST = 1e40, 1e-40
+"""No measure of ours is larger, or above zero and smaller; fourth powers stay within a double [SI]."""
 
 
 def finite(name: str, value: float) -> float:
-    """The value as a float, when it is a number and not infinite.
+    """The value as a float, when it is a number, not infinite and not absurdly large.
 
     Parameters
     ----------
@@ -32,7 +32,7 @@ def finite(name: str, value: float) -> float:
     Raises
     ------
     ValueError
-        If the value is NaN or infinite.
+        If the value is NaN, infinite, or beyond 1e40 either way.
 
     Examples
     --------
@@ -42,6 +42,8 @@ def finite(name: str, value: float) -> float:
     number = float(value)
     if not math.isfinite(number):
         raise ValueError(f"{name} must be a finite number, not {number}.")
+    if abs(number) > LARGEST:
+        raise ValueError(f"{name} is far too large to be a measure: {number}.")
     return number
 
 
@@ -63,7 +65,7 @@ def positive(name: str, value: float) -> float:
     Raises
     ------
     ValueError
-        If the value is zero, negative, NaN or infinite.
+        If the value is zero, negative, NaN or infinite, or below 1e-40.
 
     Examples
     --------
@@ -74,6 +76,8 @@ def positive(name: str, value: float) -> float:
     number = finite(name, value)
     if number <= 0.0:
         raise ValueError(f"{name} must be above zero, not {number}.")
+    if number < SMALLEST:
+        raise ValueError(f"{name} is far too small to be a measure: {number}.")
     return number
 
 
@@ -199,37 +203,6 @@ def above_absolute_zero(name: str, kelvin: float) -> float:
     number = finite(name, kelvin)
     if number <= 0.0:
         raise ValueError(f"{name} must be above absolute zero, but is {number} K.")
-    return number
-
-
-def above_absolute_zero_celsius(name: str, celsius: float) -> float:
-    """The Celsius temperature as a float, when it is possible.
-
-    Parameters
-    ----------
-    name : str
-        What the argument is called.
-    celsius : float
-        A temperature on the Celsius scale, not a difference [degC].
-
-    Returns
-    -------
-    float
-        The same temperature [degC].
-
-    Raises
-    ------
-    ValueError
-        If the temperature is not above absolute zero, or is NaN or infinite.
-
-    Examples
-    --------
-    >>> above_absolute_zero_celsius("shop_temperature", 20.0)
-    20.0
-    """
-    number = finite(name, celsius)
-    if number <= ABSOLUTE_ZERO_CELSIUS:
-        raise ValueError(f"{name} must be above absolute zero, but is {number} degC.")
     return number
 
 

@@ -325,7 +325,8 @@ def register_pull_off(
         "grip_temperature_drop", grip_temperature_drop
     )
     load = not_negative("pressure", pressure) * width_share(share)
-    sum_of_stresses = 2.0 * load * seat_radius**2 / (tread_radius**2 - seat_radius**2)
+    wall = (tread_radius - seat_radius) * (tread_radius + seat_radius)
+    sum_of_stresses = 2.0 * load * seat_radius**2 / wall
     squeeze = poisson_ratio("poisson", poisson) * sum_of_stresses / positive("modulus", modulus)
     return positive("width", width) * (cooling + squeeze)
 

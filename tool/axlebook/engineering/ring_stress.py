@@ -28,10 +28,12 @@ class RingStress(NamedTuple):
     hoop: float
 
 
-def _radii(inside_name: str, inside: float, outside_name: str, outside: float) -> tuple[float, float]:
-    """The squares of two radii, the first positive and below the second."""
+def _squares(
+    inside_name: str, inside: float, outside_name: str, outside: float
+) -> tuple[float, float, float]:
+    """The squares of two radii and their difference, which a factor apiece keeps above zero."""
     smaller(inside_name, positive(inside_name, inside), outside_name, outside)
-    return inside**2, outside**2
+    return inside**2, outside**2, (outside - inside) * (outside + inside)
 
 
 def ring_stress(
@@ -72,12 +74,12 @@ def ring_stress(
     ----------
     Boresi & Schmidt, Advanced Mechanics of Materials, ch. 11 (Lame).
     """
-    inner, outer = _radii("inside_radius", inside_radius, "outside_radius", outside_radius)
+    inner, outer, wall = _squares("inside_radius", inside_radius, "outside_radius", outside_radius)
     between("radius", radius, inside_radius, outside_radius)
     p_in = not_negative("inside_pressure", inside_pressure)
     p_out = not_negative("outside_pressure", outside_pressure)
-    even = (p_in * inner - p_out * outer) / (outer - inner)
-    uneven = (p_in - p_out) * inner * outer / (outer - inner) / radius**2
+    even = (p_in * inner - p_out * outer) / wall
+    uneven = (p_in - p_out) * inner * outer / wall / radius**2
     return RingStress(radial=even - uneven, hoop=even + uneven)
 
 
@@ -349,10 +351,8 @@ def pressure_from_tread_growth(
     ----------
     Derived here: `tread_growth` solved for p, p = g E (c2 - b2) / (4 b2 c).
     """
-    inner, outer = _radii("seat_radius", seat_radius, "tread_radius", tread_radius)
-    mean = (
-        finite("growth", growth) * positive("modulus", modulus) * (outer - inner) / (4 * inner * tread_radius)
-    )
+    inner, _, wall = _squares("seat_radius", seat_radius, "tread_radius", tread_radius)
+    mean = finite("growth", growth) * positive("modulus", modulus) * wall / (4 * inner * tread_radius)
     return max(0.0, mean / width_share(share))
 
 
@@ -391,8 +391,8 @@ def pressure_for_bore_hoop(hoop: float, seat_radius: float, tread_radius: float,
     ----------
     `tire_bore_hoop` solved for p.
     """
-    inner, outer = _radii("seat_radius", seat_radius, "tread_radius", tread_radius)
-    return not_negative("hoop", hoop) * (outer - inner) / (outer + inner) / width_share(share)
+    inner, outer, wall = _squares("seat_radius", seat_radius, "tread_radius", tread_radius)
+    return not_negative("hoop", hoop) * wall / (outer + inner) / width_share(share)
 
 
 def radial_growth(radius: float, stress: RingStress, modulus: float, poisson: float) -> float:

@@ -91,12 +91,14 @@ def spinning_ring_stress(
     d(r s_r)/dr - s_h + rho omega2 r2 = 0 with s_r = 0 at both edges, and is checked in the tests by solving
     that equation numerically.
     """
-    smaller("inside_radius", not_negative("inside_radius", inside_radius), "outside_radius", outside_radius)
+    if inside_radius != 0.0:
+        positive("inside_radius", inside_radius)
+    smaller("inside_radius", inside_radius, "outside_radius", outside_radius)
     between("radius", radius, inside_radius, outside_radius)
     load = positive("density", density) * not_negative("angular_speed", angular_speed) ** 2 / 8.0
     ratio = poisson_ratio("poisson", poisson)
     inner, outer, here = inside_radius**2, outside_radius**2, radius**2
-    hole = inner * outer / here if inside_radius > 0.0 else 0.0
+    hole = 0.0 if inside_radius == 0.0 else inner * outer / here
     return RingStress(
         radial=load * (3.0 + ratio) * (inner + outer - hole - here),
         hoop=load * ((3.0 + ratio) * (inner + outer + hole) - (1.0 + 3.0 * ratio) * here),

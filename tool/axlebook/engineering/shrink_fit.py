@@ -217,8 +217,8 @@ def tire_compliance(
     """
     inside = positive("seat_radius", seat_radius)
     smaller("seat_radius", inside, "tread_radius", tread_radius)
-    outer, inner = tread_radius**2, inside**2
-    stretch = (outer + inner) / (outer - inner) + poisson_ratio("poisson", poisson)
+    wall = (tread_radius - inside) * (tread_radius + inside)
+    stretch = (tread_radius**2 + inside**2) / wall + poisson_ratio("poisson", poisson)
     return width_share(share) * inside / positive("modulus", modulus) * stretch
 
 
@@ -261,8 +261,8 @@ def ring_center_compliance(
     """
     inside = positive("rim_inside_radius", rim_inside_radius)
     smaller("rim_inside_radius", inside, "seat_radius", seat_radius)
-    outer, inner = seat_radius**2, inside**2
-    squeeze = (outer + inner) / (outer - inner) - poisson_ratio("poisson", poisson)
+    wall = (seat_radius - inside) * (seat_radius + inside)
+    squeeze = (seat_radius**2 + inside**2) / wall - poisson_ratio("poisson", poisson)
     return seat_radius / positive("modulus", modulus) * squeeze
 
 
