@@ -1,0 +1,127 @@
+"""The command line: one small file a command, and nothing imported before it is used.
+
+Exit 0: nothing outside. 1: a finding counts. 2: it could not run: a wrong call, no ledger, or a fault of axlebook
+itself, which is said as such and never as a fault of the records.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from importlib import import_module
+from typing import cast
+
+import click
+
+import axlebook
+
+# In the order of a first hour; the words are repeated nowhere.
+COMMANDS = {
+    "init": "Begin an empty ledger in a new folder.",
+    "new": "Write a commented template of a record to fill in.",
+    "check": "Check every record and every relation; worst first.",
+    "status": "Tell the condition of every wheel now.",
+    "explain": "Explain a check or a limit, offline.",
+}
+DEBUG = "AXLEBOOK_DEBUG"
+COULD_NOT_RUN = 2
+
+
+class CannotRun(click.ClickException):
+    """Why a command could not run, in a sentence."""
+
+    exit_code = COULD_NOT_RUN
+
+    def show(self, file: object = None) -> None:
+        """Say it to stderr."""
+        say(f"axlebook: {self.message}")
+
+
+class Commands(click.Group):
+    """The commands by name; a command's module is imported when it is used."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names, in reading order."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return the command of a name; None where there is none."""
+        if cmd_name not in COMMANDS:
+            return None
+        return cast(click.Command, import_module(f"{__name__}.{cmd_name}").command)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command; a misspelled one is answered with the nearest."""
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            import difflib
+
+            near = difflib.get_close_matches(args[0], COMMANDS, n=1)
+            hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(COMMANDS)}."
+            raise CannotRun(f"there is no command {args[0]!r}.{hint}")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without importing one."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(axlebook.__version__, message="axlebook %(version)s")
+@click.option("--debug", is_flag=True, help="Show where a fault of axlebook itself happened.")
+def group(debug: bool) -> None:
+    """Keep, check and tell the running gear of steam locomotives, from plain records in a folder.
+
+    It reports against the limits on file; qualified people and the authority having jurisdiction decide.
+    """
+    if debug:
+        os.environ[DEBUG] = "1"
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(run(arguments))
+
+
+def run(arguments: list[str] | None = None) -> int:
+    """Run the command line; give its exit code."""
+    try:
+        found = group.main(arguments, prog_name="axlebook", standalone_mode=False)
+        sys.stdout.flush()
+    except click.exceptions.Exit as leaving:
+        return leaving.exit_code
+    except click.ClickException as refused:
+        refused.show()
+        return COULD_NOT_RUN
+    except (click.Abort, KeyboardInterrupt):
+        say("axlebook: stopped.")
+        return COULD_NOT_RUN
+    except BrokenPipeError:
+        # Who reads us has seen enough (`axlebook check | head`); the interpreter must not complain at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return COULD_NOT_RUN
+    except Exception as fault:
+        return _own_fault(fault)
+    return found if isinstance(found, int) else 0
+
+
+def _own_fault(fault: Exception) -> int:
+    """A fault of axlebook is one sentence; the traceback only where it is asked for."""
+    if os.environ.get(DEBUG, "") not in ("", "0"):
+        import traceback
+
+        traceback.print_exception(fault)
+    say(
+        f"axlebook: this is a fault of axlebook itself, not of your records ({type(fault).__name__}: {fault}). "
+        f"Nothing is known about the records now. Report it with what --debug shows (axlebook --debug ...)."
+    )
+    return COULD_NOT_RUN
+
+
+def say(text: str) -> None:
+    """Talk to stderr, cleaned, and whatever its encoding is."""
+    from axlebook.reports.cleaning import clean, encodable
+
+    click.echo(encodable(clean(text), getattr(sys.stderr, "encoding", None) or "utf-8"), err=True)

@@ -1,0 +1,117 @@
+"""Finding the ledger that a command is about, the paths in it that were asked for, and the day to read it at."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from axlebook.cli import CannotRun
+from axlebook.reports.cleaning import clean
+from axlebook.reports.view import Day
+from axlebook.sources.folder import find_ledger
+from axlebook.sources.names import LEDGER
+
+
+@dataclass(frozen=True)
+class Opened:
+    """The ledger's folder, the paths in it that are shown (none: all), and what stands before a path as typed here."""
+
+    root: Path
+    only: tuple[str, ...]
+    beside: str
+
+
+def today() -> date:
+    """The day by this machine's clock: asked here and nowhere else."""
+    return date.today()
+
+
+def open_ledger(ledger: str | None, paths: tuple[str, ...] = ()) -> Opened:
+    """Find the ledger: the one named, else upward from the paths, else upward from here."""
+    for path in paths:
+        if "\0" in path or not os.path.lexists(path):
+            raise CannotRun(f"there is no file or folder {quoted(path)}.")
+    root = _named(ledger) if ledger is not None else _upward(paths)
+    only = tuple(dict.fromkeys(_inside(root, path) for path in paths))
+    return Opened(root, () if "." in only else only, _beside(root))
+
+
+def quoted(path: str) -> str:
+    """A path as typed, in quotes, fit to print."""
+    return f"'{clean(path)}'"
+
+
+def _named(ledger: str) -> Path:
+    if "\0" in ledger or not os.path.isdir(ledger):
+        raise CannotRun(f"--ledger names {quoted(ledger)}, which is no folder.")
+    if not os.path.isfile(os.path.join(ledger, LEDGER)):
+        raise CannotRun(f"--ledger names {quoted(ledger)}, which is no ledger: there is no {LEDGER} in it.")
+    return Path(os.path.realpath(ledger))
+
+
+def _upward(paths: tuple[str, ...]) -> Path:
+    found = {start: find_ledger(_standing(start)) for start in paths or (".",)}
+    for start, root in found.items():
+        if root is None:
+            where = f"in or above {quoted(start)}" if paths else "here or in a folder above"
+            raise CannotRun(
+                f"there is no ledger {where} (no {LEDGER}). Name one with --ledger, or begin one: axlebook init DIR"
+            )
+    roots = {root for root in found.values() if root is not None}
+    if len(roots) > 1:
+        raise CannotRun("the paths belong to different ledgers; check one ledger at a time.")
+    return roots.pop()
+
+
+def _standing(path: str) -> Path:
+    """Where a path stands: a link is a thing in its folder, unless it is a link to a folder."""
+    if os.path.islink(path) and not os.path.isdir(path):
+        return Path(path).parent
+    return Path(path)
+
+
+def _inside(root: Path, path: str) -> str:
+    """A path as the ledger names it: `inspections/2026`, or `.` for all of it."""
+    stands = os.path.join(os.path.realpath(os.path.dirname(os.path.abspath(path))), os.path.basename(path))
+    for full in (os.path.realpath(path), stands):
+        found = os.path.relpath(full, root) if _same_drive(full, root) else os.pardir
+        if found != os.pardir and not found.startswith(os.pardir + os.sep):
+            return found.replace(os.sep, "/")
+    raise CannotRun(f"{quoted(path)} is not in the ledger {quoted(str(root))}.")
+
+
+def _same_drive(path: str, root: Path) -> bool:
+    return os.path.splitdrive(path)[0] == os.path.splitdrive(str(root))[0]
+
+
+def _beside(root: Path) -> str:
+    """What to put before a record's path so that it can be opened from here; '' where the ledger is elsewhere."""
+    here = os.path.realpath(os.getcwd())
+    if not _same_drive(here, root):
+        return ""
+    found = os.path.relpath(root, here)
+    return "" if found == os.curdir or found.startswith(os.pardir) else found.replace(os.sep, "/") + "/"
+
+
+def asked_day(text: str | None) -> date | None:
+    """The day of --as-of."""
+    if text is None:
+        return None
+    from axlebook.records.forms import parse_day
+    from axlebook.sources.schema_problems import dates_meant
+
+    day = parse_day(text)
+    if day is None:
+        meant = " or ".join(dates_meant(text)) if len(text) <= 40 else ""
+        hint = f"Write {meant}." if meant else "Write a day of the calendar such as 2026-02-28."
+        raise CannotRun(f"--as-of {quoted(text[:40])} is no day as it is written here. {hint}")
+    return day
+
+
+def day_told(as_of: date, asked: date | None, closed_on: date | None) -> Day:
+    """The day a report is of, and why it is not simply today."""
+    if asked is not None:
+        return Day(as_of, "as asked")
+    return Day(as_of, "closed") if closed_on is not None else Day(as_of)

@@ -1,0 +1,46 @@
+"""From an opened ledger to its report: one run, what was asked for of it, and where it stands in git."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from axlebook.reports.first_steps import first_step
+from axlebook.reports.view import Report, Revision, within_paths
+from axlebook.run import Outcome, count, run_folder
+
+from .opened import Opened, day_told, today
+
+
+def run(found: Opened, asked: date | None) -> Outcome:
+    """Read the ledger and run every check."""
+    return run_folder(found.root, as_of=asked, today=today())
+
+
+def report(command: str, found: Opened, asked: date | None, *, with_git: bool) -> Report:
+    """The report of one run."""
+    return report_of(command, run(found, asked), found, asked, with_git=with_git)
+
+
+def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None, *, with_git: bool) -> Report:
+    """The report of a run that was made."""
+    book = outcome.book
+    shown = within_paths(outcome.findings, found.only)
+    within = within_paths(outcome.within, found.only)
+    return Report(
+        command,
+        day_told(book.as_of, asked, book.ledger.closed_on),
+        count(book, shown, len(within)),
+        shown,
+        found.only,
+        "" if found.only else first_step(book),
+        revision(found.root) if with_git else Revision(),
+    )
+
+
+def revision(root: Path) -> Revision:
+    """Where the ledger stands in git."""
+    from axlebook.sources.git import state_of
+
+    state = state_of(root)
+    return Revision(state.commit, state.dirty)

@@ -1,0 +1,40 @@
+"""What the terminal is like: color, width, encoding. Asked here and nowhere else."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+
+import click
+
+from axlebook.reports.page import Look
+
+NOT_A_TERMINAL = 80
+
+
+def look(color: bool | None) -> Look:
+    """How a page for standard output is to look; `color` is what the person asked for, None where nothing."""
+    return Look(_width(), _in_color(color), getattr(sys.stdout, "encoding", None) or "utf-8")
+
+
+def _in_color(asked: bool | None) -> bool:
+    """The flag, then NO_COLOR, then FORCE_COLOR, then what is at the other end."""
+    if asked is not None:
+        return asked
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR", "") not in ("", "0"):
+        return True
+    return sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def _width() -> int:
+    if not sys.stdout.isatty():
+        return NOT_A_TERMINAL
+    return max(shutil.get_terminal_size((NOT_A_TERMINAL, 24)).columns, 40)
+
+
+def put(text: str, *, color: bool = False) -> None:
+    """Print what a command gives to standard output."""
+    click.echo(text, nl=False, color=color)

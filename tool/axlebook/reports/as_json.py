@@ -1,0 +1,56 @@
+"""A report as JSON: a promise to other programs, held by schema/report.schema.json.
+
+Written values are exact text; computed ones the shortest text that reads back to the same double. Nothing but ASCII
+leaves here, so no text of a record can act on a terminal.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from axlebook.findings import Figure, Finding
+
+from .view import Report
+
+FORMAT_VERSION = 1
+
+
+def render_report(report: Report, result: Any = None) -> str:
+    """The JSON of a report; `result` is what a command other than `check` gives."""
+    told: dict[str, Any] = {
+        "format_version": FORMAT_VERSION,
+        "command": report.command,
+        "as_of": report.day.as_of.isoformat(),
+        "revision": report.revision.commit,
+        "dirty": report.revision.dirty,
+        "counts": dict(report.counts),
+        "findings": [finding_json(finding) for finding in report.findings],
+    }
+    if result is not None:
+        told["result"] = result
+    return json.dumps(told, indent=1, ensure_ascii=True, allow_nan=False) + "\n"
+
+
+def finding_json(finding: Finding) -> dict[str, Any]:
+    """One finding with all its promised keys."""
+    return {
+        "check": finding.check,
+        "verdict": str(finding.verdict),
+        "severity": str(finding.severity),
+        "subject": finding.subject,
+        "path": finding.place.path,
+        "line": finding.line,
+        "column": finding.column,
+        "message": finding.message,
+        "figures": [figure_json(figure) for figure in finding.figures],
+        "source": finding.source,
+        "next": finding.next,
+        "waived": finding.waived or None,
+        "fingerprint": finding.fingerprint,
+    }
+
+
+def figure_json(figure: Figure) -> dict[str, str]:
+    """One figure."""
+    return {"name": figure.name, "value": figure.value, "unit": figure.unit, "from": figure.origin}

@@ -1,0 +1,106 @@
+"""A page of text for a terminal: paragraphs wrapped to its width, in color or not, in its encoding, and cut to length.
+
+Everything printed goes through here, and so through the cleaning.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from .cleaning import clean, encodable
+
+SHORT = 24  # lines a person sees at once
+
+_ASCII = str.maketrans({"✗": "x", "○": "o", "≈": "~", "→": ">", "✓": "+", "…": "~", "·": "-", "½": "."})
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a page is to look: the width, whether in color, and the encoding it is printed in."""
+
+    width: int = 80
+    color: bool = False
+    encoding: str = "utf-8"
+
+    def symbol(self, sign: str) -> str:
+        """A sign, or its plain form where the encoding has not got it."""
+        try:
+            sign.encode(self.encoding)
+        except UnicodeEncodeError:
+            return sign.translate(_ASCII)
+        return sign
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A stretch of text in one style; the style only repeats what the words say."""
+
+    text: str
+    style: str = ""
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Pieces that are wrapped together; `hang` is how far all lines but the first are indented."""
+
+    pieces: tuple[Piece, ...]
+    hang: int = 0
+    indent: int = 0
+    whole: bool = False  # never broken: a path must stay one word to be opened
+
+
+def paragraph(text: str, style: str = "", *, hang: int = 0, indent: int = 0, whole: bool = False) -> Paragraph:
+    """A paragraph of one piece."""
+    return Paragraph((Piece(text, style),), hang, indent, whole)
+
+
+BLANK = paragraph("")
+
+
+class Page:
+    """Turns paragraphs into lines, and lines into text."""
+
+    def __init__(self, look: Look) -> None:
+        from rich.console import Console
+
+        self.look = look
+        self._console = Console(
+            file=io.StringIO(), width=max(look.width, 20), force_terminal=look.color, no_color=not look.color,
+            color_system="standard" if look.color else None, legacy_windows=False, highlight=False, markup=False,
+            emoji=False, _environ={},
+        )  # fmt: skip
+
+    def lines(self, paragraphs: Iterable[Paragraph]) -> list[str]:
+        """The lines of some paragraphs, wrapped and styled."""
+        return [line for one in paragraphs for line in self._wrapped(one)]
+
+    def _wrapped(self, one: Paragraph) -> list[str]:
+        from rich.text import Text
+
+        whole = Text(end="")
+        for piece in one.pieces:
+            whole.append(encodable(clean(piece.text), self.look.encoding), style=piece.style or None)
+        if one.whole:
+            return [self._styled(Text(" " * one.indent) + whole)]
+        room = self._console.width - one.indent
+        first = whole.wrap(self._console, room, overflow="fold")
+        lines = list(first)
+        if one.hang and len(lines) > 1:
+            rest = whole[len(lines[0]) :]
+            while rest.plain[:1] == " ":
+                rest = rest[1:]
+            lines = [lines[0], *rest.wrap(self._console, room - one.hang, overflow="fold")]
+        pad = [one.indent] + [one.indent + one.hang] * len(lines)
+        return [self._styled(Text(" " * pad[number]) + line) for number, line in enumerate(lines)]
+
+    def _styled(self, line: object) -> str:
+        with self._console.capture() as capture:
+            self._console.print(line, soft_wrap=True, end="")
+        return capture.get().rstrip(" ")
+
+
+def joined(lines: Iterable[str]) -> str:
+    """Lines as one text with an end of line after each."""
+    return "".join(f"{line}\n" for line in lines)

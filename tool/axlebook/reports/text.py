@@ -1,0 +1,128 @@
+"""The report of a check as text: counts, then the worst first, then what was not assessed by cause, then who decides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from axlebook.findings import Finding, Severity, Verdict
+
+from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
+from .view import WHO_DECIDES, Cause, Report
+
+SYMBOLS = {
+    Verdict.OUTSIDE: ("✗", "bold red"),
+    Verdict.UNREADABLE: ("!", "bold red"),
+    Verdict.SUSPECT: ("?", "bold yellow"),
+    Verdict.UNDECIDED: ("≈", "yellow"),
+    Verdict.NOT_ASSESSED: ("○", "cyan"),
+    Verdict.WITHIN: ("✓", "green"),
+}
+TOLD = ("outside", "suspect", "undecided", "not_assessed", "unreadable")
+
+
+def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") -> str:
+    """The text of a report, at most 24 lines unless `whole`; `beside` stands before every path."""
+    page = Page(look)
+    head = page.lines(_head(report))
+    singly = [page.lines(_finding(finding, look, beside)) for finding in report.told_singly]
+    causes = [page.lines(_cause(cause, look, beside)) for cause in report.causes]
+    foot = page.lines([paragraph(WHO_DECIDES)])
+    if whole:
+        return joined([*head, *_flat(singly), *_flat(causes), *foot])
+    room = SHORT - len(head) - len(foot)
+    shown, grouped = _fitting(singly, causes, room)
+    if shown < len(singly) or grouped < len(causes):
+        shown, grouped = _fitting(singly, causes, room - 1)
+    more = page.lines(_more(report, len(singly) - shown, report.causes[grouped:]))[:1]
+    return joined([*head, *_flat(singly[:shown]), *_flat(causes[:grouped]), *more, *foot])
+
+
+def _flat(blocks: Iterable[list[str]]) -> list[str]:
+    return [line for block in blocks for line in block]
+
+
+def _fitting(singly: list[list[str]], causes: list[list[str]], room: int) -> tuple[int, int]:
+    """How many of each are shown: a third of the room is kept for what was not assessed, if that needs it."""
+    kept = min(len(_flat(causes)), room // 3)
+    shown = _first(singly, room - kept)
+    return shown, _first(causes, room - len(_flat(singly[:shown])))
+
+
+def _first(blocks: list[list[str]], room: int) -> int:
+    for number, block in enumerate(blocks):
+        room -= len(block)
+        if room < 0:
+            return number
+    return len(blocks)
+
+
+def counts_words(counts: Mapping[str, int]) -> str:
+    """The counts as they stand in a first line.
+
+    >>> counts_words({"read": 3, "checked": 2, "outside": 1})
+    '3 read, 2 checked: 1 outside, 0 suspect, 0 undecided, 0 not assessed, 0 unreadable.'
+    """
+    told = ", ".join(f"{counts.get(key, 0)} {key.replace('_', ' ')}" for key in TOLD)
+    return f"{counts.get('read', 0)} read, {counts.get('checked', 0)} checked: {told}."
+
+
+def _head(report: Report) -> list[Paragraph]:
+    found = [paragraph(report.day.words + counts_words(report.counts), "bold", hang=2)]
+    if report.only:
+        found.append(paragraph(f"Shown is only what stands in {', '.join(report.only)}; everything was read.", hang=2))
+    if not report.findings and report.counts.get("checked"):
+        found.append(paragraph("Nothing judged here is outside the limits on file."))
+    elif not report.counts.get("checked") and not report.told_singly:
+        found.append(paragraph("Nothing has been judged yet: silence is no pass."))
+    if report.first_step:
+        found.append(paragraph(f"First: {report.first_step}", hang=7))
+    return found
+
+
+def _label(finding: Finding, look: Look) -> Piece:
+    sign, style = SYMBOLS[finding.verdict]
+    waived = f", waived by {finding.waived}" if finding.waived else ""
+    severity = "a note" if finding.severity is Severity.NOTE else str(finding.severity)
+    return Piece(f"{look.symbol(sign)} {str(finding.verdict).upper()}, {severity}{waived}: ", style)
+
+
+def _place(finding: Finding, beside: str) -> Paragraph:
+    at = f"{beside}{finding.place.path}:{finding.line}:{finding.column}"
+    return Paragraph((Piece(at), Piece(f"  {finding.check}", "dim")), indent=2, whole=True)
+
+
+def sentence(text: str) -> str:
+    """A text with a full stop at its end."""
+    return text if not text or text[-1] in ".!?" else f"{text}."
+
+
+def _words(finding: Finding) -> str:
+    source = f" Source: {sentence(finding.source)}" if finding.source and finding.source not in finding.message else ""
+    return f"{sentence(finding.message)}{source}"
+
+
+def _finding(finding: Finding, look: Look, beside: str) -> list[Paragraph]:
+    found = [Paragraph((_label(finding, look), Piece(_words(finding))), hang=2)]
+    if finding.next:
+        found.append(paragraph(f"{look.symbol('→')} {sentence(finding.next)}", indent=2, hang=2))
+    return [*found, _place(finding, beside)]
+
+
+def _cause(cause: Cause, look: Look, beside: str) -> list[Paragraph]:
+    sign, style = SYMBOLS[Verdict.NOT_ASSESSED]
+    waived = f", waived by {cause.first.waived}" if cause.first.waived else ""
+    label = Piece(f"{look.symbol(sign)} NOT ASSESSED, {len(cause.findings)}{waived}: ", style)
+    words = [Piece(sentence(cause.cause))]
+    if cause.next:
+        words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
+    return [Paragraph((label, *words), hang=2), _place(cause.first, beside)]
+
+
+def _more(report: Report, singly: int, causes: list[Cause]) -> list[Paragraph]:
+    """How many are not shown, and how to see them."""
+    parts = []
+    if singly:
+        parts.append(f"{singly} finding{'s' if singly > 1 else ''}")
+    if causes:
+        parts.append(f"{sum(len(cause.findings) for cause in causes)} not assessed")
+    return [paragraph(f"Not shown here: {' and '.join(parts)}. See all with --all.")] if parts else []

@@ -1,0 +1,104 @@
+"""What a report of findings holds, before any renderer: what is shown, in which order, grouped how, and the exit."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from axlebook.findings import SEVERITY_ORDER, Finding, Verdict, counts_for_exit
+
+WHO_DECIDES = (
+    "This reports against the limits on file; qualified people and the authority having jurisdiction decide."
+)
+
+
+@dataclass(frozen=True)
+class Day:
+    """The day a report is as of, and why it is not simply today: closed, asked for, or '' for today."""
+
+    as_of: date
+    why: str = ""
+
+    @property
+    def words(self) -> str:
+        """How the first line of an output begins; '' where the day is today."""
+        return f"As of {self.as_of} ({self.why}): " if self.why else ""
+
+
+@dataclass(frozen=True)
+class Revision:
+    """Where the ledger stands in git, as far as it was asked."""
+
+    commit: str | None = None
+    dirty: bool | None = None
+
+
+@dataclass(frozen=True)
+class Cause:
+    """All that was not assessed for one cause: how many, the first of them, and the one next step."""
+
+    cause: str
+    findings: tuple[Finding, ...]
+    next: str
+
+    @property
+    def first(self) -> Finding:
+        """The finding that stands for all."""
+        return self.findings[0]
+
+
+@dataclass(frozen=True)
+class Report:
+    """The findings of one run as they are to be told."""
+
+    command: str
+    day: Day
+    counts: Mapping[str, int]
+    findings: tuple[Finding, ...]  # worst first, all verdicts but `within`
+    only: tuple[str, ...] = ()  # the paths that were asked for; none: everything
+    first_step: str = ""  # what a book that is only begun needs first
+    revision: Revision = Revision()
+
+    @property
+    def told_singly(self) -> tuple[Finding, ...]:
+        """The findings told one by one."""
+        return tuple(f for f in self.findings if f.verdict is not Verdict.NOT_ASSESSED)
+
+    @property
+    def causes(self) -> list[Cause]:
+        """What was not assessed, grouped by cause: the heaviest first, then the most frequent."""
+        groups: dict[tuple[str, bool], list[Finding]] = defaultdict(list)
+        for finding in self.findings:
+            if finding.verdict is Verdict.NOT_ASSESSED:
+                groups[finding.cause or finding.message, bool(finding.waived)].append(finding)
+        found = [Cause(cause, tuple(many), _usual_step(many)) for (cause, _), many in groups.items()]
+        return sorted(found, key=_weight)
+
+    def fails(self, *, strict: bool) -> bool:
+        """Whether a finding turns the exit code to 1."""
+        return any(counts_for_exit(finding, strict=strict) for finding in self.findings)
+
+
+def _usual_step(findings: Iterable[Finding]) -> str:
+    return Counter(finding.next for finding in findings).most_common(1)[0][0]
+
+
+def _weight(cause: Cause) -> tuple[bool, int, int, str]:
+    heaviest = min(SEVERITY_ORDER[finding.severity] for finding in cause.findings)
+    return bool(cause.first.waived), heaviest, -len(cause.findings), cause.cause
+
+
+def within_paths(findings: Iterable[Finding], only: tuple[str, ...]) -> tuple[Finding, ...]:
+    """The findings that stand in one of these files or folders; all where none is named.
+
+    A folder is named without a slash at its end; `.` is never among them.
+    """
+    if not only:
+        return tuple(findings)
+    folders = tuple(f"{path}/" for path in only)
+    return tuple(f for f in findings if f.place.path in only or f.place.path.startswith(folders))
+
+
+__all__ = ["WHO_DECIDES", "Cause", "Day", "Report", "Revision", "within_paths"]
