@@ -112,6 +112,7 @@ class Problem:
     line: int = 0  # known at once where the text itself could not be read
     column: int = 0
     kind: str = ""  # what exactly was wrong with a file
+    left_out: str | None = None  # pointer of the part that is not used because of it; "" is the whole record
 
 
 def worst_first(finding: Finding) -> tuple[int, int, int, str, str, str]:

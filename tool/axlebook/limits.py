@@ -156,6 +156,7 @@ class Limit:
     title: str = ""
     note: str = ""
     expires_on: date | None = None
+    docket: str = ""  # of an authority's waiver
 
     @property
     def quantities(self) -> tuple[str, ...]:

@@ -24,6 +24,7 @@ from axlebook.records.build import Record, build_book
 from axlebook.sources.folder import read_folder
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
+from axlebook.sources.schema_problems import Problem as FormProblem
 from axlebook.sources.schemas import judge, sound_part
 from axlebook.sources.shipped import content_hash, shipped_hash
 from axlebook.sources.vocabulary import read_vocabulary
@@ -69,7 +70,7 @@ def read_book(
     for entry in entries:
         read += entry.content is not None
         if entry.problem is not None:
-            problems.append(_refused(entry.path, entry.problem))
+            problems.append(_refused(entry.path, entry.problem, read=entry.content is not None))
         if entry.content is None:
             continue
         if contents is not None:
@@ -102,13 +103,21 @@ def _sound_tree(entry: Entry, problems: list[Problem]) -> dict[str, Any] | None:
     found = judge(tree, entry.path)
     if not found:
         return tree
-    problems += [Problem(p.check, Place(entry.path, p.pointer), p.message, p.next) for p in found]
+    problems += [_said(entry.path, problem) for problem in found]
     return sound_part(tree, found)
 
 
-def _refused(path: str, refusal: Refusal) -> Problem:
+def _said(path: str, found: FormProblem) -> Problem:
+    place = Place(path, found.pointer)
+    return Problem(found.check, place, found.message, found.next, left_out=found.left_out)
+
+
+def _refused(path: str, refusal: Refusal, *, read: bool = False) -> Problem:
     check = "misplaced-file" if refusal.kind in MISPLACED else "unreadable-record"
-    return Problem(check, Place(path), refusal.reason, refusal.hint, refusal.line, refusal.column, refusal.kind)
+    left_out = None if read else ""
+    return Problem(
+        check, Place(path), refusal.reason, refusal.hint, refusal.line, refusal.column, refusal.kind, left_out
+    )
 
 
 def located(findings: Iterable[Finding], contents: dict[str, bytes]) -> Iterator[Finding]:

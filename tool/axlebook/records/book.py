@@ -16,7 +16,7 @@ from .engine import Engine, role_of
 from .instrument import Instrument
 from .ledger import Ledger
 from .plain import Plain
-from .reading import Observation, Reading
+from .reading import Measure, Observation, Reading
 from .service import Service
 from .session import Session
 from .standing import Standing, build_standing
@@ -58,6 +58,7 @@ class Book:
     problems: tuple[Problem, ...] = ()  # found while reading
     read: int = 0  # files read, sound or not
     sets_altered: frozenset[str] = frozenset()  # shipped sets whose text was changed
+    twins: tuple[tuple[str, str], ...] = ()  # id and path of records whose id was taken: they are not in the book
 
     # -- the parts ---------------------------------------------------------------------------------------------
 
@@ -104,7 +105,7 @@ class Book:
     def thing_of(self, of: str, record: Reading | Observation) -> Thing | None:
         """What a reading or observation is of; None where the records do not tell."""
         if record.part:
-            return self._thing_by_part(of, record.part)
+            return self._thing_by_part(of, record)
         day = record.day.first
         if of == "engine":
             return Thing("engine", record.source.engine, record.place)
@@ -131,8 +132,8 @@ class Book:
             return Thing("tire", tire) if tire else None
         return Thing("end", wheelset.id, end) if end else None
 
-    def _thing_by_part(self, of: str, part: str) -> Thing | None:
-        id, _, side = part.partition(" ")
+    def _thing_by_part(self, of: str, record: Reading | Observation) -> Thing | None:
+        id, _, side = record.part.partition(" ")
         if id in self.tires:
             return Thing("tire", id)
         if id in self.centers:
@@ -140,16 +141,34 @@ class Book:
         if id in self.wheelsets:
             if of == "wheelset":
                 return Thing("wheelset", id)
-            return Thing("end", id, side) if side else None
+            if of == "end" or not side or record.day.first is None:
+                return Thing("end", id, side) if side else None
+            return self._thing_on(of, self.wheelsets[id], side, record.day.first)
         return Thing("engine", id, side) if id in self.engines else None
 
     @cached_property
+    def wrong_dimensions(self) -> tuple[tuple[Reading, str, Measure], ...]:
+        """Values that are no measure of what their reading is of, such as a weight for a thickness."""
+        dimension_of = {name: word.dimension for name, word in self.vocabulary.quantities.items()}
+        return tuple(
+            (reading, position, measure)
+            for session in self.sessions
+            for reading in session.readings
+            for position, measures in reading.values
+            for measure in measures
+            if measure.dimension != dimension_of.get(reading.quantity)
+        )
+
+    @cached_property
     def series(self) -> dict[tuple[Thing, str], list[Reading]]:
-        """Readings by thing and quantity, in order of date; those whose thing is not told are left out."""
+        """Readings by thing and quantity, in order of date; without those of no known thing or of a wrong dimension."""
         found: dict[tuple[Thing, str], list[Reading]] = defaultdict(list)
         of = {name: word.of for name, word in self.vocabulary.quantities.items()}
         cache: dict[tuple[str, str, str, str, date | None], Thing | None] = {}
+        unusable = {reading.at for reading, _, _ in self.wrong_dimensions}
         for reading in self.readings:
+            if unusable and reading.at in unusable:
+                continue
             key = (
                 of.get(reading.quantity, "engine"),
                 reading.part,

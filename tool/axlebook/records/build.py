@@ -57,6 +57,7 @@ def build_book(
     """
     built: dict[str, dict[str, Any]] = {}
     paths: dict[str, str] = {}
+    twins: list[tuple[str, str]] = []
     ledger_path, ledger_tree = "ledger.yaml", {}
     for record in records:
         kind = record.tree["kind"]
@@ -64,6 +65,7 @@ def build_book(
             ledger_path, ledger_tree = record.path, record.tree
             continue
         if paths.setdefault(record.id, record.path) != record.path:
+            twins.append((record.id, record.path))
             continue
         builder = build_session if kind in DATE_KEYS else BUILDERS.get(kind, build_plain)
         shelf = "sessions" if kind in DATE_KEYS else kind if kind in BUILDERS else "plain"
@@ -87,4 +89,5 @@ def build_book(
         problems,
         read,
         sets_altered,
+        tuple(twins),
     )

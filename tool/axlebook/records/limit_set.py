@@ -108,6 +108,7 @@ def _limit(common: _Common, index: int, entry: fields.Tree) -> Limit:
         fields.text(entry, "title"),
         fields.text(entry, "note"),
         fields.day(entry, "expires_on").exact,
+        fields.text(entry, "docket"),
     )
 
 
