@@ -1,0 +1,1 @@
+"""Benchmarks: commands that print ratios in one run. Never a timed test."""
