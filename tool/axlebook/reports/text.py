@@ -1,4 +1,4 @@
-"""The report of a check as text: counts, then the worst first, then what was not assessed by cause, then who decides."""
+"""The report of a check as text: counts, the worst first, what was not assessed by cause, and who decides."""
 
 from __future__ import annotations
 
