@@ -21,6 +21,7 @@ from axlebook.checks import run_checks
 from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
+from axlebook.records.corrections import Correction, correct
 from axlebook.sources.folder import read_folder
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
@@ -63,10 +64,10 @@ def read_book(
     entries: Iterable[Entry], *, as_of: date | None, today: date, contents: dict[str, bytes] | None = None
 ) -> Book:
     """Read entries into a book; `contents` is filled with what was read, so that places can be looked up."""
-    records: list[Record] = []
     problems: list[Problem] = []
     altered: set[str] = set()
     read = 0
+    trees: list[tuple[str, str, dict[str, Any]]] = []
     for entry in entries:
         read += entry.content is not None
         if entry.problem is not None:
@@ -75,12 +76,14 @@ def read_book(
             continue
         if contents is not None:
             contents[entry.path] = entry.content
-        tree = _sound_tree(entry, problems)
+        tree = _tree(entry.path, entry.content, problems)
         if tree is not None:
             id = entry.path.rsplit("/", 1)[-1].removesuffix(".yaml")
-            records.append(Record(id, entry.path, tree))
-            if tree["kind"] == "limit-set" and shipped_hash(id) not in (None, content_hash(entry.content)):
+            trees.append((id, entry.path, tree))
+            if tree.get("kind") == "limit-set" and shipped_hash(id) not in (None, content_hash(entry.content)):
                 altered.add(id)
+    trees, corrections = _corrected(trees, as_of)
+    records = [Record(id, path, sound) for id, path, tree in trees if (sound := _sound(path, tree, problems))]
     return build_book(
         records,
         read_vocabulary(),
@@ -89,21 +92,37 @@ def read_book(
         problems=tuple(problems),
         read=read,
         sets_altered=frozenset(altered),
+        corrections=corrections,
     )
 
 
-def _sound_tree(entry: Entry, problems: list[Problem]) -> dict[str, Any] | None:
-    """The tree of an entry without what could not be used; its problems are added to the list."""
-    assert entry.content is not None
+def _tree(path: str, content: bytes, problems: list[Problem]) -> dict[str, Any] | None:
     try:
-        tree = read_tree(entry.content)
+        return read_tree(content)
     except Refusal as refusal:
-        problems.append(_refused(entry.path, refusal))
+        problems.append(_refused(path, refusal))
         return None
-    found = judge(tree, entry.path)
+
+
+def _corrected(
+    trees: list[tuple[str, str, dict[str, Any]]], as_of: date | None
+) -> tuple[list[tuple[str, str, dict[str, Any]]], tuple[Correction, ...]]:
+    """The trees with corrections in effect; a correction whose own form is at fault has none."""
+    found = [one for one in trees if one[1].startswith("corrections/") and not judge(one[2], one[1])]
+    if not found:
+        return trees, ()
+    named = {tree.get("record") for _, _, tree in found}
+    corrected, told = correct({id: tree for id, _, tree in trees if id in named}, found, as_of)
+    kept = [one for one in trees if one[0] not in named or one[0] in corrected]
+    return [(id, path, corrected.get(id, tree)) for id, path, tree in kept], told
+
+
+def _sound(path: str, tree: dict[str, Any], problems: list[Problem]) -> dict[str, Any] | None:
+    """A tree without what could not be used; its problems are added to the list."""
+    found = judge(tree, path)
     if not found:
         return tree
-    problems += [_said(entry.path, problem) for problem in found]
+    problems += [_said(path, problem) for problem in found]
     return sound_part(tree, found)
 
 

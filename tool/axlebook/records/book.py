@@ -12,6 +12,7 @@ from typing import NamedTuple
 from axlebook.findings import Place, Problem
 from axlebook.limits import Adoption, Limit, LimitSet, sets_in_force
 
+from .corrections import Correction
 from .engine import Engine, role_of
 from .instrument import Instrument
 from .ledger import Ledger
@@ -58,6 +59,7 @@ class Book:
     problems: tuple[Problem, ...] = ()  # found while reading
     read: int = 0  # files read, sound or not
     sets_altered: frozenset[str] = frozenset()  # shipped sets whose text was changed
+    corrections: tuple[Correction, ...] = ()  # and what became of each
     twins: tuple[tuple[str, str], ...] = ()  # id and path of records whose id was taken: they are not in the book
 
     # -- the parts ---------------------------------------------------------------------------------------------
@@ -127,10 +129,10 @@ class Book:
         center = self.standing.center_on(wheelset.id, end, day) if end else ""
         if of == "center":
             return Thing("center", center) if center else Thing("end", wheelset.id, end) if end else None
-        if wheelset.made == "tired":
-            tire = self.standing.tire_on(center, day) if center else ""
-            return Thing("tire", tire) if tire else None
-        return Thing("end", wheelset.id, end) if end else None
+        tire = self.standing.tire_on(center, day) if center else ""
+        if tire:
+            return Thing("tire", tire)
+        return Thing("end", wheelset.id, end) if end and of == "wheel" else None
 
     def _thing_by_part(self, of: str, record: Reading | Observation) -> Thing | None:
         id, _, side = record.part.partition(" ")

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from axlebook.findings import Problem
 
 from .book import Book, in_order
+from .corrections import Correction
 from .engine import build_engine
 from .instrument import build_instrument
 from .ledger import build_ledger
@@ -49,6 +50,7 @@ def build_book(
     problems: tuple[Problem, ...] = (),
     read: int = 0,
     sets_altered: frozenset[str] = frozenset(),
+    corrections: tuple[Correction, ...] = (),
 ) -> Book:
     """Join records into a book.
 
@@ -89,5 +91,6 @@ def build_book(
         problems,
         read,
         sets_altered,
+        corrections,
         tuple(twins),
     )
