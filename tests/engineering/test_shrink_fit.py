@@ -244,3 +244,9 @@ def test_a_width_of_nothing_is_refused() -> None:
 def test_stress_outside_the_metal_is_refused() -> None:
     with pytest.raises(ValueError, match="radius must lie"):
         ring_stress(SEAT / 2.0, SEAT, TREAD, 20e6)
+
+
+def test_three_equal_stresses_have_no_equivalent_and_three_unlike_ones_do() -> None:
+    # 100, 0 and -100: sqrt((100^2 + 100^2 + 200^2) / 2) = 173.205.
+    assert von_mises_stress(50e6, 50e6, 50e6) == 0.0
+    assert von_mises_stress(100e6, 0.0, -100e6) == pytest.approx(173.205e6, rel=1e-5)
