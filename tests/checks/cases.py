@@ -6,6 +6,7 @@ A case is a YAML file in the folder named after the check's id:
     base: one-engine            # a folder of bases/; default one-engine
     as_of: 2026-02-28           # optional; default the base's closed_on
     today: 2026-03-01           # optional
+    on_disk: yes                # optional: write the files into a folder and read that, names and all
     ledger:                     # files added to the base, or in place of its own; null takes one out
       inspections/2026/2026-01-10-a.yaml: |
         kind: inspection
@@ -26,12 +27,13 @@ from collections.abc import Iterator
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import yaml
 
 from axlebook.findings import Finding
-from axlebook.run import Outcome, run_entries
+from axlebook.run import Outcome, run_entries, run_folder
 from axlebook.sources.names import Entry
 
 HERE = Path(__file__).parent
@@ -66,7 +68,18 @@ def run_case(case: dict[str, Any]) -> Outcome:
     """Run one case."""
     as_of = date.fromisoformat(case["as_of"]) if "as_of" in case else None
     today = date.fromisoformat(case.get("today", "2026-03-01"))
-    return run_entries(entries(case.get("base", "one-engine"), case.get("ledger") or {}), as_of=as_of, today=today)
+    found = entries(case.get("base", "one-engine"), case.get("ledger") or {})
+    return run_on_disk(found, as_of, today) if "on_disk" in case else run_entries(found, as_of=as_of, today=today)
+
+
+def run_on_disk(found: list[Entry], as_of: date | None, today: date) -> Outcome:
+    """Run over a folder that holds these entries."""
+    with TemporaryDirectory() as folder:
+        for entry in found:
+            path = Path(folder, entry.path)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(entry.content or b"")
+        return run_folder(Path(folder), as_of=as_of, today=today)
 
 
 def read_cases() -> Iterator[tuple[str, Path, dict[str, Any]]]:

@@ -14,6 +14,26 @@ from axlebook.records.book import Book
 
 # Reading order; explain, the manual and a tie between findings follow it.
 NAMES = (
+    "unreadable_record",
+    "misplaced_file",
+    "unknown_kind",
+    "wrong_folder",
+    "too_many_problems",
+    "unknown_key",
+    "missing_key",
+    "blank_value",
+    "wrong_shape",
+    "wrong_form",
+    "unknown_word",
+    "place_and_part",
+    "not_a_measure",
+    "not_a_date",
+    "not_a_time",
+    "not_a_place",
+    "not_a_part",
+    "not_a_position",
+    "not_a_whole_number",
+    "not_an_id",
     "interference_outside_practice",
     "flange_thin",
 )  # fmt: skip
