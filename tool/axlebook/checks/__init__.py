@@ -34,7 +34,17 @@ NAMES = (
     "not_a_position",
     "not_a_whole_number",
     "not_an_id",
+    "who_not_told",
+    "instrument_not_told",
+    "temperature_not_told",
+    "hold_not_told",
+    "wrong_instrument",
+    "instrument_out_of_certificate",
+    "instrument_out_of_range",
+    "false_precision",
     "interference_outside_practice",
+    "back_to_back_moved",
+    "loose_tire_signs",
     "flange_thin",
 )  # fmt: skip
 

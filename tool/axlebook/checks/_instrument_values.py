@@ -1,0 +1,59 @@
+"""Values against what their instrument can show: its range and its division, each text compared once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from axlebook.quantities import Quantity
+from axlebook.records import fields
+from axlebook.records.book import Book
+from axlebook.records.instrument import Instrument
+from axlebook.records.reading import Measure, Reading
+
+from ._records import every_reading
+
+
+class Shows(NamedTuple):
+    """What an instrument can show: bounds and division, as measures with their dimension."""
+
+    instrument: Instrument
+    least: Quantity | None
+    most: Quantity | None
+    division: Quantity | None
+
+
+def shows(instrument: Instrument) -> Shows:
+    """What the record of an instrument says that it can show."""
+    bounds = fields.inner(instrument.tree, "range")
+    least, most = fields.quantity(bounds, "at_least"), fields.quantity(bounds, "at_most")
+    return Shows(instrument, least, most, fields.quantity(instrument.tree, "resolution"))
+
+
+def values_that(
+    book: Book, fails: Callable[[Shows, Measure], bool], asked: Callable[[Shows], bool]
+) -> Iterator[tuple[Reading, str, Measure, Shows]]:
+    """Every value that its instrument cannot have shown; a text with an instrument is compared once."""
+    known: dict[str, tuple[Shows, dict[str, bool]]] = {
+        id: (found, {}) for id, instrument in book.instruments.items() if asked(found := shows(instrument))
+    }
+    for reading in every_reading(book):
+        entry = known.get(reading.instrument)
+        if entry is None:
+            continue
+        shown, judged = entry
+        for position, measures in reading.values:
+            for measure in measures:
+                failed = judged.get(measure.text)
+                if failed is None:
+                    failed = judged[measure.text] = fails(shown, measure)
+                if failed:
+                    yield reading, position, measure, shown
+
+
+def bounds_of(measure: Measure) -> tuple[Fraction | None, Fraction | None]:
+    """Lowest and highest that a measure can be."""
+    if isinstance(measure, Quantity):
+        return measure.exact, measure.exact
+    return measure.low_exact, measure.high_exact

@@ -1,0 +1,93 @@
+"""What the checks of records share: every reading, old cards, readings that lack something, words near a word."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Collection, Iterable, Iterator
+
+from axlebook.findings import Finding, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.reading import Reading
+from axlebook.records.session import Session
+
+FEW = 300  # names that can all be compared in no time
+
+
+def every_reading(book: Book) -> list[Reading]:
+    """All readings of all dates, listed once a run."""
+    found: list[Reading] | None = book.__dict__.get("_every_reading")
+    if found is None:
+        found = book.__dict__["_every_reading"] = [r for s in book.sessions for r in s.readings]
+    return found
+
+
+def title(book: Book, quantity: str) -> str:
+    """A quantity in shop words."""
+    word = book.vocabulary.find_word(quantity)
+    return word.title if word else quantity.replace("_", " ")
+
+
+def unread(book: Book) -> frozenset[str]:
+    """Ids of records that are there and could not be read: a fault of their own, told once."""
+    found: frozenset[str] | None = book.__dict__.get("_unread")
+    if found is None:
+        lost = (problem.place.path for problem in book.problems if problem.left_out == "")
+        found = book.__dict__["_unread"] = frozenset(p.rsplit("/", 1)[-1].removesuffix(".yaml") for p in lost)
+    return found
+
+
+def nearest(word: str, known: Collection[str]) -> str:
+    """The known id that a misspelled one was likely meant to be, or ''."""
+    pool: Iterable[str] = known
+    if len(known) > FEW:
+        pool = [k for k in known if abs(len(k) - len(word)) <= 2 and (k[:8] == word[:8] or k[-6:] == word[-6:])][:FEW]
+    found = difflib.get_close_matches(word, pool, n=1, cutoff=0.7)
+    return found[0] if found else ""
+
+
+def is_old_card(session: Session) -> bool:
+    """Whether a record was typed in from an older card: what that lacks, nobody can add."""
+    return "transcribed" in session.tree
+
+
+def counted(many: int, what: str) -> str:
+    """`1 reading`, `3 readings`."""
+    return f"{many} {what}" if many == 1 else f"{many} {what}s"
+
+
+def some(names: Iterable[str], most: int = 3) -> str:
+    """The first few of some names, and how many more there are."""
+    listed = list(dict.fromkeys(names))
+    more = f" and {len(listed) - most} more" if len(listed) > most else ""
+    return ", ".join(listed[:most]) + more
+
+
+def by_session(book: Book, lacking: Iterable[Reading]) -> Iterator[tuple[Session, list[Reading]]]:
+    """Readings gathered by the record they stand in; what-ifs are left out."""
+    found: dict[str, list[Reading]] = {}
+    for reading in lacking:
+        found.setdefault(reading.source.record, []).append(reading)
+    for id, readings in found.items():
+        session = book.session_by_id[id]
+        if not session.draft:
+            yield session, readings
+
+
+def not_told(
+    book: Book, check: str, lacking: Iterable[Reading], cause: str, next: str, severity: Severity = Severity.DATA
+) -> Iterator[Finding]:
+    """One finding a record for the readings that lack something: not assessed, and on an old card a note."""
+    for session, readings in by_session(book, lacking):
+        old = is_old_card(session) or all(r.sure != "yes" for r in readings)
+        what = some(f"{title(book, r.quantity)} of {r.named}" for r in readings)
+        yield Finding(
+            check,
+            Verdict.NOT_ASSESSED,
+            Severity.NOTE if old else severity,
+            session.id,
+            readings[0].at,
+            f"{counted(len(readings), 'reading')} of {session.day.text}: {cause} ({what}).",
+            source="what a reading must tell (records of this ledger)",
+            next="Ask who kept the card; write it if it can still be known." if old else next,
+            cause=cause,
+        )
