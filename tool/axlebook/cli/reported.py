@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from axlebook.reports.first_steps import first_step
-from axlebook.reports.view import Report, Revision, within_paths
+from axlebook.reports.view import NOTHING_COUNTED, Day, Report, Revision, within_paths
 from axlebook.run import Outcome, count, run_folder
 
 from .opened import Opened, day_told, today
@@ -44,3 +44,8 @@ def revision(root: Path) -> Revision:
 
     state = state_of(root)
     return Revision(state.commit, state.dirty)
+
+
+def without_ledger(command: str) -> Report:
+    """The empty report that frames what a command gives without reading a ledger."""
+    return Report(command, Day(today()), NOTHING_COUNTED, ())

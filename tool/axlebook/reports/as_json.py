@@ -7,11 +7,15 @@ leaves here, so no text of a record can act on a terminal.
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from axlebook.findings import Figure, Finding
 
 from .view import Report
+
+if TYPE_CHECKING:
+    from .condition_view import EngineCondition, Row
+    from .explained import Explained
 
 FORMAT_VERSION = 1
 
@@ -54,3 +58,43 @@ def finding_json(finding: Finding) -> dict[str, Any]:
 def figure_json(figure: Figure) -> dict[str, str]:
     """One figure."""
     return {"name": figure.name, "value": figure.value, "unit": figure.unit, "from": figure.origin}
+
+
+def condition_json(engines: list[EngineCondition]) -> dict[str, Any]:
+    """What `status` gives: a row a quantity of every wheelset and wheel, and what was not measured."""
+    return {
+        "rows": [_row(engine.engine, row) for engine in engines for axle in engine.axles for row in axle.rows],
+        "not_measured": [
+            {"engine": engine.engine, "what": item.what, "where": item.where, "because": item.because,
+             "record": item.record}
+            for engine in engines for item in engine.not_measured
+        ],
+        "trend": None,
+    }  # fmt: skip
+
+
+def _row(engine: str, row: Row) -> dict[str, Any]:
+    finding = row.finding
+    return {
+        "engine": engine,
+        "place": row.place,
+        "part": row.part,
+        "quantity": finding.quantity,
+        "position": finding.where,
+        "verdict": str(finding.verdict),
+        "severity": str(finding.severity),
+        "read_on": row.read_on,
+        "by": list(row.by),
+        "record": finding.record,
+        "figures": [figure_json(figure) for figure in finding.figures],
+        "source": finding.source,
+        "cause": finding.cause,
+    }
+
+
+def pages_json(report: Report, pages: list[Explained], *, alone: bool) -> str:
+    """What `explain` gives: one page in full, or the list of all."""
+    if alone:
+        page = pages[0]
+        return render_report(report, {"id": page.id, "title": page.title, "paragraphs": list(page.paragraphs)})
+    return render_report(report, {"rows": [{"id": page.id, "title": page.title} for page in pages]})

@@ -8,12 +8,13 @@ from __future__ import annotations
 import io
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
 
 from .cleaning import clean, encodable
 
 SHORT = 24  # lines a person sees at once
 
-_ASCII = str.maketrans({"✗": "x", "○": "o", "≈": "~", "→": ">", "✓": "+", "…": "~", "·": "-", "½": "."})
+_ASCII = str.maketrans({"✗": "x", "○": "o", "≈": "~", "→": ">", "✓": "+", "…": "...", "·": "-", "½": "."})
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,7 @@ class Paragraph:
     hang: int = 0
     indent: int = 0
     whole: bool = False  # never broken: a path must stay one word to be opened
+    most: int = 0  # lines at most; what is cut off is said with an ellipsis
 
 
 def paragraph(text: str, style: str = "", *, hang: int = 0, indent: int = 0, whole: bool = False) -> Paragraph:
@@ -92,8 +94,18 @@ class Page:
             while rest.plain[:1] == " ":
                 rest = rest[1:]
             lines = [lines[0], *rest.wrap(self._console, room - one.hang, overflow="fold")]
+        if one.most and len(lines) > one.most:
+            lines = [*lines[: one.most - 1], self._cut(lines[one.most - 1], room - one.hang)]
         pad = [one.indent] + [one.indent + one.hang] * len(lines)
         return [self._styled(Text(" " * pad[number]) + line) for number, line in enumerate(lines)]
+
+    def _cut(self, line: Any, room: int) -> Any:
+        """A line with an ellipsis at its end, its last word given up where there is no room for one."""
+        dots = f" {self.look.symbol('…')}"
+        line.rstrip()
+        while len(line.plain) > room - len(dots) and " " in line.plain:
+            line.right_crop(len(line.plain) - line.plain.rindex(" "))
+        return line.append(dots)
 
     def _styled(self, line: object) -> str:
         with self._console.capture() as capture:

@@ -17,6 +17,7 @@ SYMBOLS = {
     Verdict.NOT_ASSESSED: ("○", "cyan"),
     Verdict.WITHIN: ("✓", "green"),
 }
+WORDS, STEP = 3, 2  # lines that the words and the next step of a finding take at most on one screen
 TOLD = ("outside", "suspect", "undecided", "not_assessed", "unreadable")
 
 
@@ -24,8 +25,8 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
     """The text of a report, at most 24 lines unless `whole`; `beside` stands before every path."""
     page = Page(look)
     head = page.lines(_head(report))
-    singly = [page.lines(_finding(finding, look, beside)) for finding in report.told_singly]
-    causes = [page.lines(_cause(cause, look, beside)) for cause in report.causes]
+    singly = [page.lines(_finding(finding, look, beside, whole=whole)) for finding in report.told_singly]
+    causes = [page.lines(_cause(cause, look, beside, whole=whole)) for cause in report.causes]
     foot = page.lines([paragraph(WHO_DECIDES)])
     if whole:
         return joined([*head, *_flat(singly), *_flat(causes), *foot])
@@ -101,21 +102,24 @@ def _words(finding: Finding) -> str:
     return f"{sentence(finding.message)}{source}"
 
 
-def _finding(finding: Finding, look: Look, beside: str) -> list[Paragraph]:
-    found = [Paragraph((_label(finding, look), Piece(_words(finding))), hang=2)]
+def _finding(finding: Finding, look: Look, beside: str, *, whole: bool) -> list[Paragraph]:
+    """Words, next step, place; each may wrap, the words and the step not without end unless all is asked for."""
+    words = Piece(_words(finding))
+    found = [Paragraph((_label(finding, look), words), hang=2, most=0 if whole else WORDS)]
     if finding.next:
-        found.append(paragraph(f"{look.symbol('→')} {sentence(finding.next)}", indent=2, hang=2))
+        step = Piece(f"{look.symbol('→')} {sentence(finding.next)}")
+        found.append(Paragraph((step,), indent=2, hang=2, most=0 if whole else STEP))
     return [*found, _place(finding, beside)]
 
 
-def _cause(cause: Cause, look: Look, beside: str) -> list[Paragraph]:
+def _cause(cause: Cause, look: Look, beside: str, *, whole: bool) -> list[Paragraph]:
     sign, style = SYMBOLS[Verdict.NOT_ASSESSED]
     waived = f", waived by {cause.first.waived}" if cause.first.waived else ""
     label = Piece(f"{look.symbol(sign)} NOT ASSESSED, {len(cause.findings)}{waived}: ", style)
     words = [Piece(sentence(cause.cause))]
     if cause.next:
         words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
-    return [Paragraph((label, *words), hang=2), _place(cause.first, beside)]
+    return [Paragraph((label, *words), hang=2, most=0 if whole else WORDS), _place(cause.first, beside)]
 
 
 def _more(report: Report, singly: int, causes: list[Cause]) -> list[Paragraph]:
@@ -125,4 +129,4 @@ def _more(report: Report, singly: int, causes: list[Cause]) -> list[Paragraph]:
         parts.append(f"{singly} finding{'s' if singly > 1 else ''}")
     if causes:
         parts.append(f"{sum(len(cause.findings) for cause in causes)} not assessed")
-    return [paragraph(f"Not shown here: {' and '.join(parts)}. See all with --all.")] if parts else []
+    return [paragraph(f"Not shown here: {' and '.join(parts)}. See all, and in full, with --all.")] if parts else []

@@ -12,6 +12,8 @@ from axlebook.findings import SEVERITY_ORDER, Finding, Verdict, counts_for_exit
 WHO_DECIDES = (
     "This reports against the limits on file; qualified people and the authority having jurisdiction decide."
 )
+COUNTS = ("read", "checked", "within", "outside", "suspect", "undecided", "not_assessed", "unreadable")
+NOTHING_COUNTED: Mapping[str, int] = dict.fromkeys(COUNTS, 0)
 
 
 @dataclass(frozen=True)
@@ -101,4 +103,4 @@ def within_paths(findings: Iterable[Finding], only: tuple[str, ...]) -> tuple[Fi
     return tuple(f for f in findings if f.place.path in only or f.place.path.startswith(folders))
 
 
-__all__ = ["WHO_DECIDES", "Cause", "Day", "Report", "Revision", "within_paths"]
+__all__ = ["COUNTS", "NOTHING_COUNTED", "WHO_DECIDES", "Cause", "Day", "Report", "Revision", "within_paths"]

@@ -1,0 +1,205 @@
+"""What `status` holds: every wheel that stands on an engine now, each quantity as it was last read and judged.
+
+Nothing is judged here: the same judgements that the checks make are laid out by engine, wheelset and wheel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+
+from axlebook.checks._findings import finding
+from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, every_stand
+from axlebook.checks._seen import assess_seen
+from axlebook.checks._words import OUT_WORDS, figured, shown
+from axlebook.findings import VERDICT_ORDER, Finding, Verdict
+from axlebook.limits import Judgement
+from axlebook.records.book import Book
+from axlebook.records.condition import Site, Stand, Value
+from axlebook.records.engine import Engine
+
+WORN_OUT = {"lowers": ("under", "at_most"), "raises": ("over", "at_least")}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One quantity of a wheelset or wheel: as read, the limit that weighs most, the margin, when and by whom."""
+
+    place: str  # driver-2 left
+    part: str  # the tire, or the wheelset
+    title: str
+    reading: str  # as written, and in the other system
+    limit: str  # when it would be outside, as written; '' where no limit judges it
+    margin: str
+    read_on: str
+    by: tuple[str, ...]
+    wears: bool  # service alone brings it nearer to its limit
+    share_left: Fraction | None  # the margin as a share of the limit
+    finding: Finding
+
+    @property
+    def verdict(self) -> Verdict:
+        """What was decided."""
+        return self.finding.verdict
+
+
+@dataclass(frozen=True)
+class Axle:
+    """One wheelset with the rows of its two wheels and its own, in walking order; or what else the engine has."""
+
+    at: str  # driver-2; '' for what is no wheelset
+    wheelset: str
+    rows: tuple[Row, ...]
+
+    @property
+    def name(self) -> str:
+        """Where it stands, and which it is."""
+        return f"{self.at} ({self.wheelset})" if self.at else "engine"
+
+    @property
+    def needs_somebody(self) -> bool:
+        """Whether something on it is out or undecided."""
+        return any(row.verdict in (Verdict.OUTSIDE, Verdict.UNDECIDED) for row in self.rows)
+
+    @property
+    def telling(self) -> list[Row]:
+        """What tells its condition in few words: all that is out or undecided, else the tightest."""
+        out = [row for row in self.rows if row.verdict in (Verdict.OUTSIDE, Verdict.UNDECIDED)]
+        if out:
+            return sorted(out, key=lambda row: (VERDICT_ORDER[row.verdict], row.place))
+        within = [row for row in self.rows if row.verdict is Verdict.WITHIN]
+        return [min(within, key=_tightness)] if within else []
+
+    def count(self, verdict: Verdict) -> int:
+        """How many rows have a verdict."""
+        return sum(row.verdict is verdict for row in self.rows)
+
+
+@dataclass(frozen=True)
+class NotMeasuredNow:
+    """What the last session of an engine says was not measured, and why."""
+
+    what: str
+    where: str
+    because: str
+    record: str
+
+
+@dataclass(frozen=True)
+class EngineCondition:
+    """One engine: its wheelsets, and what its last session left out."""
+
+    engine: str
+    axles: tuple[Axle, ...]
+    not_measured: tuple[NotMeasuredNow, ...]
+    last_session: str
+
+
+def _tightness(row: Row) -> tuple[bool, bool, Fraction]:
+    """What wears comes first, by the share of its limit that is left; widths are not compared with thicknesses."""
+    return not row.wears, row.share_left is None, row.share_left if row.share_left is not None else Fraction(0)
+
+
+def conditions(book: Book) -> list[EngineCondition]:
+    """The condition of every engine, in the order of their records."""
+    axles: dict[str, list[Axle]] = {}
+    for (engine, at), stands in groupby(every_stand(book), key=lambda stand: (stand.engine.id, stand.line.at)):
+        many = list(stands)
+        axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, _rows(book, many)))
+    for engine, places in groupby(every_place(book), key=lambda place: place.engine.id):
+        rows = _rows(book, list(places))
+        if rows:
+            axles.setdefault(engine, []).append(Axle("", "", rows))
+    return [_engine(book, engine, axles.get(id, [])) for id, engine in book.engines.items()]
+
+
+def _engine(book: Book, engine: Engine, axles: list[Axle]) -> EngineCondition:
+    last = next((s for s in reversed(book.past_sessions) if s.kind == "inspection" and s.engine == engine.id), None)
+    left_out = [] if last is None else [
+        NotMeasuredNow(_title(book, item.what), ", ".join(item.places), item.because, last.id)
+        for item in last.not_measured
+    ]  # fmt: skip
+    return EngineCondition(engine.id, tuple(axles), tuple(left_out), last.id if last else "")
+
+
+def _rows(book: Book, sites: Iterable[Site]) -> tuple[Row, ...]:
+    words = book.vocabulary
+    return tuple(
+        _row(book, result)
+        for site in sites
+        for results in (
+            *(assess(book, site, name) for name in (*words.quantities, *words.derived)),
+            *(assess_seen(book, site, name) for name in words.observations),
+        )
+        for result in results
+    )
+
+
+def _row(book: Book, result: Assessed | Uncovered) -> Row:
+    word = book.vocabulary.find_word(result.quantity)
+    assert word is not None
+    value, judgement = result.value, result.judgement if isinstance(result, Assessed) else None
+    at = f", {value.position}" if value.position else ""
+    place, part = _place(result.stand)
+    inch = (result.stand.engine.display_units or book.ledger.display_units) != "mm"
+    return Row(
+        place,
+        part,
+        f"{word.title}{at}",
+        _reading(value, word.dimension, inch, computed=bool(word.comes_from)),
+        _limit(judgement) if judgement else "",
+        _margin(judgement, word.dimension, inch) if judgement else "",
+        value.day.text,
+        _people(book, value),
+        judgement is not None and judgement.bound is not None and judgement.bound.word in WORN_OUT.get(word.wear, ()),
+        _share_left(judgement) if judgement else None,
+        finding(book, "status", result, ""),
+    )
+
+
+def _limit(judgement: Judgement) -> str:
+    out = f"{OUT_WORDS[judgement.bound.word]} {judgement.text}" if judgement.bound else "when seen"
+    return f"{out}, {judgement.limit.clause}"
+
+
+def _margin(judgement: Judgement, dimension: str, inch: bool) -> str:
+    """The margin in the engine's own unit; where a limit decides with a guard band, that is taken off, and said so."""
+    if judgement.margin is None:
+        return ""
+    band = " after uncertainty" if judgement.limit.decision == "guard band" else ""
+    return figured(judgement.margin, dimension, inch).partition(" (")[0] + band
+
+
+def _share_left(judgement: Judgement) -> Fraction | None:
+    if judgement.margin is None or not judgement.value:
+        return None
+    return judgement.margin / abs(judgement.value)
+
+
+def _people(book: Book, value: Value) -> tuple[str, ...]:
+    """Who read it; for what was looked for, who made the record it stands in."""
+    if value.readings:
+        return tuple(dict.fromkeys(person for reading in value.readings for person in reading.by))
+    session = book.session_by_id.get(value.at.path.rpartition("/")[2].removesuffix(".yaml"))
+    return session.by if session else ()
+
+
+def _place(site: Site) -> tuple[str, str]:
+    """Where it is on the engine, and the part that stands there."""
+    if not isinstance(site, Stand):
+        return site.place, ""
+    part = site.tire.id if site.side and site.tire else site.wheelset.id
+    return f"{site.line.at} {site.side}".strip(), part
+
+
+def _reading(value: Value, dimension: str, inch: bool, *, computed: bool) -> str:
+    if computed and value.span.low is not None and value.span.low == value.span.high:
+        return figured(value.span.low, dimension, inch)
+    return shown(value.text)
+
+
+def _title(book: Book, name: str) -> str:
+    word = book.vocabulary.find_word(name)
+    return word.title if word else name
