@@ -45,6 +45,9 @@ def point(value: Fraction) -> Span:
     return Span(value, value)
 
 
+SEEN, NOT_SEEN = point(Fraction(1)), point(Fraction(0))  # an observation, as a value to judge
+
+
 @dataclass(frozen=True, slots=True)
 class Bound:
     """One word and figure of a condition: `under 53 in`. `value` None: the figure comes from the limit's table."""
@@ -157,6 +160,7 @@ class Limit:
     note: str = ""
     expires_on: date | None = None
     docket: str = ""  # of an authority's waiver
+    replaces: tuple[str, ...] = ()  # ids of limits that an authority's waiver stands in for
 
     @property
     def quantities(self) -> tuple[str, ...]:
@@ -232,6 +236,8 @@ def judge(limit: Limit, values: Mapping[str, Span], facets: FacetReader) -> Judg
 def _judge_condition(limit: Limit, condition: Condition, span: Span | None, facets: FacetReader) -> Judgement:
     if span is None:
         return Judgement(limit, Verdict.NOT_ASSESSED, missing=condition.quantity)
+    if condition.seen:
+        return Judgement(limit, Verdict.OUTSIDE if span == SEEN else Verdict.WITHIN)
     judged = [_judge_bound(limit, bound, span, facets) for bound in condition.bounds]
     for verdict in (Verdict.OUTSIDE, Verdict.NOT_ASSESSED, Verdict.UNDECIDED):
         for judgement in judged:
@@ -344,6 +350,39 @@ class AfterEvent:
 
 
 @dataclass(frozen=True, slots=True)
+class WatchSign:
+    """One sign of a watch list, and how much it says: `alone`, `with another`, or only `beside a sign`."""
+
+    sign: str  # a thing looked for, or a quantity
+    weight: str
+    by: str  # seen, bounds, practice, share, moved: how it is told whether the sign is there
+    bounds: tuple[Bound, ...] = ()
+    figure: Fraction | None = None  # the share of what is expected, or how many times the uncertainty
+    counts_as: str = ""  # signs of one name count once
+    stays: bool = False  # a later look that does not see it does not close it
+
+
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """How weak signs add up to a suspicion that no limit speaks of: practice, for the railway to change."""
+
+    id: str
+    set_id: str
+    title: str
+    signs: tuple[WatchSign, ...]
+    stage: str
+    clause: str
+    source: str
+    place: Place
+    applies_to: tuple[FacetTest, ...] = ()
+
+    @property
+    def cited(self) -> str:
+        """Source and clause for a reader."""
+        return f"{self.source}, {self.clause}" if self.clause not in self.source else self.source
+
+
+@dataclass(frozen=True, slots=True)
 class LimitSet:
     """Limits, intervals and practices from one source."""
 
@@ -359,6 +398,7 @@ class LimitSet:
     intervals: tuple[Interval, ...] = ()
     practices: tuple[Practice, ...] = ()
     after: tuple[AfterEvent, ...] = ()
+    watch: tuple[Watch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,10 +16,12 @@ from axlebook.findings import Place
 from axlebook.limits import Span, point
 from axlebook.quantities import Quantity
 
+from . import spans
 from .book import Book, Thing, side_of
 from .dates import Day
 from .engine import Engine, Line
-from .reading import Measure, Reading
+from .instruments import plane_of
+from .reading import Measure, Observation, Reading
 from .session import Session
 from .tire import Tire
 from .wheelset import Center, Wheelset
@@ -61,9 +63,29 @@ class Stand:
             return Thing("center", self.center.id) if self.center else Thing("end", self.wheelset.id, self.end)
         if of == "end":
             return Thing("end", self.wheelset.id, self.end)
-        if of == "wheel" and self.wheelset.made != "tired":
-            return Thing("end", self.wheelset.id, self.end)
-        return Thing("tire", self.tire.id) if self.tire else None
+        if self.tire:
+            return Thing("tire", self.tire.id)
+        return Thing("end", self.wheelset.id, self.end) if of == "wheel" else None
+
+
+@dataclass(frozen=True)
+class EnginePlace:
+    """A place of an engine that is not a wheelset: `crosshead left`, `tender rear`, or the whole engine."""
+
+    engine: Engine
+    place: str
+
+    @property
+    def name(self) -> str:
+        """Shop words: engine and place."""
+        return f"{self.engine.id} {self.place}".strip()
+
+    def thing(self, of: str) -> Thing | None:
+        """The thing a quantity of this place belongs to; None where it has none."""
+        return Thing("engine", self.engine.id, self.place) if of == "engine" else None
+
+
+Site = Stand | EnginePlace
 
 
 class Value(NamedTuple):
@@ -81,10 +103,17 @@ class Value(NamedTuple):
 
 
 class Stale(NamedTuple):
-    """Readings there are, but the part was worked on since."""
+    """Readings or observations there are, but the part was worked on since."""
 
     since: Session
-    last: Reading
+    last: Reading | Observation
+
+
+class Lack(NamedTuple):
+    """A quantity cannot be worked out for want of something; `value` is what there is."""
+
+    what: str
+    value: Value
 
 
 def stands(book: Book) -> Iterator[Stand]:
@@ -97,6 +126,14 @@ def stands(book: Book) -> Iterator[Stand]:
                 yield from _wheels(book, engine, line, wheelset)
 
 
+def engine_places(book: Book) -> Iterator[EnginePlace]:
+    """Every place of an engine, other than its wheelsets, at which something was measured or looked for."""
+    things = dict.fromkeys(thing for thing, _ in (*book.series, *book.seen) if thing.kind == "engine")
+    for thing in things:
+        if thing.id in book.engines:
+            yield EnginePlace(book.engines[thing.id], thing.side)
+
+
 def _wheels(book: Book, engine: Engine, line: Line, wheelset: Wheelset) -> Iterator[Stand]:
     found = []
     for end in wheelset.ends:
@@ -107,8 +144,10 @@ def _wheels(book: Book, engine: Engine, line: Line, wheelset: Wheelset) -> Itera
     yield from sorted(found, key=lambda stand: stand.side)
 
 
-def last_work(book: Book, stand: Stand, quantity: str) -> Session | None:
+def last_work(book: Book, stand: Site, quantity: str) -> Session | None:
     """The last work that changed what this quantity measures on this stand."""
+    if isinstance(stand, EnginePlace):
+        return None
     kinds = []
     if quantity in CHANGED_BY_TURNING:
         kinds.append("turning")
@@ -128,7 +167,7 @@ def other_wheels(book: Book, stand: Stand) -> list[Stand]:
     return list(_wheels(book, stand.engine, stand.line, stand.wheelset))
 
 
-def latest(book: Book, stand: Stand, quantity: str, of: str) -> list[Reading] | Stale:
+def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Reading] | Stale:
     """The readings of the last day on which this quantity was read, since the last work; by plane, all kept.
 
     An empty list: never read on the part now fitted.
@@ -138,29 +177,32 @@ def latest(book: Book, stand: Stand, quantity: str, of: str) -> list[Reading] | 
     if not found:
         return []
     work = last_work(book, stand, quantity)
-    since = work.day.first if work else None
-    fresh = [r for r in found if since is None or (r.day.first is not None and r.day.first >= since)]
+    fresh = [r for r in found if not done_before(r.day, work)]
     if not fresh and work is not None:
         return Stale(work, found[-1])
     last: dict[str, date] = {}
     for reading in fresh:
-        last[reading.where] = reading.day.first or date.min
-    return [r for r in fresh if (r.day.first or date.min) == last[r.where]]
+        last[plane_of(book, reading)] = reading.day.first or date.min
+    return [r for r in fresh if (r.day.first or date.min) == last[plane_of(book, r)]]
+
+
+def done_before(day: Day, work: Session | None) -> bool:
+    """Whether something was read before a work, or may have been: then it tells nothing of what the work left."""
+    since = work.day.first if work else None
+    return since is not None and (day.first is None or day.first < since)
 
 
 def mean(measures: tuple[Measure, ...]) -> Span:
     """Repeats of one position as one value: their mean; with intervals among them, the mean of the bounds."""
-    spans = [point(m.exact) if isinstance(m, Quantity) else Span(m.low_exact, m.high_exact) for m in measures]
-    if len(spans) == 1:
-        return spans[0]
-    lows, highs = [s.low for s in spans], [s.high for s in spans]
-    count = len(spans)
-    low = None if None in lows else sum((x for x in lows if x is not None), Fraction(0)) / count
-    high = None if None in highs else sum((x for x in highs if x is not None), Fraction(0)) / count
-    return Span(low, high)
+    return spans.mean([span_of(measure) for measure in measures])
 
 
-def values_of(readings: list[Reading]) -> list[Value]:
+def span_of(measure: Measure) -> Span:
+    """A measure as what is known of its value."""
+    return point(measure.exact) if isinstance(measure, Quantity) else Span(measure.low_exact, measure.high_exact)
+
+
+def values_of(book: Book, readings: list[Reading]) -> list[Value]:
     """The values of readings, one a position; repeats become their mean, and stand as written."""
     return [
         Value(
@@ -169,7 +211,7 @@ def values_of(readings: list[Reading]) -> list[Value]:
             mean(measures),
             " and ".join(m.text for m in measures),
             measures[0].unit,
-            reading.where,
+            plane_of(book, reading),
             Place(reading.source.path, reading.pointer).below("values", position),
             reading.day,
             (reading,),
@@ -185,7 +227,7 @@ def middle(values: list[Value]) -> Fraction | None:
     return sum(points, Fraction(0)) / len(points) if points else None
 
 
-def current(book: Book, stand: Stand, quantity: str) -> list[Value]:
+def current(book: Book, stand: Site, quantity: str) -> list[Value]:
     """The values that tell the condition of a stand now; empty where stale or never read."""
     found = latest(book, stand, quantity, book.vocabulary.quantities[quantity].of)
-    return [] if isinstance(found, Stale) else values_of(found)
+    return [] if isinstance(found, Stale) else values_of(book, found)

@@ -1,6 +1,7 @@
 """Quantities that are worked out, each in one named place, so that a limit never becomes a program.
 
-Every function takes the book and a stand and gives values to judge, exact; none where what it needs is not there.
+Every function takes the book and a stand and gives values to judge, exact; an empty list where nothing was read to
+work from; what is lacking, where something was.
 """
 
 from __future__ import annotations
@@ -8,16 +9,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from axlebook.limits import Span, point
+from axlebook.limits import Span
 
-from . import fields
-from .book import Book, Thing
-from .condition import Stand, Value, current, middle, other_wheels
+from . import spans
+from .book import Book
+from .condition import EnginePlace, Lack, Site, Stale, Stand, Value, current, latest, other_wheels, values_of
 from .facets import track_gauge
-from .reading import Observation
+from .observed import adjacent_broken_spokes, adjoining, broken_spoke_share, shims_under
 from .renewal import fresh_tires
 
-HALF = Fraction(1, 2)
+Found = list[Value] | Lack
+Diameter = tuple[Span, Value]
 
 
 def _from(quantity: str, position: str, span: Span, *sources: Value) -> Value:
@@ -28,30 +30,58 @@ def _from(quantity: str, position: str, span: Span, *sources: Value) -> Value:
     return Value(quantity, position, span, text, last.unit, last.where, last.at, last.day, readings)
 
 
-def _points(values: list[Value]) -> list[tuple[Fraction, Value]]:
-    return [(v.span.low, v) for v in values if v.span.low is not None and v.span.low == v.span.high]
+def _lowest(values: list[Value]) -> Value:
+    """The value that can be smallest; one open below first of all."""
+    return min(values, key=lambda v: (v.span.low is not None, v.span.low or spans.ZERO))
 
 
-def journal_wear(book: Book, stand: Stand) -> list[Value]:
+def _highest(values: list[Value]) -> Value:
+    """The value that can be largest; one open above first of all."""
+    return max(values, key=lambda v: (v.span.high is None, v.span.high or spans.ZERO))
+
+
+def _known(exact: Fraction) -> Span:
+    return Span(exact, exact)
+
+
+# -- axle ------------------------------------------------------------------------------------------------------------
+
+
+def journal_wear(book: Book, stand: Stand) -> Found:
     """How far each journal reading lies below the original diameter."""
+    read = current(book, stand, "journal_diameter")
     original = stand.wheelset.original_journal_diameter
-    if original is None or not stand.side:
+    if original is None:
+        return Lack("the original journal diameter", read[0]) if read else []
+    return [_from("journal_wear", v.position, spans.less(_known(original), v.span), v) for v in read]
+
+
+def centrality(book: Book, stand: Stand) -> Found:
+    """How far the pair stands off the middle: half the difference of flange back to journal shoulder."""
+    if stand.side:
         return []
-    return [
-        _from("journal_wear", v.position, point(original - d), v)
-        for d, v in _points(current(book, stand, "journal_diameter"))
-    ]
+    wheels = other_wheels(book, stand)
+    sides = [current(book, wheel, "flange_back_to_shoulder") for wheel in wheels]
+    for wheel, read, other in zip(wheels, sides, reversed(sides), strict=True):
+        if other and not read:
+            return Lack(f"flange back to journal shoulder on the {wheel.side} side", other[-1])
+    if not all(sides):
+        return []
+    means = [spans.mean([v.span for v in side]) for side in sides]
+    apart = spans.size_of(spans.less(*means))
+    half = Span(*(None if bound is None else bound / 2 for bound in (apart.low, apart.high)))
+    return [_from("centrality", "left to right", half, sides[0][-1], sides[1][-1])]
 
 
-def track_gauge_less_back_to_back(book: Book, stand: Stand) -> list[Value]:
+# -- gauge -----------------------------------------------------------------------------------------------------------
+
+
+def track_gauge_less_back_to_back(book: Book, stand: Stand) -> Found:
     """The track gauge less each back-to-back reading."""
-    gauge = track_gauge(book, stand)
-    if gauge is None or stand.side:
-        return []
-    return [
-        _from("track_gauge_less_back_to_back", v.position, point(gauge - b), v)
-        for b, v in _points(current(book, stand, "back_to_back"))
-    ]
+    read, gauge = current(book, stand, "back_to_back"), track_gauge(book, stand)
+    if gauge is None:
+        return Lack("the track gauge", read[0]) if read else []
+    return [_from("track_gauge_less_back_to_back", v.position, spans.less(_known(gauge), v.span), v) for v in read]
 
 
 def one_hold(values: list[Value]) -> list[list[Value]]:
@@ -64,78 +94,116 @@ def one_hold(values: list[Value]) -> list[list[Value]]:
     return list(groups.values())
 
 
-def back_to_back_variation(book: Book, stand: Stand) -> list[Value]:
+def back_to_back_variation(book: Book, stand: Stand) -> Found:
     """The largest less the smallest back-to-back round the axle, within one hold and one reader."""
+    read = current(book, stand, "back_to_back")
     found = []
-    for group in one_hold([] if stand.side else current(book, stand, "back_to_back")):
-        points = _points(group)
-        if len(points) >= 2:
-            low, high = min(points, key=lambda p: p[0]), max(points, key=lambda p: p[0])
-            found.append(_from("back_to_back_variation", "round the axle", point(high[0] - low[0]), low[1], high[1]))
+    for group in one_hold(read):
+        if len({value.position for value in group}) >= 2:
+            apart = spans.spread([value.span for value in group])
+            found.append(_from("back_to_back_variation", "round the axle", apart, _lowest(group), _highest(group)))
+    if read and not found:
+        return Lack("back-to-back at a second place round the axle, in the same hold,", read[0])
     return found
 
 
-def _flanges(book: Book, stand: Stand) -> list[list[tuple[Fraction, Value]]]:
-    return [_points(current(book, wheel, "flange_thickness")) for wheel in other_wheels(book, stand)]
+def _flanges(book: Book, stand: Stand) -> tuple[list[list[Value]], list[str]]:
+    """The flange thickness of both wheels, and the planes in which both were read."""
+    sides = [current(book, wheel, "flange_thickness") for wheel in other_wheels(book, stand)]
+    planes = [list(dict.fromkeys(v.where for v in side)) for side in sides]
+    return sides, [plane for plane in planes[0] if plane in planes[1]]
 
 
-def over_flanges(book: Book, stand: Stand) -> list[Value]:
-    """Back-to-back and both flanges: the smallest sum and the largest that the readings allow."""
-    backs = [] if stand.side else _points(current(book, stand, "back_to_back"))
-    flanges = _flanges(book, stand) if backs else []
-    if not backs or not all(flanges):
+def over_flanges(book: Book, stand: Stand) -> Found:
+    """Back-to-back and both flanges, each in one plane: the smallest sum and the largest that the readings allow."""
+    backs = [] if stand.side else current(book, stand, "back_to_back")
+    if not backs:
         return []
+    sides, planes = _flanges(book, stand)
+    if not planes:
+        measured = current(book, stand, "over_flanges_measured")
+        return [] if measured else Lack("the thickness of both flanges in one plane", backs[0])
     found = []
-    for name, pick in (("smallest", min), ("largest", max)):
-        parts = [pick(side, key=lambda p: p[0]) for side in (backs, *flanges)]
-        found.append(
-            _from("over_flanges", name, point(sum((p[0] for p in parts), Fraction(0))), *(p[1] for p in parts))
-        )
+    for plane in planes:
+        flanges = [[v for v in side if v.where == plane] for side in sides]
+        for name, pick in (("smallest", _lowest), ("largest", _highest)):
+            parts = [pick(values) for values in (backs, *flanges)]
+            whole = spans.total([part.span for part in parts])
+            found.append(_from("over_flanges", name, whole, *parts)._replace(where=plane))
     return found
 
 
-def wheel_check(book: Book, stand: Stand) -> list[Value]:
+def track_gauge_less_over_flanges(book: Book, stand: Stand) -> Found:
+    """The play of the flanges in the track: the track gauge less over flanges, worked out or measured whole."""
+    worked_out = over_flanges(book, stand)
+    whole = current(book, stand, "over_flanges_measured") + ([] if isinstance(worked_out, Lack) else worked_out)
+    if not whole and isinstance(worked_out, Lack):
+        return worked_out
+    gauge = track_gauge(book, stand)
+    if gauge is None:
+        return Lack("the track gauge", whole[0]) if whole else []
+    name = "track_gauge_less_over_flanges"
+    return [v._replace(quantity=name, span=spans.less(_known(gauge), v.span)) for v in whole]
+
+
+def wheel_check(book: Book, stand: Stand) -> Found:
     """Back-to-back and ONE flange: the largest that the readings allow, for each flange."""
-    backs = [] if stand.side else _points(current(book, stand, "back_to_back"))
-    found = []
-    for wheel, flange in zip(other_wheels(book, stand), _flanges(book, stand) if backs else [], strict=False):
-        if flange:
-            back, thick = max(backs, key=lambda p: p[0]), max(flange, key=lambda p: p[0])
-            found.append(
-                _from("wheel_check", f"with the {wheel.side} flange", point(back[0] + thick[0]), back[1], thick[1])
-            )
-    return found
-
-
-def _diameters(book: Book, stand: Stand) -> list[tuple[Fraction, Value]]:
-    """The mean tread diameter of each wheel of a wheelset, with a value to stand for it."""
-    found = []
-    for wheel in other_wheels(book, stand):
-        values = current(book, wheel, "tread_diameter")
-        mean = middle(values)
-        if mean is not None:
-            found.append((mean, values[-1]._replace(position=wheel.side)))
-    return found
-
-
-def diameter_difference_on_axle(book: Book, stand: Stand) -> list[Value]:
-    """The difference of the mean tread diameters of the two wheels of one axle."""
-    found = [] if stand.side else _diameters(book, stand)
-    if len(found) != 2:
+    backs = [] if stand.side else current(book, stand, "back_to_back")
+    if not backs:
         return []
-    (one, left), (other, right) = found
-    return [_from("diameter_difference_on_axle", "left to right", point(abs(one - other)), left, right)]
-
-
-def _set_diameters(book: Book, stand: Stand) -> list[tuple[str, Fraction, Value]]:
-    """Every driving wheel of the engine with a current diameter: (wheelset, mean, value)."""
-    found = []
-    for line in book.standing.standing_lines(stand.engine, book.as_of):
-        wheelset = book.wheelsets.get(line.wheelset)
-        if wheelset is not None and wheelset.driver:
-            pair = Stand(stand.engine, line, wheelset)
-            found += [(wheelset.id, mean, value) for mean, value in _diameters(book, pair)]
+    found, back = [], _highest(backs)
+    for wheel in other_wheels(book, stand):
+        flange = current(book, wheel, "flange_thickness")
+        if not flange:
+            return Lack(f"the thickness of the {wheel.side} flange", back)
+        thick = _highest(flange)
+        check = spans.total([back.span, thick.span])
+        found.append(_from("wheel_check", f"with the {wheel.side} flange", check, back, thick))
     return found
+
+
+# -- tires -----------------------------------------------------------------------------------------------------------
+
+
+def thickness_from_ring_with_extension(book: Book, stand: Stand) -> Found:
+    """The thickness from the outside of the ring and what the tire extends between the rings, together."""
+    read = current(book, stand, "thickness_from_ring")
+    extension = current(book, stand, "ring_extension") if read else []
+    if not extension:
+        return Lack("how far the tire extends between the retaining rings", read[0]) if read else []
+    least = _lowest(extension)
+    name = "thickness_from_ring_with_extension"
+    return [_from(name, v.position, spans.total([v.span, least.span]), v, least) for v in read]
+
+
+def _diameters(book: Book, stand: Stand) -> list[Diameter | None]:
+    """The mean tread diameter of each wheel of a wheelset, with a value to stand for it; None where not read."""
+    found: list[Diameter | None] = []
+    for wheel in other_wheels(book, stand):
+        read = current(book, wheel, "tread_diameter")
+        mean = spans.mean([v.span for v in read]) if read else None
+        found.append((mean, read[-1]._replace(position=wheel.side)) if mean else None)
+    return found
+
+
+def diameter_difference_on_axle(book: Book, stand: Stand) -> Found:
+    """The difference of the mean tread diameters of the two wheels of one axle."""
+    left, right = (None, None) if stand.side else _diameters(book, stand)
+    if left is None or right is None:
+        found = left or right
+        return Lack("the tread diameter of the opposite wheel", found[1]) if found else []
+    apart = spans.size_of(spans.less(left[0], right[0]))
+    return [_from("diameter_difference_on_axle", "left to right", apart, left[1], right[1])]
+
+
+def _base(book: Book, stand: Stand) -> list[Diameter | None]:
+    """Every driving wheel of the engine: its diameter, or None where it was not read."""
+    return [
+        diameter
+        for line in book.standing.standing_lines(stand.engine, book.as_of)
+        if (wheelset := book.wheelsets.get(line.wheelset)) is not None and wheelset.driver
+        for diameter in _diameters(book, Stand(stand.engine, line, wheelset))
+    ]
 
 
 def _leads(book: Book, stand: Stand) -> bool:
@@ -144,120 +212,55 @@ def _leads(book: Book, stand: Stand) -> bool:
     return not stand.side and bool(lines) and stand.line == lines[0]
 
 
-def diameter_difference_in_set(book: Book, stand: Stand) -> list[Value]:
-    """The largest less the smallest mean tread diameter of the driving wheel base."""
-    found = _set_diameters(book, stand) if _leads(book, stand) else []
-    if len(found) < 2:
+def diameter_difference_in_set(book: Book, stand: Stand) -> Found:
+    """The largest less the smallest mean tread diameter of the driving wheel base; at least that, where one lacks."""
+    base = _base(book, stand) if _leads(book, stand) else []
+    read = [diameter for diameter in base if diameter]
+    if len(read) < 2:
+        return Lack("the tread diameters of the other driving wheels", read[0][1]) if read and len(base) > 1 else []
+    apart = spans.spread([span for span, _ in read])
+    low, high = _lowest([v._replace(span=s) for s, v in read]), _highest([v._replace(span=s) for s, v in read])
+    name = "diameter_difference_in_set"
+    if len(read) < len(base):
+        apart = Span(apart.low, None)
+    return [_from(name, "largest to smallest", apart, low, high)]
+
+
+def diameter_less_opposite(book: Book, stand: Stand) -> Found:
+    """A freshly turned or renewed single tire: its diameter less that of the wheel opposite."""
+    fresh = fresh_tires(book, stand.engine).fresh if not stand.side and stand.wheelset.driver else []
+    if len(fresh) != 1 or fresh[0].wheelset != stand.wheelset.id:
         return []
-    low, high = min(found, key=lambda f: f[1]), max(found, key=lambda f: f[1])
-    return [_from("diameter_difference_in_set", "largest to smallest", point(high[1] - low[1]), low[2], high[2])]
+    wheels = other_wheels(book, stand)
+    pair = sorted(zip(wheels, _diameters(book, stand), strict=True), key=lambda p: p[0].side != fresh[0].side)
+    (_, new), (_, other) = pair
+    if new is None or other is None:
+        found = new or other
+        return Lack("the tread diameter of the opposite wheel", found[1]) if found else []
+    return [_from("diameter_less_opposite", new[1].position, spans.less(new[0], other[0]), other[1], new[1])]
 
 
-def diameter_less_opposite(book: Book, stand: Stand) -> list[Value]:
-    """A freshly turned or renewed single tire against the wheel opposite."""
-    _, fresh = fresh_tires(book, stand.engine) if not stand.side and stand.wheelset.driver else ([], [])
-    if len(fresh) != 1 or fresh[0][0] != stand.wheelset.id:
+def diameter_less_base_average(book: Book, stand: Stand) -> Found:
+    """A freshly turned or renewed single pair: each diameter less the average of the whole driving wheel base."""
+    fresh = fresh_tires(book, stand.engine).fresh if not stand.side and stand.wheelset.driver else []
+    if len(fresh) != 2 or {tire.wheelset for tire in fresh} != {stand.wheelset.id}:
         return []
-    return [v._replace(quantity="diameter_less_opposite") for v in diameter_difference_on_axle(book, stand)]
+    base, pair = _base(book, stand), _diameters(book, stand)
+    read = [diameter for diameter in pair if diameter]
+    if None in base:
+        return Lack("the tread diameter of every driving wheel", read[0][1]) if read else []
+    average = spans.mean([diameter[0] for diameter in base if diameter])
+    return [_from("diameter_less_base_average", v.position, spans.less(s, average), v) for s, v in read]
 
 
-def diameter_less_base_average(book: Book, stand: Stand) -> list[Value]:
-    """A freshly turned or renewed single pair against the average of the whole driving wheel base."""
-    _, fresh = fresh_tires(book, stand.engine) if not stand.side and stand.wheelset.driver else ([], [])
-    if len(fresh) != 2 or {wheelset for wheelset, _ in fresh} != {stand.wheelset.id}:
-        return []
-    everything, pair = _set_diameters(book, stand), _diameters(book, stand)
-    if not everything or len(pair) != 2:
-        return []
-    average = sum((d for _, d, _ in everything), Fraction(0)) / len(everything)
-    return [_from("diameter_less_base_average", v.position, point(abs(d - average)), v) for d, v in pair]
-
-
-def centrality(book: Book, stand: Stand) -> list[Value]:
-    """How far the pair stands off the middle: half the difference of flange back to journal shoulder."""
-    if stand.side:
-        return []
-    sides = [current(book, wheel, "flange_back_to_shoulder") for wheel in other_wheels(book, stand)]
-    means = [middle(values) for values in sides]
-    if len(means) != 2 or means[0] is None or means[1] is None:
-        return []
-    return [_from("centrality", "left to right", point(abs(means[0] - means[1]) * HALF), sides[0][-1], sides[1][-1])]
-
-
-# -- what was seen -------------------------------------------------------------------------------------------------
-
-
-def seen_now(book: Book, stand: Stand, looked_for: str) -> list[Observation]:
-    """The observations of the last day this was looked for on the part now fitted."""
-    word = book.vocabulary.observations[looked_for]
-    thing: Thing | None = stand.thing(word.of)
-    found = book.seen.get((thing, looked_for), []) if thing else []
-    return [o for o in found if o.day == found[-1].day]
-
-
-def observed(quantity: str, span: Span, text: str, *sources: Observation) -> Value:
-    """A value that stands in an observation."""
-    last = sources[-1]
-    return Value(quantity, str(last.tree.get("angle", "")), span, text, "", "", last.at, last.day, ())
-
-
-def broken_spokes(book: Book, stand: Stand) -> tuple[list[int], Observation] | None:
-    """The numbers of the broken spokes of a center, and the observation that names them."""
-    found = [o for o in seen_now(book, stand, "broken_spoke") if o.answer == "seen"]
-    if not found or stand.center is None:
-        return None
-    numbers = sorted({int(n) for o in found for n in o.tree.get("spokes", ()) if str(n).isdigit()})
-    return (numbers, found[-1])
-
-
-def adjacent_broken_spokes(book: Book, stand: Stand) -> list[Value]:
-    """The longest run of neighboring broken spokes, round the center."""
-    found, total = broken_spokes(book, stand), stand.center.spokes if stand.center else None
-    if not found or not found[0] or not total:
-        return []
-    broken = set(found[0])
-    runs = [_run(start, broken, total) for start in broken]
-    longest = max(runs)
-    return [observed("adjacent_broken_spokes", point(Fraction(longest)), f"{longest} adjacent", found[1])]
-
-
-def _run(start: int, broken: set[int], total: int) -> int:
-    length = 0
-    while length < total and (start - 1 + length) % total + 1 in broken:
-        length += 1
-    return length
-
-
-def broken_spoke_share(book: Book, stand: Stand) -> list[Value]:
-    """The share of a center's spokes that are broken."""
-    found, total = broken_spokes(book, stand), stand.center.spokes if stand.center else None
-    if not found or not total:
-        return []
-    count = len(found[0]) or int(str(found[1].tree.get("count", "0")) or 0)
-    if not count:
-        return []
-    return [observed("broken_spoke_share", point(Fraction(count, total)), f"{count} of {total} spokes", found[1])]
-
-
-def _adjoining(looked_for: str, quantity: str) -> Callable[[Book, Stand], list[Value]]:
-    def shorter(book: Book, stand: Stand) -> list[Value]:
-        """The second longest of several on one wheel: the shorter of the longest two, taken as adjoining."""
-        found = [o for o in seen_now(book, stand, looked_for) if o.answer == "seen"]
-        sizes = [(size.exact, o) for o in found if (size := fields.quantity(o.tree, "length")) is not None]
-        if len(sizes) < 2:
-            return []
-        second = sorted(sizes, key=lambda s: s[0])[-2]
-        return [observed(quantity, point(second[0]), str(second[1].tree["length"]), second[1])]
-
-    return shorter
-
-
-DERIVED: dict[str, Callable[[Book, Stand], list[Value]]] = {
+DERIVED: dict[str, Callable[[Book, Stand], Found]] = {
     "journal_wear": journal_wear,
     "track_gauge_less_back_to_back": track_gauge_less_back_to_back,
     "back_to_back_variation": back_to_back_variation,
     "over_flanges": over_flanges,
+    "track_gauge_less_over_flanges": track_gauge_less_over_flanges,
     "wheel_check": wheel_check,
+    "thickness_from_ring_with_extension": thickness_from_ring_with_extension,
     "diameter_difference_on_axle": diameter_difference_on_axle,
     "diameter_difference_in_set": diameter_difference_in_set,
     "diameter_less_opposite": diameter_less_opposite,
@@ -265,13 +268,26 @@ DERIVED: dict[str, Callable[[Book, Stand], list[Value]]] = {
     "centrality": centrality,
     "adjacent_broken_spokes": adjacent_broken_spokes,
     "broken_spoke_share": broken_spoke_share,
-    "shorter_of_adjoining_flats": _adjoining("flat", "shorter_of_adjoining_flats"),
-    "shorter_of_adjoining_shelled_spots": _adjoining("shelled_spot", "shorter_of_adjoining_shelled_spots"),
+    "shorter_of_adjoining_flats": adjoining("flat", "shorter_of_adjoining_flats"),
+    "shorter_of_adjoining_shelled_spots": adjoining("shelled_spot", "shorter_of_adjoining_shelled_spots"),
 }
 
 
-def values(book: Book, stand: Stand, quantity: str) -> list[Value]:
-    """The current values of a quantity on a stand, measured or derived."""
+def find_values(book: Book, site: Site, quantity: str) -> list[Value] | Lack | Stale:
+    """The current values of a quantity, measured or derived; or what is lacking, or since when it is stale."""
     if quantity in DERIVED:
-        return DERIVED[quantity](book, stand)
-    return current(book, stand, quantity) if quantity in book.vocabulary.quantities else []
+        return [] if isinstance(site, EnginePlace) else DERIVED[quantity](book, site)
+    if quantity not in book.vocabulary.quantities:
+        return []
+    found = latest(book, site, quantity, book.vocabulary.quantities[quantity].of)
+    if isinstance(found, Stale):
+        return found
+    if not found and quantity == "shim_thicknesses" and isinstance(site, Stand):
+        return shims_under(book, site)
+    return values_of(book, found)
+
+
+def values(book: Book, site: Site, quantity: str) -> list[Value]:
+    """The current values of a quantity; empty where it is stale or cannot be worked out."""
+    found = find_values(book, site, quantity)
+    return found if isinstance(found, list) else []

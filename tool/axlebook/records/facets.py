@@ -10,7 +10,9 @@ from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
 from . import fields
 from .book import Book
-from .condition import Stand, current, middle, other_wheels
+from .condition import EnginePlace, Site, Stand, current, middle, other_wheels
+from .engine import role_of
+from .forms import parse_place
 from .renewal import set_case
 
 Answer = FacetValue | None
@@ -30,10 +32,13 @@ def track_gauge(book: Book, stand: Stand) -> Fraction | None:
 
 
 def axle_load(book: Book, stand: Stand) -> Fraction | None:
-    """Weight on drivers shared by the pairs of drivers; for others what their record says."""
+    """Weight on drivers shared by the pairs of drivers; for others what their record says.
+
+    Counted are the places for drivers, not who stands there: a pair in the shop makes no other heavier for good.
+    """
     if not stand.wheelset.driver:
         return stand.wheelset.axle_load
-    pairs = sum(line.role == "driver" for line in book.standing.standing_lines(stand.engine, book.as_of))
+    pairs = len({line.at for line in stand.engine.lines if line.role == "driver"})
     return stand.engine.weight_on_drivers / pairs if stand.engine.weight_on_drivers and pairs else None
 
 
@@ -52,9 +57,7 @@ def center_diameter(book: Book, stand: Stand) -> Fraction | None:
 
 
 def _flange(book: Book, stand: Stand) -> Answer:
-    if stand.tire:
-        return _word(stand.tire.flange)
-    return "flanged" if stand.wheelset.made == "one-piece" else None
+    return _word(stand.tire.flange) if stand.tire else None
 
 
 def _main(book: Book, stand: Stand) -> Answer:
@@ -67,6 +70,10 @@ def _of_axle(key: str) -> Callable[[Book, Stand], Answer]:
 
 def _of_tire(key: str) -> Callable[[Book, Stand], Answer]:
     return lambda book, stand: _word(getattr(stand.tire, key)) if stand.tire else None
+
+
+def _turned_or_new(case: str | None) -> Answer:
+    return None if case is None else _yes_no(case != "none")
 
 
 READERS: dict[str, Callable[[Book, Stand], Answer]] = {
@@ -86,25 +93,54 @@ READERS: dict[str, Callable[[Book, Stand], Answer]] = {
     "fastened_by": _of_tire("fastened_by"),
     "intermediate": lambda book, stand: _yes_no(stand.line.intermediate),
     "position": lambda book, stand: _word(stand.line.position),
-    "turned_or_new": lambda book, stand: _yes_no(set_case(book, stand.engine) is not None),
-    "set_case": lambda book, stand: set_case(book, stand.engine) or "none",
+    "turned_or_new": lambda book, stand: _turned_or_new(set_case(book, stand.engine)),
+    "set_case": lambda book, stand: set_case(book, stand.engine),
 }
 
 
-def facet(book: Book, stand: Stand, name: str) -> Answer:
-    """One facet of a stand: derived, or told by the wheelset, the engine or the ledger, in that order."""
+def facet(book: Book, site: Site, name: str) -> Answer:
+    """One facet of a thing: derived, or told by the wheelset, the engine or the ledger, in that order."""
+    if isinstance(site, EnginePlace):
+        return _of_place(book, site, name)
     reader = READERS.get(name)
-    found = reader(book, stand) if reader else None
+    found = reader(book, site) if reader else None
     if found is None:
-        told = (fields.inner(stand.wheelset.tree, "facets"), stand.engine.facets, book.ledger.facets)
-        found = next((_told(tree[name]) for tree in told if name in tree), None)
+        here = (fields.inner(site.wheelset.tree, "facets"), *_told_at(site.engine.tree, site.line.at, site.side))
+        found = _first_told((*here, site.engine.facets, book.ledger.facets), name)
     return found
 
 
-def _told(text: str) -> FacetValue:
-    """A facet as written: a measure where it reads as one, else its words."""
+def _of_place(book: Book, site: EnginePlace, name: str) -> Answer:
+    """A facet of a place that is no wheelset: its words say the role and the position, the engine the rest."""
+    spot = parse_place(site.place)
+    stem, side = (site.place.rpartition(" ")[0], spot.side) if spot and spot.side else (site.place, "")
+    found = _first_told((*_told_at(site.engine.tree, stem, side), site.engine.facets, book.ledger.facets), name)
+    if found is not None:
+        return found
+    match name:
+        case "track_gauge":
+            return site.engine.track_gauge or book.ledger.track_gauge
+        case "role":
+            return role_of(site.place) or None
+        case "position" if side in ("front", "rear"):
+            return side
+    return None
+
+
+def _told_at(engine: fields.Tree, at: str, side: str) -> tuple[fields.Tree, ...]:
+    """What the engine's record says of one place, the place with its side first."""
+    told = fields.inner(engine, "facets_at")
+    return tuple(fields.inner(told, place) for place in dict.fromkeys((f"{at} {side}".strip(), at)))
+
+
+def _first_told(told: tuple[fields.Tree, ...], name: str) -> Answer:
+    return next((_told(tree[name]) for tree in told if name in tree), None)
+
+
+def _told(text: str) -> Answer:
+    """A facet as written: a measure where it reads as one, else its words; `unknown` is not known."""
     try:
         measure = parse_measure(text)
     except NotAMeasure:
-        return text
+        return _word(text)
     return measure.exact if isinstance(measure, Quantity) else text

@@ -23,6 +23,8 @@ class Frog:
     guard_face_gage: Fraction | None
     adopted: bool
     place: Place
+    track_gauge: Fraction | None  # where it is not the ledger's
+    tree: fields.Tree
 
 
 @dataclass(frozen=True)
@@ -66,6 +68,8 @@ def build_ledger(path: str, tree: fields.Tree) -> Ledger:
             fields.exact(frog, "guard_face_gage"),
             fields.yes(frog, "adopted") is True,
             Place(path, f"/frogs/{index}"),
+            fields.exact(frog, "track_gauge"),
+            frog,
         )
         for index, frog in enumerate(fields.items(tree, "frogs"))
         if frog

@@ -16,12 +16,15 @@ from axlebook.limits import (
     LimitSet,
     Practice,
     Table,
+    Watch,
+    WatchSign,
 )
 from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
 from . import fields
 
 WORDS = ("under", "at_most", "over", "at_least")
+SIGN_WORDS = ("under_practice", "under_share", "moved_by")
 
 
 def _figure(text: str) -> Fraction | None:
@@ -109,6 +112,7 @@ def _limit(common: _Common, index: int, entry: fields.Tree) -> Limit:
         fields.text(entry, "note"),
         fields.day(entry, "expires_on").exact,
         fields.text(entry, "docket"),
+        fields.texts(entry, "replaces"),
     )
 
 
@@ -173,6 +177,34 @@ def _after(common: _Common, index: int, entry: fields.Tree) -> AfterEvent:
     )
 
 
+def _sign(entry: fields.Tree) -> WatchSign:
+    seen = fields.text(entry, "seen")
+    by = "seen" if seen else next((word for word in SIGN_WORDS if word in entry), "bounds")
+    return WatchSign(
+        seen or fields.text(entry, "quantity"),
+        entry["weight"],
+        by.removeprefix("under_").removesuffix("_by"),
+        _bounds(fields.inner(entry, "out_when")),
+        fields.exact(entry, "under_share") or fields.number(entry, "moved_by"),
+        fields.text(entry, "counts_as"),
+        fields.yes(entry, "stays") is True,
+    )
+
+
+def _watch(common: _Common, index: int, entry: fields.Tree) -> Watch:
+    return Watch(
+        common.name(entry),
+        common.id,
+        fields.text(entry, "title") or entry["id"],
+        tuple(_sign(sign) for sign in fields.items(entry, "signs") if sign),
+        entry["stage"],
+        entry["clause"],
+        common.source,
+        common.at("watch", index),
+        common.asks(entry),
+    )
+
+
 def build_limit_set(id: str, path: str, tree: fields.Tree) -> LimitSet:
     """A limit set from its tree."""
     common, source = _Common(id, path, tree), fields.inner(tree, "source")
@@ -193,4 +225,5 @@ def build_limit_set(id: str, path: str, tree: fields.Tree) -> LimitSet:
         tuple(_interval(common, index, entry) for index, entry in entries("intervals")),
         tuple(_practice(common, index, entry) for index, entry in entries("practices")),
         tuple(_after(common, index, entry) for index, entry in entries("after")),
+        tuple(_watch(common, index, entry) for index, entry in entries("watch")),
     )

@@ -3,10 +3,27 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import NamedTuple
 
 from .book import Book
 from .engine import Engine
 from .session import Session
+
+
+class FittedTire(NamedTuple):
+    """A tire on a side of a driver."""
+
+    wheelset: str
+    side: str
+    tire: str
+
+
+class Renewal(NamedTuple):
+    """The tires of the drivers: all that are fitted, those cut or renewed and not run since, and those not told."""
+
+    fitted: list[FittedTire]
+    fresh: list[FittedTire]
+    unsure: list[FittedTire]
 
 
 def _last_cut(book: Book, tire: str) -> Session | None:
@@ -15,32 +32,44 @@ def _last_cut(book: Book, tire: str) -> Session | None:
     return max(done, key=lambda s: s.day.first or date.min, default=None)
 
 
-def fresh_tires(book: Book, engine: Engine) -> tuple[list[tuple[str, str]], list[tuple[str, str]]]:
-    """(wheelset, tire) of the drivers: all that are fitted, and those cut or renewed with no service day since."""
-    fitted, fresh = [], []
+def fresh_tires(book: Book, engine: Engine) -> Renewal:
+    """The tires of the drivers, by whether they ran since they were cut or renewed."""
+    found = Renewal([], [], [])
     for line in book.standing.standing_lines(engine, book.as_of):
         wheelset = book.wheelsets.get(line.wheelset)
         if wheelset is None or not wheelset.driver:
             continue
         for side in wheelset.ends:
             tire = book.standing.tire_on(book.standing.center_on(wheelset.id, side, book.as_of), book.as_of)
-            if not tire:
-                continue
-            fitted.append((wheelset.id, tire))
-            cut = _last_cut(book, tire)
-            if cut and cut.day.first and book.service_days(engine.id, cut.day.first, book.as_of) == 0:
-                fresh.append((wheelset.id, tire))
-    return fitted, fresh
+            if tire:
+                _sort_in(book, engine, FittedTire(wheelset.id, side, tire), found)
+    return found
+
+
+def _sort_in(book: Book, engine: Engine, tire: FittedTire, found: Renewal) -> None:
+    found.fitted.append(tire)
+    cut = _last_cut(book, tire.tire)
+    if cut is None or cut.day.first is None:
+        return
+    days = book.service_days(engine.id, cut.day.first, book.as_of) if book.service_of.get(engine.id) else None
+    if days is None:
+        found.unsure.append(tire)
+    elif days == 0:
+        found.fresh.append(tire)
 
 
 def set_case(book: Book, engine: Engine) -> str | None:
-    """What was turned or renewed and has not run since: `all`, `single pair`, `single tire`, `several`, or None."""
-    fitted, fresh = fresh_tires(book, engine)
-    if not fresh:
+    """What was turned or renewed and has not run since: `all`, `single pair`, `single tire`, `several`, `none`.
+
+    None where the service records do not tell whether it ran.
+    """
+    fitted, fresh, unsure = fresh_tires(book, engine)
+    if unsure:
         return None
+    if not fresh:
+        return "none"
     if len(fresh) == len(fitted):
         return "all"
-    axles = {wheelset for wheelset, _ in fresh}
     if len(fresh) == 1:
         return "single tire"
-    return "single pair" if len(fresh) == 2 and len(axles) == 1 else "several"
+    return "single pair" if len(fresh) == 2 and len({tire.wheelset for tire in fresh}) == 1 else "several"

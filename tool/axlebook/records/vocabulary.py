@@ -20,6 +20,7 @@ class Word:
     positions: str = ""  # several or one
     needs_temperature: bool = False
     comes_from: tuple[str, ...] = ()  # of a derived quantity: what it is worked out from
+    speaks_for: tuple[str, ...] = ()  # of a derived quantity: what needs no limit of its own where this one has
     sizes: tuple[str, ...] = ()  # of an observation: the quantities it may carry
     key: str = ""  # of a size: the key of the observation that holds it
 
@@ -79,5 +80,6 @@ def _word(name: str, said: Mapping[str, Any]) -> Word:
         **plain,
         needs_temperature=said.get("temperature") == "needed",
         comes_from=tuple(said.get("from", ())),
+        speaks_for=tuple(said.get("speaks_for", ())),
         sizes=tuple(said.get("sizes", ())),
     )

@@ -1,0 +1,170 @@
+"""What was seen: the observations that tell the condition now, and what is worked out from them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from axlebook.findings import Place
+from axlebook.limits import Span, point
+
+from . import fields
+from .book import Book
+from .condition import Lack, Site, Stale, Stand, Value, done_before, last_work, span_of
+from .reading import Observation, Source
+from .session import Session
+
+SHIM_WORDS = ("no_shim_all_round", "shims_lap")
+
+
+def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | Stale:
+    """The observations of the last day this was looked for on the part now fitted, since the last work on it."""
+    thing = site.thing(book.vocabulary.observations[looked_for].of)
+    found = list(book.seen.get((thing, looked_for), ())) if thing else []
+    if looked_for in SHIM_WORDS and isinstance(site, Stand):
+        found += told_of_shims(book, site, looked_for)
+        found.sort(key=lambda o: o.day)
+    if not found:
+        return []
+    work = last_work(book, site, looked_for)
+    fresh = [o for o in found if not done_before(o.day, work)]
+    if not fresh and work is not None:
+        return Stale(work, found[-1])
+    return [o for o in fresh if o.day == fresh[-1].day]
+
+
+def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:
+    """The same; empty where the part was worked on since."""
+    found = last_looked(book, site, looked_for)
+    return [] if isinstance(found, Stale) else found
+
+
+def observed(quantity: str, span: Span, text: str, *sources: Observation) -> Value:
+    """A value that stands in an observation."""
+    last = sources[-1]
+    return Value(quantity, str(last.tree.get("angle", "")), span, text, "", "", last.at, last.day, ())
+
+
+# -- spokes ----------------------------------------------------------------------------------------------------------
+
+
+def _spokes(book: Book, stand: Stand, quantity: str) -> tuple[list[int], int, list[Observation]] | Lack | None:
+    """The numbers of the broken spokes where told, how many there are, and where that stands."""
+    found = [o for o in seen_now(book, stand, "broken_spoke") if o.answer != "unknown"]
+    broken = [o for o in found if o.answer == "seen"]
+    if not broken:
+        return ([], 0, found) if found else None
+    numbers = sorted({int(n) for o in broken for n in fields.texts(o.tree, "spokes") if n.isdecimal()})
+    counted = sum(fields.whole(o.tree, "count") or 0 for o in broken if not fields.texts(o.tree, "spokes"))
+    if not numbers and not counted:
+        return Lack("which spokes are broken, or how many,", observed(quantity, Span(None, None), "seen", *broken))
+    return numbers, len(numbers) + counted, broken
+
+
+def adjacent_broken_spokes(book: Book, stand: Stand) -> list[Value] | Lack:
+    """The longest run of neighboring broken spokes, round the center; where only counted, at most so many."""
+    name = "adjacent_broken_spokes"
+    found = _spokes(book, stand, name)
+    if found is None or isinstance(found, Lack):
+        return found or []
+    numbers, count, where = found
+    spokes = stand.center.spokes if stand.center else None
+    if not spokes and len(numbers) > 1:
+        return Lack("the number of spokes of the center", observed(name, Span(None, None), f"{count} broken", *where))
+    runs = max((_run(start, set(numbers), spokes or count) for start in numbers), default=min(count, 1))
+    most = runs + count - len(numbers) if numbers else count
+    return [observed(name, Span(Fraction(runs), Fraction(most)), f"{count} broken, {runs} adjacent", *where)]
+
+
+def _run(start: int, broken: set[int], spokes: int) -> int:
+    length = 0
+    while length < spokes and (start - 1 + length) % spokes + 1 in broken:
+        length += 1
+    return length
+
+
+def broken_spoke_share(book: Book, stand: Stand) -> list[Value] | Lack:
+    """The share of a center's spokes that are broken."""
+    name = "broken_spoke_share"
+    found = _spokes(book, stand, name)
+    if found is None or isinstance(found, Lack):
+        return found or []
+    _, count, where = found
+    spokes = stand.center.spokes if stand.center else None
+    if not count:
+        return [observed(name, point(Fraction(0)), "none broken", *where)]
+    if not spokes:
+        return Lack("the number of spokes of the center", observed(name, Span(None, None), f"{count} broken", *where))
+    return [observed(name, point(Fraction(count, spokes)), f"{count} of {spokes} spokes", *where)]
+
+
+# -- spots side by side ----------------------------------------------------------------------------------------------
+
+
+def adjoining(looked_for: str, quantity: str) -> Callable[[Book, Stand], list[Value] | Lack]:
+    """How the shorter of two adjoining spots is worked out."""
+
+    def shorter(book: Book, stand: Stand) -> list[Value] | Lack:
+        """The second longest of several on one wheel: taken as adjoining unless the record says that one is not."""
+        found = [o for o in seen_now(book, stand, looked_for) if o.answer == "seen"]
+        together = [o for o in found if fields.yes(o.tree, "adjoining") is not False]
+        lengths = sorted((span, o.pointer, o) for o in together if (span := _length(o)) is not None)
+        if len(lengths) < 2:
+            return []
+        (low, high), _, where = lengths[-2]
+        text = f"{where.tree['length']} beside {lengths[-1][2].tree['length']}"
+        told = all(fields.yes(o.tree, "adjoining") for _, _, o in lengths[-2:])
+        return [observed(quantity, Span(low, high), text if told else f"{text}, taken as adjoining", where)]
+
+    return shorter
+
+
+def _length(observation: Observation) -> tuple[Fraction, Fraction] | None:
+    length = fields.measure(observation.tree, "length")
+    span = span_of(length) if length else Span(None, None)
+    return None if span.low is None or span.high is None else (span.low, span.high)
+
+
+# -- shims -----------------------------------------------------------------------------------------------------------
+
+
+def fitting_of(book: Book, stand: Stand) -> Session | None:
+    """The tire work that put the tire of a wheel where it is, or found it there."""
+    if stand.tire is None or stand.center is None:
+        return None
+    done = [
+        s
+        for s in book.work_on.get(stand.tire.id, ())
+        if s.kind in ("tire-applied", "tire-found") and s.center == stand.center.id
+    ]
+    return done[-1] if done else None
+
+
+def shims_under(book: Book, stand: Stand) -> list[Value] | Lack:
+    """How many thicknesses of shim lie under the tire, by the record of its fitting."""
+    fitting = fitting_of(book, stand)
+    if fitting is None:
+        return []
+    told = fitting.tree.get("shims")
+    found = Value("shim_thicknesses", "", Span(None, None), "unknown", "piece", "", Place(fitting.path, "/shims"),
+                  fitting.day, ())  # fmt: skip
+    if told is None or told == "unknown":
+        return Lack("which shims lie under the tire", found)
+    count = 0 if told == "none" else len(fields.items(fitting.tree, "shims"))
+    return [found._replace(span=point(Fraction(count)), text=f"{count} under the tire")]
+
+
+def told_of_shims(book: Book, stand: Stand, looked_for: str) -> list[Observation]:
+    """What the record of a tire's fitting says of its shims, as if it had been looked for."""
+    fitting = fitting_of(book, stand)
+    shims = [shim for shim in fields.items(fitting.tree, "shims") if shim] if fitting else []
+    if fitting is None or not shims:
+        return []
+    if looked_for == "shims_lap":
+        said = [fields.yes(shim, "laps") for shim in shims]
+        answer = "seen" if True in said else "unknown" if None in said else "not seen"
+    else:
+        said = [fields.yes(shim, "full_round") for shim in shims]
+        answer = "not seen" if True in said else "unknown" if None in said else "seen"
+    source = Source(fitting.id, fitting.kind, fitting.path, fitting.engine, fitting.day, fitting.by, {}, "", False)
+    return [Observation(source, "/shims", looked_for, "", fitting.tire, answer, fitting.day, fitting.by, {})]
