@@ -5,30 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 
-from axlebook.findings import SEVERITY_ORDER, Figure, Finding, Severity, Verdict
-from axlebook.limits import Applies, FacetReader, Judgement, Limit, Span, applies, judge
+from axlebook.findings import SEVERITY_ORDER, Severity, Verdict
+from axlebook.limits import Applies, Condition, FacetReader, Judgement, Limit, Span, applies, judge
 from axlebook.records.book import Book
-from axlebook.records.condition import Stand, Value, stands
-from axlebook.records.derived import values
+from axlebook.records.condition import EnginePlace, Lack, Site, Stale, Stand, Value, engine_places, stands, values_of
+from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
-from axlebook.records.instruments import guard_band, plane_of
+from axlebook.records.instruments import guard_band
 
-from ._words import apart, figured, limit_figure, out_words, shown, value_figures
+from ._words import figured, work_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
+WRITE_IT = "Write it in the record, with where it is known from."
+Judged = tuple[Value, Judgement]
 
 
 @dataclass(frozen=True)
 class Assessed:
-    """One quantity of one stand, judged: the judgement that weighs most, the value it is of, and all the others."""
+    """One quantity of one thing, judged: the judgement that weighs most, the value it is of, and all the others."""
 
-    stand: Stand
+    stand: Site
     quantity: str
     value: Value
     judgement: Judgement
-    others: tuple[tuple[Value, Judgement], ...]
+    others: tuple[Judged, ...] = ()
     band: Fraction | None = None
 
     @property
@@ -41,7 +42,7 @@ class Assessed:
 class Uncovered:
     """A quantity that was read and that no limit in force could judge, with the nearest reason."""
 
-    stand: Stand
+    stand: Site
     quantity: str
     value: Value
     cause: str
@@ -57,242 +58,238 @@ def every_stand(book: Book) -> list[Stand]:
     return list(found)
 
 
-def reader(book: Book, stand: Stand) -> FacetReader:
-    """Facets of a stand, each read once."""
-    known: dict[str, object] = {}
+def every_place(book: Book) -> list[EnginePlace]:
+    """All places of engines that are no wheelset, worked out once."""
+    found = book.__dict__.get("_places")
+    if found is None:
+        found = book.__dict__["_places"] = list(engine_places(book))
+    return list(found)
+
+
+def sites(book: Book, name: str) -> list[Stand] | list[EnginePlace]:
+    """Where a quantity or observation can stand: places of engines, or wheelsets and their wheels."""
+    word = book.vocabulary.find_word(name)
+    on_engine = word is not None and word.of == "engine" and name not in book.vocabulary.derived
+    return every_place(book) if on_engine else every_stand(book)
+
+
+def reader(book: Book, site: Site) -> FacetReader:
+    """Facets of a thing, each read once."""
+    known = book.__dict__.setdefault("_facets", {}).setdefault(site.name, {})
 
     def read(name: str) -> object:
         if name not in known:
-            known[name] = facet(book, stand, name)
+            known[name] = facet(book, site, name)
         return known[name]
 
     return read  # type: ignore[return-value]
 
 
-def assess(book: Book, stand: Stand, quantity: str) -> Iterator[Assessed | Uncovered]:
-    """Judge the current values of one quantity on one stand."""
-    found = values(book, stand, quantity)
+# -- which limits are for this thing ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Sorted:
+    """Limits by whether they are for a thing: for certain, perhaps, not; and all facets that are not known."""
+
+    sure: list[Limit]
+    perhaps: list[Limit]
+    refused: list[tuple[Limit, Applies]]
+
+
+def sort_limits(limits: Iterable[Limit], facets: FacetReader) -> Sorted:
+    """Sort limits by whether they are for a thing; those that an authority's waiver stands in for are left out."""
+    found = Sorted([], [], [])
+    for limit in limits:
+        answer = applies(limit.applies_to, facets)
+        if answer.answer is False:
+            found.refused.append((limit, answer))
+        else:
+            (found.sure if answer.answer else found.perhaps).append(limit)
+    replaced = {id for limit in found.sure if limit.docket and limit.expires_on for id in limit.replaces}
+    if not replaced:
+        return found
+    sure, perhaps = ([x for x in many if x.id not in replaced] for many in (found.sure, found.perhaps))
+    return Sorted(sure, perhaps, found.refused)
+
+
+def unknown_facets(book: Book, limits: Iterable[Limit], facets: FacetReader) -> str:
+    """The facets that are not known and keep limits from being judged: `traffic, beam retarders must act`."""
+    names = dict.fromkeys(
+        test.facet
+        for limit in limits
+        if applies(limit.applies_to, facets).answer is None
+        for test in limit.applies_to
+        if facets(test.facet) is None
+    )
+    return ", ".join(book.vocabulary.facets[name].title for name in names)
+
+
+# -- one quantity of one thing ---------------------------------------------------------------------------------------
+
+
+def assess(book: Book, site: Site, quantity: str) -> Iterator[Assessed | Uncovered]:
+    """Judge the current values of one quantity on one thing."""
+    found = find_values(book, site, quantity)
     if not found:
         return
-    facets = reader(book, stand)
-    judged: list[tuple[Value, Judgement]] = []
-    reasons: list[tuple[Limit, str]] = []
-    silent_sets: dict[str, list[tuple[Limit, str]]] = {}
-    covered: set[str] = set()
-    for limit in book.limits_on(stand.engine, quantity):
-        if len(limit.conditions) > 1 or limit.conditions[0].seen:
-            continue  # joint conditions and observations are judged where they were seen
-        answer = applies(limit.applies_to, facets)
-        fitting = [v for v in found if _plane_fits(book, limit, v)]
-        if answer.answer and fitting:
-            covered.add(limit.set_id)
-            judged += [(v, _judged(book, limit, v, facets)) for v in fitting]
-        elif answer.answer is None:
-            silent_sets.setdefault(limit.set_id, []).append((limit, _unknown(book, answer)))
-        else:
-            reasons.append((limit, _refused(limit, answer, facets, found[0])))
+    facets = reader(book, site)
+    limits = sort_limits((x for x in book.limits_on(site.engine, quantity) if _here(book, x, quantity)), facets)
+    if isinstance(found, (Stale, Lack)):
+        yield from _without(book, site, quantity, found, limits)
+        return
+    judged: list[Judged] = []
+    for limit in limits.sure:
+        fitting = [v for v in found if not limit.where or v.where == limit.where]
+        judged += [(v, _judged(book, site, limit, v, facets)) for v in fitting]
     if judged:
-        yield _weighed(book, stand, quantity, judged)
-    unknown = [pair for id, pairs in silent_sets.items() if id not in covered for pair in pairs]
-    if unknown:
-        limit, cause = min(unknown, key=lambda pair: SEVERITY_ORDER[pair[0].severity])
-        yield Uncovered(
-            stand, quantity, found[0], cause, "Write it in the record, with where it is known from.", limit.severity
-        )
-    elif not judged and quantity in book.vocabulary.quantities and not _judged_otherwise(book, stand, quantity, facets):
-        yield _no_limit(book, stand, quantity, found[0], reasons)
+        yield _weighed(book, site, quantity, judged)
+    open_limits = _open(book, site, found, judged, limits.perhaps, facets)
+    if open_limits:
+        yield _not_known(book, site, quantity, found[0], open_limits, facets)
+    reached = {id(v) for v, _ in judged}
+    reached |= {id(v) for limit in open_limits for v in found if not limit.where or v.where == limit.where}
+    left = [v for v in found if id(v) not in reached]
+    if left and quantity in book.vocabulary.quantities and not _judged_otherwise(book, site, quantity, facets):
+        yield _no_limit(book, site, quantity, left[0], limits, facets)
 
 
-def _plane_fits(book: Book, limit: Limit, value: Value) -> bool:
-    if not limit.where:
-        return True
-    return any(plane_of(book, reading) == limit.where for reading in value.readings)
+def _here(book: Book, limit: Limit, quantity: str) -> bool:
+    """Whether a limit is judged with this quantity: what needs an observation is judged where it was seen."""
+    if len(limit.conditions) > 1 and limit.conditions[0].quantity != quantity:
+        return False
+    return not any(c.seen or not _is_read(book, c.quantity) for c in limit.conditions)
 
 
-def _judged(book: Book, limit: Limit, value: Value, facets: FacetReader) -> Judgement:
-    span = value.span
-    if limit.decision == "guard band" and (band := guard_band(book, value.readings)) is not None:
-        span = span.widened(band)
-    return judge(limit, {limit.conditions[0].quantity: span}, facets)
+def _is_read(book: Book, quantity: str) -> bool:
+    return quantity in book.vocabulary.quantities or quantity in book.vocabulary.derived
 
 
-def _weighed(book: Book, stand: Stand, quantity: str, judged: list[tuple[Value, Judgement]]) -> Assessed:
-    value, judgement = min(judged, key=_weight)
+def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetReader) -> Judgement:
+    found = {limit.conditions[0].quantity: _widened(book, limit, value)}
+    for condition in limit.conditions[1:]:
+        other = worst_for(condition, values(book, site, condition.quantity))
+        if other is not None:
+            found[condition.quantity] = _widened(book, limit, other)
+    return judge(limit, found, facets)
+
+
+def _widened(book: Book, limit: Limit, value: Value) -> Span:
+    band = guard_band(book, value.readings) if limit.decision == "guard band" and value.readings else None
+    return value.span if band is None else value.span.widened(band)
+
+
+def worst_for(condition: Condition, found: list[Value]) -> Value | None:
+    """Of several values the one that a condition holds for soonest."""
+    known = [v for v in found if v.span.low is not None and v.span.high is not None]
+    if not known or not condition.bounds:
+        return found[0] if found else None
+    if condition.bounds[0].word in ("under", "at_most"):
+        return min(known, key=lambda v: v.span.low or Fraction(0))
+    return max(known, key=lambda v: v.span.high or Fraction(0))
+
+
+def _weighed(book: Book, site: Site, quantity: str, judged: list[Judged]) -> Assessed:
+    value, judgement = min(judged, key=weight)
     others = tuple(pair for pair in judged if pair[1] is not judgement)
-    return Assessed(stand, quantity, value, judgement, others, guard_band(book, value.readings))
+    band = guard_band(book, value.readings) if value.readings else None
+    return Assessed(site, quantity, value, judgement, others, band)
 
 
-def _weight(pair: tuple[Value, Judgement]) -> tuple[int, int, Fraction]:
+def weight(pair: Judged) -> tuple[int, int, Fraction]:
     """Outside before undecided before the rest; the heavier limit first when outside; then the least margin."""
     judgement = pair[1]
-    severity = SEVERITY_ORDER[judgement.limit.severity] if judgement.verdict is Verdict.OUTSIDE else 0
-    return (
-        VERDICT_WEIGHT[judgement.verdict],
-        severity,
-        judgement.margin if judgement.margin is not None else Fraction(0),
-    )
+    severity = 0 if judgement.verdict is Verdict.WITHIN else SEVERITY_ORDER[judgement.limit.severity]
+    margin = judgement.margin if judgement.margin is not None else Fraction(0)
+    return VERDICT_WEIGHT[judgement.verdict], severity, margin
 
 
-def _unknown(book: Book, answer: Applies) -> str:
-    word = book.vocabulary.facets[answer.facet]
-    return f"{word.title} is not on record"
-
-
-def _refused(limit: Limit, answer: Applies, facets: FacetReader, value: Value) -> str:
-    if answer.answer is False:
-        asked = f"{answer.facet.replace('_', ' ')} {_facet_text(facets(answer.facet))}"
-        return f"{limit.source} has a limit, but not for {asked}"
-    return f"{limit.source} judges it {limit.where}, and the reading was not taken there"
-
-
-def _facet_text(found: object) -> str:
-    return figured(found, "length") if isinstance(found, Fraction) else str(found)
-
-
-def _judged_otherwise(book: Book, stand: Stand, quantity: str, facets: FacetReader) -> bool:
-    """Whether a quantity worked out from this one is what a limit judges."""
-    for name, word in book.vocabulary.derived.items():
-        if quantity in word.comes_from:
-            limits = book.limits_on(stand.engine, name)
-            if any(applies(limit.applies_to, facets).answer is not False for limit in limits):
-                return True
-            if not limits and not book.limits_on(stand.engine, quantity):
-                return True
-    return False
-
-
-def _no_limit(book: Book, stand: Stand, quantity: str, value: Value, reasons: list[tuple[Limit, str]]) -> Uncovered:
-    title = book.vocabulary.quantities[quantity].title
-    if not reasons:
-        sets = book.limits_for(stand.engine)
-        cause = f"no limit on file for {title}" if sets else "no limit set is adopted"
-        return Uncovered(stand, quantity, value, cause, "Add the limit with its source, or adopt a set.", Severity.NOTE)
-    limit, cause = reasons[0]
-    whole = len({reason for _, reason in reasons}) == 1
-    told = cause if whole else f"no limit on file covers {title} here: {cause}"
-    return Uncovered(stand, quantity, value, told, "Add a limit of your own, with its source.", limit.severity)
-
-
-# -- findings --------------------------------------------------------------------------------------------------------
-
-
-def judged(book: Book, check: str, quantities: Iterable[str], next_step: str) -> Iterator[Finding]:
-    """The findings of some quantities on every stand; what is within is counted, so it is yielded too."""
-    wanted = tuple(quantities)
-    for stand in every_stand(book):
-        for quantity in wanted:
-            for result in assess(book, stand, quantity):
-                yield finding(book, check, result, next_step)
-
-
-def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str) -> Finding:
-    """One judged quantity as a finding."""
-    if isinstance(result, Uncovered):
-        return _uncovered(book, check, result)
-    word = book.vocabulary.find_quantity(result.quantity)
-    assert word is not None
-    computed = result.quantity in book.vocabulary.derived
-    make = partial(
-        Finding,
-        check,
-        result.verdict,
-        result.judgement.limit.severity,
-        result.stand.name,
-        result.value.at,
-        figures=value_figures(result.value, word.dimension, computed)
-        + limit_figure(result.judgement)
-        + _margin(result, word.dimension),
-        source=result.judgement.limit.cited,
-        quantity=result.quantity,
-        where=result.value.position,
-    )
-    if result.verdict is Verdict.WITHIN:
-        return make("")
-    if result.verdict is Verdict.NOT_ASSESSED:
-        cause = f"{result.judgement.missing.replace('_', ' ')} is not on record for {result.judgement.limit.cited}"
-        return make(
-            f"{_read(result, word.title, word.dimension, computed)} It has NOT been judged: {cause}.",
-            cause=cause,
-            next="Add it.",
+def _open(
+    book: Book, site: Site, found: list[Value], judged: list[Judged], perhaps: list[Limit], facets: FacetReader
+) -> list[Limit]:
+    """Limits that a facet not on record keeps from being judged, and that could change what was said."""
+    covered = {judgement.limit.set_id for _, judgement in judged}
+    kept = []
+    for limit in perhaps:
+        fitting = [v for v in found if not limit.where or v.where == limit.where]
+        harmless = limit.set_id in covered and all(
+            _judged(book, site, limit, v, facets).verdict is Verdict.WITHIN for v in fitting
         )
-    return make(_said(result, word.title, word.dimension, computed), next=next_step)
+        if fitting and not harmless:
+            kept.append(limit)
+    return kept
 
 
-def _read(result: Assessed, title: str, dimension: str, computed: bool) -> str:
-    at = f", {result.value.position}" if result.value.position else ""
-    span = result.value.span
-    if computed and span.low is not None:
-        return f"{result.stand.name}, {title}{at}: {figured(span.low, dimension)}, from {result.value.text}."
-    return f"{result.stand.name}, {title}{at}: {shown(result.value.text)}."
+def _not_known(
+    book: Book, site: Site, quantity: str, value: Value, limits: list[Limit], facets: FacetReader
+) -> Uncovered:
+    heaviest = min((limit.severity for limit in limits), key=lambda s: SEVERITY_ORDER[s])
+    cause = f"not on record: {unknown_facets(book, limits, facets)}"
+    return Uncovered(site, quantity, value, cause, WRITE_IT, heaviest)
 
 
-def _said(result: Assessed, title: str, dimension: str, computed: bool) -> str:
-    judgement = result.judgement
-    assert judgement.bound is not None
-    read = _read(result, title, dimension, computed)
-    out = out_words(judgement.bound, judgement.text)
-    if result.verdict is Verdict.UNDECIDED:
-        return f"{read} Out {out}; the reading cannot tell: {_band(result)}."
-    return f"{read} Out {out}{_digits(result, dimension)}.{_uncertain(result)}"
+def _without(book: Book, site: Site, quantity: str, found: Stale | Lack, limits: Sorted) -> Iterator[Uncovered]:
+    """What is said where a quantity is stale or cannot be worked out, and a limit would judge it."""
+    judging = limits.sure + limits.perhaps
+    if isinstance(found, Stale) and not judging:
+        judging = _speaking(book, site, quantity, reader(book, site))
+    if not judging:
+        return
+    severity = min((limit.severity for limit in judging), key=lambda s: SEVERITY_ORDER[s])
+    if isinstance(found, Lack):
+        yield Uncovered(site, quantity, found.value, f"{found.what} is not on record", WRITE_IT, severity)
+        return
+    cause = f"not measured since {work_words(found.since)}"
+    value = values_of(book, [found.last])[-1]  # type: ignore[list-item]
+    yield Uncovered(site, quantity, value, cause, "Measure it again.", severity)
 
 
-def _digits(result: Assessed, dimension: str) -> str:
-    """Enough digits to tell reading and limit apart, where both would print alike."""
-    low, limit = result.value.span.low, result.judgement.value
-    if dimension != "length" or low is None or limit is None or low == limit or abs(low - limit) > Fraction(1, 10000):
-        return ""
-    one, other = apart(low, limit, "mm")
-    return f" ({one} against {other})"
+def _speaking(book: Book, site: Site, quantity: str, facets: FacetReader) -> list[Limit]:
+    """Limits on what is worked out from a quantity and speaks for it, that are for this thing or may be."""
+    return [
+        limit
+        for name, word in book.vocabulary.derived.items()
+        if quantity in word.speaks_for
+        for limit in book.limits_on(site.engine, name)
+        if applies(limit.applies_to, facets).answer is not False
+    ]
 
 
-def _band(result: Assessed) -> str:
-    if result.value.span.low != result.value.span.high:
-        return "it is known only as an interval"
-    return f"guard band {figured(result.band, 'length')}" if result.band else "no uncertainty is on record"
+def _judged_otherwise(book: Book, site: Site, quantity: str, facets: FacetReader) -> bool:
+    """Whether a quantity worked out from this one, or this one together with another, is what is judged."""
+    if any(len(limit.conditions) > 1 for limit in book.limits_on(site.engine, quantity)):
+        return True
+    speaks = [name for name, word in book.vocabulary.derived.items() if quantity in word.speaks_for]
+    if any(p.quantity in speaks for limit_set in book.limits_for(site.engine) for p in limit_set.practices):
+        return True
+    return bool(_speaking(book, site, quantity, facets))
 
 
-def _uncertain(result: Assessed) -> str:
-    margin = result.judgement.margin
-    if (
-        result.band is None
-        or margin is None
-        or abs(margin) > result.band
-        or result.judgement.limit.decision != "as written"
-    ):
-        return ""
-    return f" Compared as written; the reading itself is good to {figured(result.band, 'length')}."
+def _no_limit(
+    book: Book, site: Site, quantity: str, value: Value, limits: Sorted, facets: FacetReader
+) -> Uncovered:
+    """The nearest reason why no limit judges a value: a plane, a facet that said no, or no limit at all."""
+    title = book.vocabulary.quantities[quantity].title
+    planes = [limit for limit in limits.sure + limits.perhaps if limit.where and limit.where != value.where]
+    if planes:
+        cause = f"{planes[0].source} judges {title} {planes[0].where}, and the reading was not taken there"
+        return Uncovered(site, quantity, value, cause, "Read it in that plane, or say in the record where it was read.",
+                         planes[0].severity)  # fmt: skip
+    refused = limits.refused or [
+        (limit, applies(limit.applies_to, facets))
+        for name, word in book.vocabulary.derived.items()
+        if quantity in word.speaks_for
+        for limit in book.limits_on(site.engine, name)
+    ]
+    if refused:
+        limit, answer = refused[0]
+        cause = f"{limit.source} has a limit for {title}, but not where {_facet_words(book, answer.facet, facets)}"
+        return Uncovered(site, quantity, value, cause, "Add a limit of your own, with its source.", limit.severity)
+    sets = book.limits_for(site.engine)
+    cause = f"no limit on file for {title}" if sets else "no limit set is adopted"
+    return Uncovered(site, quantity, value, cause, "Add the limit with its source, or adopt a set.", Severity.NOTE)
 
 
-def _margin(result: Assessed, dimension: str) -> tuple[Figure, ...]:
-    margin = result.judgement.margin
-    if margin is None or dimension != "length":
-        return ()
-    number, unit = figured_number(margin)
-    return (Figure("margin", number, unit, "computed"),)
-
-
-def figured_number(exact: Fraction) -> tuple[str, str]:
-    """A length in millimetres as the shortest text that reads back to the same double."""
-    return repr(float(exact * 1000)), "mm"
-
-
-def _uncovered(book: Book, check: str, result: Uncovered) -> Finding:
-    word = book.vocabulary.find_quantity(result.quantity)
-    assert word is not None
-    return Finding(
-        check,
-        Verdict.NOT_ASSESSED,
-        result.severity,
-        result.stand.name,
-        result.value.at,
-        f"{result.stand.name}, {word.title}: {shown(result.value.text)}. "
-        f"The reading is kept. It has NOT been judged: {result.cause}.",
-        figures=value_figures(result.value, word.dimension, False),
-        next=result.next,
-        quantity=result.quantity,
-        where=result.value.position,
-        cause=result.cause,
-    )
-
-
-__all__ = ["Assessed", "Span", "Uncovered", "assess", "every_stand", "finding", "judged"]
+def _facet_words(book: Book, name: str, facets: FacetReader) -> str:
+    found, word = facets(name), book.vocabulary.facets[name]
+    return f"{word.title} is {figured(found, word.dimension) if isinstance(found, Fraction) else found}"

@@ -8,9 +8,12 @@ from axlebook.findings import Figure
 from axlebook.limits import Bound, Judgement
 from axlebook.quantities import both_ways, digits_apart, parse_measure, render_fraction, render_value
 from axlebook.records.condition import Value
+from axlebook.records.reading import Reading
+from axlebook.records.session import Session
 
 OUT_WORDS = {"under": "under", "at_most": "at or under", "over": "over", "at_least": "at or over"}
-DISPLAY = {"length": ("mm", 3), "mass": ("kg", 1), "force": ("kN", 1), "temperature": ("degC", 1)}
+DISPLAY = {"length": ("mm", 3), "mass": ("lb", 0), "force": ("kN", 1), "temperature": ("degC", 1)}
+WORK = {"tire-applied": "new tire put on", "tire-removed": "tire taken off", "mounting": "wheel pressed on or off"}
 
 
 def shown(text: str) -> str:
@@ -40,29 +43,39 @@ def out_words(bound: Bound, text: str) -> str:
     return f"{OUT_WORDS[bound.word]} {shown(text)}"
 
 
+def work_words(work: Session) -> str:
+    """A work and its day: `the turning of 2020-01-11`."""
+    return f"the {WORK.get(work.kind, work.kind)} of {work.day.text}"
+
+
 def exact_text(exact: Fraction, dimension: str, unit: str) -> tuple[str, str]:
     """An exact figure as (value, unit) for a Figure: all its digits, or the shortest text that reads back."""
-    text = render_value(exact, dimension, unit, 12)
+    if dimension == "count":
+        return str(exact), ""
+    text = render_value(exact, dimension, "percent" if dimension == "ratio" else unit, 12)
     number, _, named = text.partition(" ")
     return number, named or unit
 
 
 def value_figures(value: Value, dimension: str, computed: bool) -> tuple[Figure, ...]:
     """The figures of a value: as read, with its record."""
-    found = []
-    for reading in value.readings or ():
-        for position, measures in reading.values:
-            if value.position in (position, "") or computed:
-                found += [
-                    Figure(f"{reading.quantity} {position}", *_split(m.text), origin=reading.source.record)
-                    for m in measures
-                ]
-    if computed and value.span.low is not None:
-        unit = value.unit or "mm"
-        found.append(Figure(value.quantity, *exact_text(value.span.low, dimension, unit), origin="computed"))
-    if not found:
-        found.append(Figure(value.quantity, *_split(value.text), origin=value.at.path))
-    return tuple(found)
+    found: list[Figure] = []
+    for reading in {reading.at: reading for reading in value.readings}.values():
+        found += _read_figures(reading, value.position, computed)
+    if computed and value.span.low is not None and value.span.low == value.span.high:
+        found.append(
+            Figure(value.quantity, *exact_text(value.span.low, dimension, value.unit or "mm"), origin="computed")
+        )
+    return tuple(found) or (Figure(value.quantity, *_split(value.text), origin=value.at.path),)
+
+
+def _read_figures(reading: Reading, position: str, computed: bool) -> list[Figure]:
+    return [
+        Figure(f"{reading.quantity} {at}", *_split(m.text), origin=reading.source.record)
+        for at, measures in reading.values
+        if computed or position in (at, "")
+        for m in measures
+    ]
 
 
 def _split(text: str) -> tuple[str, str]:

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from axlebook.findings import Finding
 from axlebook.records.book import Book
 
-from ._judging import judged
+from ._findings import judged
 
 ID = "flange-thin"
 QUANTITIES = ("flange_thickness", "flange_gradient")

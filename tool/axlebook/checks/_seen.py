@@ -1,0 +1,143 @@
+"""Judging what was looked for: by limits on its being seen, on its sizes, and on several of these together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlebook.findings import SEVERITY_ORDER, Severity, Verdict
+from axlebook.limits import NOT_SEEN, SEEN, FacetReader, Judgement, Limit, Span, applies, judge
+from axlebook.records import fields
+from axlebook.records.book import Book
+from axlebook.records.condition import Site, Stale, Value, span_of
+from axlebook.records.derived import values
+from axlebook.records.observed import last_looked, observed, seen_now
+from axlebook.records.reading import Observation
+
+from ._judging import (
+    WRITE_IT,
+    Assessed,
+    Judged,
+    Uncovered,
+    reader,
+    sort_limits,
+    unknown_facets,
+    weight,
+    worst_for,
+)
+from ._words import work_words
+
+
+def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | Uncovered]:
+    """Judge what was looked for on one thing, by the observations of the last day."""
+    found = last_looked(book, site, looked_for)
+    if not found:
+        return
+    facets = reader(book, site)
+    limits = sort_limits(_limits(book, site, looked_for), facets)
+    heaviest = min((x.severity for x in limits.sure + limits.perhaps), key=lambda s: SEVERITY_ORDER[s], default=None)
+    if isinstance(found, Stale):
+        if heaviest is not None and isinstance(found.last, Observation):
+            cause = f"not looked at since {work_words(found.since)}"
+            yield Uncovered(site, looked_for, _told(looked_for, found.last), cause, "Look again.", heaviest)
+        return
+    seen = [o for o in found if o.answer == "seen"]
+    unsure = [o for o in found if o.answer == "unknown"]
+    if seen:
+        yield from _judge_seen(book, site, looked_for, seen, limits.sure, limits.perhaps, facets)
+    elif unsure and heaviest is not None:
+        cause = f"looked for, and the answer is `unknown`: {book.vocabulary.observations[looked_for].title}"
+        yield Uncovered(site, looked_for, _told(looked_for, unsure[0]), cause, "Look again.", heaviest)
+    elif not unsure and limits.sure:
+        value = _told(looked_for, found[-1])._replace(span=NOT_SEEN)
+        yield Assessed(site, looked_for, value, Judgement(limits.sure[0], Verdict.WITHIN))
+
+
+def _limits(book: Book, site: Site, looked_for: str) -> list[Limit]:
+    """Limits on this being seen, and on its sizes; each once."""
+    names = (looked_for, *book.vocabulary.observations[looked_for].sizes)
+    found = {limit.id: limit for name in names for limit in book.limits_on(site.engine, name)}
+    return [limit for limit in found.values() if limit.conditions[0].quantity in names]
+
+
+def _told(looked_for: str, observation: Observation) -> Value:
+    return observed(looked_for, SEEN, observation.answer, observation)
+
+
+def _judge_seen(
+    book: Book,
+    site: Site,
+    looked_for: str,
+    seen: list[Observation],
+    sure: list[Limit],
+    perhaps: list[Limit],
+    facets: FacetReader,
+) -> Iterator[Assessed | Uncovered]:
+    judged = [_judged(book, site, limit, o, looked_for, facets) for limit in sure for o in seen]
+    if judged:
+        value, judgement = min(judged, key=weight)
+        others = tuple(pair for pair in judged if pair[1] is not judgement)
+        yield Assessed(site, value.quantity, value, judgement, others)
+    first = _told(looked_for, seen[0])
+    open_limits = [
+        limit
+        for limit in perhaps
+        if any(_judged(book, site, limit, o, looked_for, facets)[1].verdict is not Verdict.WITHIN for o in seen)
+    ]
+    if open_limits:
+        heaviest = min((limit.severity for limit in open_limits), key=lambda s: SEVERITY_ORDER[s])
+        cause = f"not on record: {unknown_facets(book, open_limits, facets)}"
+        yield Uncovered(site, looked_for, first, cause, WRITE_IT, heaviest)
+    elif not judged and not perhaps and not spoken_for(book, site, looked_for, facets):
+        cause = f"no limit on file for {book.vocabulary.observations[looked_for].title}"
+        yield Uncovered(site, looked_for, first, cause, "Have a person look; add a limit of your own.", Severity.WATCH)
+
+
+def spoken_for(book: Book, site: Site, looked_for: str, facets: FacetReader) -> bool:
+    """Whether something worked out from this observation is what a limit judges, or a watch list counts it."""
+    if any(looked_for == sign.sign for x in book.limits_for(site.engine) for w in x.watch for sign in w.signs):
+        return True
+    return any(
+        applies(limit.applies_to, facets).answer is not False
+        for name, word in book.vocabulary.derived.items()
+        if looked_for in word.speaks_for
+        for limit in book.limits_on(site.engine, name)
+    )
+
+
+def seen_here(book: Book, site: Site, looked_for: str) -> list[Observation]:
+    """The observations by which something is seen now."""
+    return [o for o in seen_now(book, site, looked_for) if o.answer == "seen"]
+
+
+def nothing_condemns(book: Book, site: Site, looked_for: str, facets: FacetReader) -> bool:
+    """Whether no limit on this being seen is for this thing, nor may be."""
+    limits = sort_limits(_limits(book, site, looked_for), facets)
+    return not limits.sure and not limits.perhaps
+
+
+def _judged(
+    book: Book, site: Site, limit: Limit, observation: Observation, looked_for: str, facets: FacetReader
+) -> Judged:
+    """One observation by one limit, with the value that stands for it: a size where the limit names one."""
+    sizes = {name: _size(book, name, observation) for name in book.vocabulary.observations[looked_for].sizes}
+    known: dict[str, Span] = {looked_for: SEEN}
+    known |= {name: value.span for name, value in sizes.items() if value is not None}
+    for condition in limit.conditions:
+        if condition.quantity not in known and not condition.seen:
+            other = worst_for(condition, values(book, site, condition.quantity))
+            if other is not None and condition.quantity not in sizes:
+                known[condition.quantity] = other.span
+    judgement = judge(limit, known, facets)
+    named = [value for c in limit.conditions if (value := sizes.get(c.quantity)) is not None]
+    if len(named) > 1:
+        return named[0]._replace(text=" and ".join(value.text for value in named)), judgement
+    return (named[0] if named else _told(looked_for, observation)), judgement
+
+
+def _size(book: Book, name: str, observation: Observation) -> Value | None:
+    """A size of an observation as a value; None where it was not written."""
+    key = book.vocabulary.sizes[name].key
+    measure = fields.measure(observation.tree, key)
+    if measure is None:
+        return None
+    return observed(name, span_of(measure), measure.text, observation)._replace(at=observation.at.below(key))
