@@ -1,0 +1,193 @@
+"""Two readings of one thing, compared: what changed between them, and how far that can be trusted.
+
+Two readings may be compared when they were taken in one hold and at one clock position, cold, with no work between
+that changes what they measure. Both are taken to 68 degF (20 degC); a temperature that nobody read widens the
+answer by what the railway's shop is known to have, and is never taken for 68 degF.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import product
+
+from axlebook.engineering.metrology import length_at_20
+from axlebook.trends.series import Dated, Series
+
+from . import fields
+from .book import Book, Thing
+from .fit import TIRE_STEEL, Missing, expansion_of, shop_temperatures
+from .instruments import temperature
+from .reading import Reading
+from .timeline import all_series
+
+WARM = frozenset({"warm after"})
+
+
+@dataclass(frozen=True)
+class Change:
+    """From one reading to a later one, at 68 degF (20 degC)."""
+
+    thing: Thing
+    quantity: str
+    position: str
+    before: Dated
+    after: Dated
+    size: float  # later less earlier [m]
+    uncertainty: float  # combined standard uncertainty of the two [m]
+    doubt: float  # how far what was not written down could move it, each way [m]
+    drift: bool = False  # against the first reading of its hold, not the one before
+
+    def beyond(self, times: float) -> bool | None:
+        """Whether it is more than so many times its uncertainty; None where what was not read could turn that."""
+        allowed = times * self.uncertainty
+        if abs(self.size) - self.doubt > allowed:
+            return True
+        return False if abs(self.size) + self.doubt <= allowed else None
+
+    def excess(self, times: float) -> float:
+        """How far it goes beyond so many times its uncertainty [m]."""
+        return abs(self.size) - times * self.uncertainty
+
+
+@dataclass(frozen=True)
+class Unlike:
+    """A reading that has no earlier one in its hold to compare with; `before` was taken in another."""
+
+    thing: Thing
+    quantity: str
+    before: Dated
+    after: Dated
+
+
+def support_of(reading: Reading) -> tuple[str, str]:
+    """How it was held, and where round the clock it was read."""
+    return reading.hold, reading.clock
+
+
+def compare(book: Book, one: Series, before: Dated, after: Dated, *, drift: bool = False) -> Change | Missing:
+    """Two values of a series as a change, or what keeps them from being compared."""
+    earlier, later = at_20(book, before.origin, before.value), at_20(book, after.origin, after.value)
+    for found, point in ((earlier, before), (later, after)):
+        if isinstance(found, Missing):
+            return found
+        if point.variance is None:
+            told = point.origin.instrument or "the instrument"
+            return Missing(
+                f"no uncertainty of {told} is on record", "Enter it in the instrument's record.", point.origin
+            )
+    assert isinstance(earlier, tuple)
+    assert isinstance(later, tuple)
+    thing = one.thing
+    assert isinstance(thing, Thing)
+    return Change(
+        thing,
+        one.quantity,
+        one.position,
+        before,
+        after,
+        later[0] - earlier[0],
+        math.sqrt(float((before.variance or 0) + (after.variance or 0))),
+        earlier[1] + later[1],
+        drift,
+    )
+
+
+def at_20(book: Book, reading: Reading, value: Fraction) -> tuple[float, float] | Missing:
+    """A value at 20 degC, and how far what was not written down could move it, each way [m]."""
+    expansion = expansion_of(book, TIRE_STEEL)
+    if expansion is None:
+        return Missing(
+            f"no expansion of {TIRE_STEEL} is adopted",
+            f"Enter it under `materials: {TIRE_STEEL}` in ledger.yaml, with its source.",
+            reading,
+        )
+    instrument = book.instruments.get(reading.instrument)
+    own = instrument.expansion if instrument else None
+    # What an instrument's record does not tell lies between true length and steel like the part's.
+    own_expansions = (float(own),) if own is not None else (0.0, expansion)
+    parts, tools = _temperatures(book, reading.part_temperature), _temperatures(book, reading.instrument_temperature)
+    if not parts or (not tools and own != 0):
+        untold = "part" if not parts else "instrument"
+        return Missing(f"the temperature of the {untold} was not read", "Measure again, with both.", reading)
+    found = [
+        length_at_20(
+            float(value), part_temperature=part, part_expansion=expansion,
+            instrument_temperature=tool, instrument_expansion=alpha,
+        )
+        for part, tool, alpha in product(parts, tools or (parts[0],), own_expansions)
+    ]  # fmt: skip
+    return (max(found) + min(found)) / 2, (max(found) - min(found)) / 2
+
+
+def _temperatures(book: Book, text: str) -> tuple[float, ...]:
+    """The temperature read, or the two ends of what the shop is known to have; none where that is not told."""
+    found = temperature(text)
+    return (float(found),) if found is not None else shop_temperatures(book) or ()
+
+
+def is_cold(book: Book, reading: Reading) -> bool:
+    """Whether a reading was taken cold: not marked warm, and not hotter than the shop is known to be."""
+    found, most = temperature(reading.part_temperature), fields.exact(
+        fields.inner(book.ledger.tree, "shop_temperatures"), "at_most"
+    )
+    return reading.when not in WARM and (found is None or most is None or found <= most)
+
+
+def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change | Missing]]:
+    """The changes of a thing since the last work on it, one list for each hold in which it was last read.
+
+    The last reading of each hold is held against the one before and against the first: the jump and the drift.
+    """
+    groups: dict[tuple[str, str], list[Change | Missing]] = {}
+    for one in _series(book, thing, quantity):
+        for support, points in _by_support(book, one).items():
+            last = points[-1]
+            earlier = [p for p in points if p.day < last.day]
+            found = [compare(book, one, before, last) for before in earlier[-1:]]
+            found += [compare(book, one, before, last, drift=True) for before in earlier[:-1][:1]]
+            groups.setdefault(support, []).extend(found)
+    return [group for group in groups.values() if group]
+
+
+def unlike(book: Book, thing: Thing, quantity: str) -> Unlike | None:
+    """The last reading, where since the last work none was taken in its hold before, but some were in another."""
+    points = [p for one in _series(book, thing, quantity) for p in _fresh(book, one)]
+    last = max(points, key=lambda p: p.day, default=None)
+    if last is None:
+        return None
+    earlier = [p for p in points if p.day < last.day]
+    if not earlier or any(support_of(p.origin) == support_of(last.origin) for p in earlier):
+        return None
+    return Unlike(thing, quantity, max(earlier, key=lambda p: p.day), last)
+
+
+def _series(book: Book, thing: Thing, quantity: str) -> list[Series]:
+    """The series of a thing, one a position; all series are sorted by thing once."""
+    known: dict[tuple[object, str], list[Series]] | None = book.__dict__.get("_series_by_thing")
+    if known is None:
+        known = book.__dict__["_series_by_thing"] = {}
+        for one in all_series(book):
+            known.setdefault((one.thing, one.quantity), []).append(one)
+    return known.get((thing, quantity), [])
+
+
+def _fresh(book: Book, one: Series) -> list[Dated]:
+    """The cold points since the last work, in order of date, those whose hold is not told left out."""
+    newest = max((p.epoch for p in one.points), default=0)
+    return [p for p in one.points if p.epoch == newest and all(support_of(p.origin)) and is_cold(book, p.origin)]
+
+
+def _by_support(book: Book, one: Series) -> dict[tuple[str, str], list[Dated]]:
+    found: dict[tuple[str, str], list[Dated]] = {}
+    for point in _fresh(book, one):
+        found.setdefault(support_of(point.origin), []).append(point)
+    return found
+
+
+def worst(group: list[Change | Missing], times: float) -> Change | None:
+    """The change of a group that says most: a jump before a drift, then the one furthest beyond its uncertainty."""
+    found = [change for change in group if isinstance(change, Change)]
+    jumps = [change for change in found if not change.drift and change.beyond(times)]
+    return max(jumps or found, key=lambda c: (c.excess(times), c.position), default=None)

@@ -1,0 +1,79 @@
+"""The adopted practice for a fit: its nominal figure, its tolerance, and where it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from axlebook.limits import Practice, applies
+
+from .book import Book
+from .condition import Stand
+from .engine import Engine
+from .facets import facet
+from .wheelset import Center
+
+
+@dataclass(frozen=True)
+class Adopted:
+    """A practice in force for one center: nominal, least and most [m], exact."""
+
+    practice: Practice
+    nominal: Fraction
+    least: Fraction | None
+    most: Fraction | None
+    cited: str
+
+
+def stand_of(book: Book, center: Center) -> Stand | None:
+    """The wheel a center is, where its wheelset last stood on an engine; None where it never did."""
+    wheelset = book.wheelsets[center.wheelset]
+    lines = book.standing.lines_of.get(wheelset.id, ())
+    if not lines:
+        return None
+    line = book.standing.line_of(wheelset.id, book.as_of) or lines[-1]
+    return Stand(book.engines[line.engine], line, wheelset, center.first_side, center.first_side, center)
+
+
+def engine_of(book: Book, center: Center) -> Engine | None:
+    """The engine a center's wheelset last stood on."""
+    stand = stand_of(book, center)
+    return stand.engine if stand else None
+
+
+def adopted(book: Book, center: Center, quantity: str, size: Fraction) -> Iterator[Adopted]:
+    """The practices in force for a quantity of a center, those with a tolerance first."""
+    stand = stand_of(book, center)
+    found = []
+    for limit_set in book.limits_for(engine_of(book, center)):
+        for practice in limit_set.practices:
+            if practice.quantity != quantity:
+                continue
+            asked = practice.applies_to
+            if asked and (stand is None or applies(asked, lambda name: facet(book, stand, name)).answer is not True):
+                continue
+            source = followed(book, practice)
+            nominal = source.nominal(size) if source else None
+            if nominal is not None and source is not None:
+                found.append(_with_tolerance(practice, source, nominal))
+    yield from sorted(found, key=lambda a: a.least is None)
+
+
+def followed(book: Book, practice: Practice) -> Practice | None:
+    """The practice whose table is used: itself, or the one it follows; None where that is not on file."""
+    if not practice.follows:
+        return practice
+    set_id = practice.follows.partition("/")[0]
+    limit_set = book.limit_sets.get(set_id)
+    return next((p for p in limit_set.practices if p.id == practice.follows), None) if limit_set else None
+
+
+def _with_tolerance(practice: Practice, source: Practice, nominal: Fraction) -> Adopted:
+    told = practice.minus is not None or practice.plus is not None
+    least = nominal - (practice.minus or 0) if told else None
+    most = nominal + (practice.plus or 0) if told else None
+    cited = f"{practice.source}, {practice.clause}"
+    if source is not practice:
+        cited += f", after {source.source}"
+    return Adopted(practice, nominal, least, most, cited)
