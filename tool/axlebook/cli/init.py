@@ -8,11 +8,13 @@ from pathlib import Path
 import click
 
 from . import CannotRun
+from .options import FORMAT, options
 
 
 @click.command()
 @click.argument("folder", metavar="DIR")
-def command(folder: str) -> int:
+@options(FORMAT)
+def command(folder: str, shape: str) -> int:
     """Begin an empty ledger in DIR, a folder that is empty or not there yet; nothing is overwritten.
 
     It comes with published limit sets, starter plans, the schemas that help an editor, and a README for the first
@@ -36,6 +38,13 @@ def command(folder: str) -> int:
         count = len(write_ledger(target))
     except OSError as error:
         raise CannotRun(f"the ledger cannot be written to {quoted(folder)} ({error.strerror}).") from None
+    if shape == "json":
+        from axlebook.reports.as_json import render_report
+
+        from .reported import without_ledger
+
+        terminal.put(render_report(without_ledger("init"), {"path": folder, "files": count}))
+        return 0
     terminal.put(
         f"A new ledger is in {quoted(folder)} ({count} files).\n"
         f"First: open ledger.yaml there and write your railway's name for {UNNAMED!r}.\n"

@@ -9,14 +9,14 @@ from pathlib import Path
 import click
 
 from . import CannotRun
-from .options import LEDGER, options
+from .options import FORMAT, LEDGER, options
 
 
 @click.command()
 @click.argument("kind")
 @click.argument("id", metavar="ID")
-@options(LEDGER)
-def command(kind: str, id: str, ledger: str | None) -> int:
+@options(FORMAT, LEDGER)
+def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
     """Write a commented template of a record to fill in, and say where it is.
 
     ID is the name of its file: lower-case letters, digits and hyphens. What has a date begins with it:
@@ -39,7 +39,14 @@ def command(kind: str, id: str, ledger: str | None) -> int:
         raise CannotRun(f"there is a file {path} already; nothing was written.") from None
     except OSError as error:
         raise CannotRun(f"{path} cannot be written ({error.strerror}).") from None
-    terminal.put(f"{found.beside}{path}\nFill it in, then: axlebook check\n")
+    if shape == "json":
+        from axlebook.reports.as_json import render_report
+
+        from .reported import without_ledger
+
+        terminal.put(render_report(without_ledger("new"), {"path": path}))
+    else:
+        terminal.put(f"{found.beside}{path}\nFill it in, then: axlebook check\n")
     return 0
 
 

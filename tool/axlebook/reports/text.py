@@ -17,7 +17,8 @@ SYMBOLS = {
     Verdict.NOT_ASSESSED: ("○", "cyan"),
     Verdict.WITHIN: ("✓", "green"),
 }
-WORDS, STEP = 3, 2  # lines that the words and the next step of a finding take at most on one screen
+WORDS, SOURCE, STEP = 2, 2, 1  # lines that these parts of a finding take at most on one screen
+CAUSE = 3
 TOLD = ("outside", "suspect", "undecided", "not_assessed", "unreadable")
 
 
@@ -34,7 +35,7 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
     shown, grouped = _fitting(singly, causes, room)
     if shown < len(singly) or grouped < len(causes):
         shown, grouped = _fitting(singly, causes, room - 1)
-    more = page.lines(_more(report, len(singly) - shown, report.causes[grouped:]))[:1]
+    more = page.lines(_more(len(singly) - shown, report.causes[grouped:]))
     return joined([*head, *_flat(singly[:shown]), *_flat(causes[:grouped]), *more, *foot])
 
 
@@ -43,9 +44,8 @@ def _flat(blocks: Iterable[list[str]]) -> list[str]:
 
 
 def _fitting(singly: list[list[str]], causes: list[list[str]], room: int) -> tuple[int, int]:
-    """How many of each are shown: a third of the room is kept for what was not assessed, if that needs it."""
-    kept = min(len(_flat(causes)), room // 3)
-    shown = _first(singly, room - kept)
+    """How many of each are shown: room is kept for one cause at least of what was not assessed."""
+    shown = _first(singly, room - len(_flat(causes[:1])))
     return shown, _first(causes, room - len(_flat(singly[:shown])))
 
 
@@ -97,15 +97,13 @@ def sentence(text: str) -> str:
     return text if not text or text[-1] in ".!?" else f"{text}."
 
 
-def _words(finding: Finding) -> str:
-    source = f" Source: {sentence(finding.source)}" if finding.source and finding.source not in finding.message else ""
-    return f"{sentence(finding.message)}{source}"
-
-
 def _finding(finding: Finding, look: Look, beside: str, *, whole: bool) -> list[Paragraph]:
-    """Words, next step, place; each may wrap, the words and the step not without end unless all is asked for."""
-    words = Piece(_words(finding))
+    """What was read and compared, by which source, the next step, the place: on one screen each in few lines."""
+    words = Piece(sentence(finding.message))
     found = [Paragraph((_label(finding, look), words), hang=2, most=0 if whole else WORDS)]
+    if finding.source and finding.source not in finding.message:
+        source = Piece(f"by {sentence(finding.source)}")
+        found.append(Paragraph((source,), indent=2, hang=2, most=0 if whole else SOURCE))
     if finding.next:
         step = Piece(f"{look.symbol('→')} {sentence(finding.next)}")
         found.append(Paragraph((step,), indent=2, hang=2, most=0 if whole else STEP))
@@ -119,14 +117,14 @@ def _cause(cause: Cause, look: Look, beside: str, *, whole: bool) -> list[Paragr
     words = [Piece(sentence(cause.cause))]
     if cause.next:
         words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
-    return [Paragraph((label, *words), hang=2, most=0 if whole else WORDS), _place(cause.first, beside)]
+    return [Paragraph((label, *words), hang=2, most=0 if whole else CAUSE), _place(cause.first, beside)]
 
 
-def _more(report: Report, singly: int, causes: list[Cause]) -> list[Paragraph]:
-    """How many are not shown, and how to see them."""
+def _more(singly: int, causes: list[Cause]) -> list[Paragraph]:
+    """How many are not shown, and how to see them; one line, at any width."""
     parts = []
     if singly:
         parts.append(f"{singly} finding{'s' if singly > 1 else ''}")
     if causes:
         parts.append(f"{sum(len(cause.findings) for cause in causes)} not assessed")
-    return [paragraph(f"Not shown here: {' and '.join(parts)}. See all, and in full, with --all.")] if parts else []
+    return [paragraph(f"Not shown: {', '.join(parts)}. In full: --all", whole=True)] if parts else []

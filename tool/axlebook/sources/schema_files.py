@@ -21,6 +21,7 @@ from axlebook.sources.vocabulary import COMMON, fed, read_vocabulary
 Schema: TypeAlias = dict[str, Any]
 
 ONE = "one "
+REPORT = "report.schema.json"  # what a command prints as JSON: it stands with the others, and is of no record
 DIMENSIONS = frozenset({"hardness", *(unit.dimension for unit in UNITS.values())})
 MEASURED = DIMENSIONS | {"measure"}
 
@@ -43,7 +44,7 @@ def read_schemas() -> dict[str, Schema]:
     definitions = _Definitions(common["$defs"])
     schemas = {}
     for path in sorted(folder.glob("*.schema.json")):
-        if path.name != COMMON:
+        if path.name not in (COMMON, REPORT):
             schemas[path.name.removesuffix(".schema.json")] = definitions.put_into(json.loads(path.read_bytes()))
     limit = schemas["limit-set"]["properties"]["limits"]["items"]
     limit["allOf"] = _by_dimension(vocabulary, vocabulary.any_quantities, _bounds_of)
