@@ -19,7 +19,8 @@ def render_condition(report: Report, found: list[EngineCondition], look: Look, *
     """The text of the condition of some engines."""
     page = Page(look)
     engines = f"{len(found)} engine{'' if len(found) == 1 else 's'}"
-    lines = page.lines([paragraph(f"{report.day.words}condition of the wheels of {engines}.", "bold", hang=2)])
+    told = f"{report.day.words}condition of the wheels of {engines}."
+    lines = page.lines([paragraph(told[0].upper() + told[1:], "bold", hang=2)])
     if report.first_step:
         lines += page.lines([paragraph(f"First: {report.first_step}", hang=7)])
     for engine in found:

@@ -39,6 +39,8 @@ _IDS = {
     "purposes": "annual", "purpose": "annual", "fit_from": "2026-01-10-t-1-receiving",
     "found_in": "2026-01-10-e-12-annual",
 }  # fmt: skip
+_NO_RECORDS = frozenset({"id", "purpose", "purposes"})  # words that are written like an id
+_PEOPLE = {"approved_by": "person", "by": "person", "signed_by": "person"}
 _NAMES = {"facets": "traffic", "values": "worst", "cut": "t-1", "materials": "tire steel", "applies_to": "role"}
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./_+'°-]*(?<! )")
 _NOT_TEXT = re.compile(r"[0-9_.:+-]*|true|false|null|~|yes|no|on|off|y|n", re.IGNORECASE)
@@ -120,7 +122,7 @@ def _live(name: str, schema: Schema, indent: str, day: date) -> Iterator[str]:
     """The lines of a required key: inside it, too, only what is required stands."""
     inside = schema.get("properties")
     if not inside:
-        yield from _first_item(name, sample(schema, name, day), schema, indent)
+        yield from _first_item(name, _asking(sample(schema, name, day), schema, name), schema, indent)
         return
     required = set(schema.get("required", ())) or {_least_claim(inside)}
     yield f"{indent}{name}:"
@@ -129,6 +131,16 @@ def _live(name: str, schema: Schema, indent: str, day: date) -> Iterator[str]:
             yield from _live(key, _unclaimed(inside[key], schema), f"{indent}  ", day)
         else:
             yield from (f"{indent}  # {line}" for line in _lines(key, sample(inside[key], key, day), inside[key], ""))
+
+
+def _asking(value: Any, schema: Schema, name: str) -> Any:
+    """A value in which every other record is asked for: the name of one that may exist would be a false statement."""
+    if isinstance(value, Mapping):
+        return {key: _asking(item, _inner(schema, key), key) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_asking(item, schema.get("items", {}), name) for item in value]
+    is_record = schema.get("format") == "id" and name not in _NO_RECORDS
+    return f"which-{_PEOPLE.get(name, name).replace('_', '-')}" if is_record else value
 
 
 def _first_item(name: str, value: Any, schema: Schema, indent: str) -> Iterator[str]:
