@@ -17,7 +17,7 @@ from .engine import Engine, role_of
 from .instrument import Instrument
 from .ledger import Ledger
 from .plain import Plain
-from .reading import Measure, Observation, Reading
+from .reading import Observation, Reading
 from .service import Service
 from .session import Session
 from .standing import Standing, build_standing
@@ -149,28 +149,12 @@ class Book:
         return Thing("engine", id, side) if id in self.engines else None
 
     @cached_property
-    def wrong_dimensions(self) -> tuple[tuple[Reading, str, Measure], ...]:
-        """Values that are no measure of what their reading is of, such as a weight for a thickness."""
-        dimension_of = {name: word.dimension for name, word in self.vocabulary.quantities.items()}
-        return tuple(
-            (reading, position, measure)
-            for session in self.sessions
-            for reading in session.readings
-            for position, measures in reading.values
-            for measure in measures
-            if measure.dimension != dimension_of.get(reading.quantity)
-        )
-
-    @cached_property
     def series(self) -> dict[tuple[Thing, str], list[Reading]]:
-        """Readings by thing and quantity, in order of date; without those of no known thing or of a wrong dimension."""
+        """Readings by thing and quantity, in order of date; those whose thing is not told are left out."""
         found: dict[tuple[Thing, str], list[Reading]] = defaultdict(list)
         of = {name: word.of for name, word in self.vocabulary.quantities.items()}
         cache: dict[tuple[str, str, str, str, date | None], Thing | None] = {}
-        unusable = {reading.at for reading, _, _ in self.wrong_dimensions}
         for reading in self.readings:
-            if unusable and reading.at in unusable:
-                continue
             key = (
                 of.get(reading.quantity, "engine"),
                 reading.part,

@@ -1,0 +1,60 @@
+"""A quantity was read on a thing that cannot have it.
+
+What is judged: every reading, and every observation that says `seen`, against the vocabulary, which tells what a
+quantity belongs to. A flange belongs to one wheel: it needs its side. A back-to-back belongs to a pair: it has none. A
+one-piece wheelset has no tire and no center, a plain (blind) tire no flange, a tire by its id no journal.
+
+What to do: look at the sheet. Most often the side was forgotten, or the reading belongs to the wheel next to it.
+
+Source: the vocabulary of the ledger, and the records of wheelsets and tires.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlebook.findings import Finding, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.reading import Observation, Reading
+
+from ._records import title
+from ._things import Things
+
+ID = "wrong-thing"
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell every reading and sighting of what the thing named cannot have."""
+    things = Things(book)
+    known: dict[tuple[str, str, str], str | None] = {}
+    for session in book.sessions:
+        engine = session.engine
+        for reading in session.readings:
+            key = (reading.quantity, reading.place or reading.part, engine)
+            why = known.get(key, "")
+            if why == "":
+                why = known[key] = things.always_wrong(reading.quantity, reading.place, reading.part, engine)
+            if why is None and things.depends_on_day(reading.quantity):
+                why = things.wrong_that_day(reading.quantity, reading)
+            if why:
+                yield _finding(book, reading, reading.quantity, why)
+        for seen in session.observations:
+            if seen.answer == "seen":
+                why = things.always_wrong(seen.looked_for, seen.place, seen.part, engine)
+                if why:
+                    yield _finding(book, seen, seen.looked_for, why)
+
+
+def _finding(book: Book, one: Reading | Observation, quantity: str, why: str) -> Finding:
+    return Finding(
+        ID,
+        Verdict.SUSPECT,
+        Severity.DATA,
+        one.named,
+        one.at.below("place" if one.place else "part"),
+        f"{one.named}, {title(book, quantity)}: {why}. It is not judged.",
+        source="the vocabulary of the ledger",
+        next="Look at the sheet: which wheel, side or part was it? Write that.",
+        quantity=quantity,
+        where=one.pointer,
+    )
