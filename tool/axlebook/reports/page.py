@@ -107,10 +107,11 @@ class Page:
             line.right_crop(len(line.plain) - line.plain.rindex(" "))
         return line.append(dots)
 
-    def _styled(self, line: object) -> str:
+    def _styled(self, line: Any) -> str:
+        line.rstrip()
         with self._console.capture() as capture:
             self._console.print(line, soft_wrap=True, end="")
-        return capture.get().rstrip(" ")
+        return capture.get()
 
 
 def joined(lines: Iterable[str]) -> str:
