@@ -21,6 +21,7 @@ COMMANDS = {
     "new": "Write a commented template of a record to fill in.",
     "check": "Check every record and every relation; worst first.",
     "status": "Tell the condition of every wheel now.",
+    "fit": "Plan a shrink fit, from records or as a what-if.",
     "explain": "Explain a check or a limit, offline.",
 }
 DEBUG = "AXLEBOOK_DEBUG"

@@ -1,0 +1,81 @@
+"""`axlebook fit`: the sheet of a shrink fit, from records or as a what-if from flags."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from axlebook.cli import CannotRun
+
+from .fit_flags import FLAGS, flag_options
+from .options import ALL, AS_OF, COLOR, LEDGER, STRICT, options
+from .sheet_printed import SHEET_FORMAT, put_sheet
+
+
+@click.command()
+@click.argument("parts", nargs=-1, metavar="[TIRE CENTER]")
+@options(SHEET_FORMAT, AS_OF, LEDGER, STRICT, ALL, COLOR)
+@flag_options
+def command(
+    parts: tuple[str, ...],
+    shape: str,
+    as_of: str | None,
+    ledger: str | None,
+    strict: bool,
+    whole: bool,
+    color: bool | None,
+    **flags: Any,
+) -> int:
+    """Plan a shrink fit: interference, pressure, stress, heat, clearance, gauge, loosening.
+
+    With TIRE and CENTER from the records of the ledger; without them as a what-if, from flags alone. Missing
+    temperatures are never taken for 68 degF. Exit 1: outside the practice on file, past the tire's ceiling or yield
+    strength, or a finding on these parts counts.
+    """
+    told = [FLAGS[name].flag for name, value in flags.items() if value not in (None, False)]
+    if not parts and not told:
+        raise CannotRun("fit needs TIRE and CENTER, or for a what-if --center-od, --bore and more (fit --help).")
+    if parts and told:
+        raise CannotRun(f"{told[0]} belongs to a what-if; leave it out, or leave out {' '.join(parts)}.")
+    if parts:
+        if len(parts) != 2:
+            raise CannotRun(f"fit needs two parts, TIRE and CENTER; given: {', '.join(parts)[:60]}.")
+        return _from_records(parts, shape, as_of, ledger, strict, whole, color)
+    if ledger is not None:
+        raise CannotRun("--ledger has no use in a what-if: it reads no ledger.")
+    return _what_if(flags, shape, as_of, whole, color)
+
+
+def _from_records(
+    parts: tuple[str, ...], shape: str, as_of: str | None, ledger: str | None, strict: bool, whole: bool,
+    color: bool | None,
+) -> int:  # fmt: skip
+    from axlebook.reports.fit_view import fit_sheet
+
+    from . import opened, reported
+    from .fit_records import about, story
+
+    found, asked = opened.open_ledger(ledger), opened.asked_day(as_of)
+    outcome = reported.run(found, asked)
+    report = about(parts, reported.report_of("fit", outcome, found, asked, with_git=shape == "json"))
+    sheet = fit_sheet(story(outcome.book, parts[0], parts[1], report.day, brief=shape == "text" and not whole))
+    put_sheet(sheet, report, shape, color=color, whole=whole)
+    return int(sheet.alarms or report.fails(strict=strict))
+
+
+def _what_if(flags: dict[str, Any], shape: str, as_of: str | None, whole: bool, color: bool | None) -> int:
+    from axlebook.reports.fit_view import fit_sheet
+    from axlebook.reports.view import Report
+
+    from . import opened
+    from .fit_flags import what_if
+
+    asked = opened.asked_day(as_of)
+    day = opened.day_told(asked or opened.today(), asked, None)
+    counts = dict.fromkeys(
+        ("read", "checked", "within", "outside", "suspect", "undecided", "not_assessed", "unreadable"), 0
+    )
+    sheet = fit_sheet(what_if(flags, brief=shape == "text" and not whole))
+    put_sheet(sheet, Report("fit", day, counts, ()), shape, color=color, whole=whole)
+    return int(sheet.alarms)

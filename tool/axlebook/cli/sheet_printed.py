@@ -1,0 +1,36 @@
+"""Printing a sheet in the format asked for; the sheets' own option of formats."""
+
+from __future__ import annotations
+
+import click
+
+from axlebook.reports.sheet import Sheet
+from axlebook.reports.view import Report
+
+SHEET_FORMAT = click.option(
+    "--format", "shape", type=click.Choice(["text", "json", "markdown", "html"]), default="text", show_default=True,
+    help="How to print it; html and markdown are for paper.",
+)  # fmt: skip
+
+
+def put_sheet(sheet: Sheet, report: Report, shape: str, *, color: bool | None, whole: bool) -> None:
+    """Print a sheet to standard output."""
+    from . import terminal
+
+    if shape == "json":
+        from axlebook.reports.as_json import render_report
+
+        terminal.put(render_report(report, sheet.result()))
+    elif shape == "markdown":
+        from axlebook.reports.sheet_markdown import render_markdown
+
+        terminal.put(render_markdown(sheet))
+    elif shape == "html":
+        from axlebook.reports import html
+
+        terminal.put(html.render_sheet(sheet))
+    else:
+        from axlebook.reports.sheet_text import render_sheet
+
+        look = terminal.look(color)
+        terminal.put(render_sheet(sheet, look, whole=whole), color=look.color)
