@@ -1,0 +1,91 @@
+"""A limit of the railway's own is looser than the published one it claims to tighten.
+
+What is judged: every limit of a set that `tightens` another, against the limits of that one for the same quantity and
+plane wherever the published one holds too: against its condemning limits, and those of the same stage. Also whether the
+published set is in force together with its own: alone, the own set would take the place of law. A limit with a docket
+and an expiry is an authority's waiver, and is not loosened silently.
+
+What to do: put the figure right. What an authority has allowed is a limit with `docket` and `expires_on`.
+
+Source: the published set that the finding names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlebook.findings import Figure, Finding, Place, Severity, Verdict
+from axlebook.limits import Adoption, Bound, Limit, LimitSet
+from axlebook.records.book import Book
+
+from ._looser import covers, looser
+from ._records import title
+from ._words import out_words
+
+ID = "limit-loosened"
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell every limit that is looser than the published one, and own sets that stand alone."""
+    for own in book.limit_sets.values():
+        for id in own.tightens:
+            published = book.limit_sets.get(id)
+            if published is not None:
+                yield from _compared(book, own, published)
+                yield from _alone(book, own, published)
+
+
+def _compared(book: Book, own: LimitSet, published: LimitSet) -> Iterator[Finding]:
+    for limit in own.limits:
+        if limit.docket and limit.expires_on:
+            continue
+        for other in published.limits:
+            same = other.quantities == limit.quantities and other.where in ("", limit.where)
+            if same and other.stage in ("condemning", limit.stage) and covers(other.applies_to, limit.applies_to):
+                pairs = zip(limit.conditions, other.conditions, strict=True)
+                found = [(a, b) for mine, law in pairs for a in mine.bounds for b in law.bounds if looser(a, b, other)]
+                if found and len(limit.conditions) == 1:
+                    yield _finding(book, limit, other, *found[0])
+
+
+def _finding(book: Book, own: Limit, law: Limit, mine: Bound, published: Bound) -> Finding:
+    figures = law.table.texts if law.table and published.value is None else (published.text,)
+    return Finding(
+        ID,
+        Verdict.SUSPECT,
+        Severity.DATA,
+        own.id,
+        own.place.below("out_when", mine.word),
+        f"{own.id}, {title(book, own.quantities[0])}: out {out_words(mine, mine.text)}. {law.cited} says out "
+        f"{out_words(published, figures[0])}: the railway's own limit is looser.",
+        (
+            Figure(f"own {mine.word}", mine.text, "", own.id),
+            Figure(f"published {published.word}", figures[0], "", law.id),
+        ),
+        law.cited,
+        "Put the figure right; what an authority has allowed needs its docket and its expiry.",
+        quantity=own.quantities[0],
+        where=law.id,
+    )
+
+
+def _alone(book: Book, own: LimitSet, published: LimitSet) -> Iterator[Finding]:
+    adopting = [("the ledger", Place(book.ledger.path, "/defaults/limit_sets"), book.ledger.adoptions)]
+    adopting += [(e.id, Place(e.path, "/overrides/limit_sets"), e.adoptions) for e in book.engines.values()]
+    for who, place, adoptions in adopting:
+        if _in_force(book, own, adoptions) and not _in_force(book, published, adoptions):
+            yield Finding(
+                ID,
+                Verdict.SUSPECT,
+                Severity.DATA,
+                f"{who} {own.id}",
+                place,
+                f"{who} has adopted {own.id}, which tightens {published.id}, and that is not in force with it.",
+                source=f"{published.title}, {published.edition}".rstrip(", "),
+                next=f"Adopt {published.id} beside {own.id}: the tightest of the two is shown.",
+                where=published.id,
+            )
+
+
+def _in_force(book: Book, limit_set: LimitSet, adoptions: tuple[Adoption, ...]) -> bool:
+    return any(a.set_id == limit_set.id and a.in_force(book.as_of) for a in adoptions)

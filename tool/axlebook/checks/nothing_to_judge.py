@@ -1,0 +1,60 @@
+"""The ledger lacks what is needed before anything can be judged.
+
+What is judged: whether there is an engine, its wheelsets, tires on their centers, a limit set in force, a reading. In a
+new ledger these come one after the other; the finding names the first that is missing, and how to begin. It goes away
+by itself.
+
+What to do: the one step the finding names. `axlebook new KIND ID` writes a template to fill in.
+
+Source: the README of the ledger.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.records.book import Book
+
+ID = "nothing-to-judge"
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell what to fill in first."""
+    step = _first_missing(book)
+    if step is not None:
+        what, next = step
+        yield Finding(
+            ID,
+            Verdict.NOT_ASSESSED,
+            Severity.NOTE,
+            book.ledger.railway or "the ledger",
+            Place(book.ledger.path),
+            f"Nothing can be judged yet: {what}.",
+            source="the README of the ledger",
+            next=next,
+            cause=what,
+        )
+
+
+def _first_missing(book: Book) -> tuple[str, str] | None:
+    """What is missing first, and the step that mends it; None where all that is needed is there."""
+    if book.problems and not (book.engines and book.sessions):
+        return None  # what could not be read may be just what is missing; that is told first
+    standing = book.standing
+    if not book.engines:
+        return "no engine is on file", "Write the first one: `axlebook new engine ID`."
+    if not standing.lines:
+        return "no engine says which wheelset stands where", "Add the dated lines under `wheelsets:` of the engine."
+    if not book.wheelsets:
+        wheelset = next(iter(standing.lines_of))
+        return "no wheelset is on file", f"Write the first driver: `axlebook new driver {wheelset}`."
+    if book.centers and not book.tires:
+        return "no tire is on file", "Write one for each center: `axlebook new tire ID`."
+    if book.tires and not standing.tires:
+        return "no tire is on a center", "Open the book of each tire: `axlebook new tire-found DATE-TIRE-found`."
+    if not book.ledger.adoptions and not any(engine.adoptions for engine in book.engines.values()):
+        return "no limit set is adopted", "Name the set you work to under `defaults: limit_sets:` in `ledger.yaml`."
+    if not any(session.readings for session in book.sessions):
+        return "nothing was measured yet", "Write the first inspection: `axlebook new inspection DATE-ENGINE-periodic`."
+    return None
