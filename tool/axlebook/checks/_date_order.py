@@ -1,0 +1,133 @@
+"""Dates of readings, work and service against each other, and against when the part and its place began."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import NamedTuple
+
+from axlebook.findings import Place
+from axlebook.records.book import Book
+from axlebook.records.dates import Day
+from axlebook.records.reading import Observation, Reading
+from axlebook.records.service import ServiceLine
+from axlebook.records.session import Session
+
+from ._dates import certainly_before, date_at
+from ._places import Trouble, trouble_at
+
+AFTER = frozenset({"cold after", "warm after", "after"})
+BEFORE = frozenset({"cold before", "before"})
+
+
+class Told(NamedTuple):
+    """One impossible date: where, of what, and why."""
+
+    place: Place
+    subject: str
+    words: str
+
+
+def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
+    """Dates that contradict each other across records, or inside one record's readings."""
+    born = _born(book)
+    for session in book.sessions:
+        yield from _session(session, born)
+        told: set[str] = set()
+        engine = book.engines.get(session.engine)
+        built = date_at(engine.tree, "built") if engine else None
+        if built and certainly_before(session.day, built):
+            yield Told(
+                session.day_at, session.id, f"{session.day.text} is before {session.engine} was built, {built.text}."
+            )
+        placed: list[Reading | Observation] = [*session.readings, *session.observations]
+        for one in placed:
+            if one.part in born and certainly_before(one.day, born[one.part]) and one.part not in told:
+                told.add(one.part)
+                words = f"{one.part} was read on {one.day.text}, and was made on {born[one.part].text}."
+                yield Told(one.at.below("part"), one.named, words)
+            if one.day is not session.day:
+                yield from _own_date(session, one, limit, since)
+            if one.place and trouble_at(book, session.engine, one.place, one.day) is Trouble.BEFORE:
+                if one.place not in told:
+                    words = (
+                        f"{one.named} was read on {one.day.text}, before any wheelset stood there by its dated lines."
+                    )
+                    yield Told(one.at.below("place"), one.named, words)
+                told.add(one.place)
+    yield from _off_before_on(book)
+    yield from _service(book)
+
+
+def _born(book: Book) -> dict[str, Day]:
+    """When tires were made and axles forged, where a record says so; by each name that a part may bear."""
+    found = {tire.id: date_at(tire.tree, "marks/made_on") for tire in book.tires.values()}
+    for wheelset in book.wheelsets.values():
+        forged = date_at(wheelset.tree, "axle/forged_on")
+        found |= dict.fromkeys((wheelset.id, *(f"{wheelset.id} {end}" for end in wheelset.ends)), forged)
+    return {name: day for name, day in found.items() if day is not None and day.first is not None}
+
+
+def _session(session: Session, born: dict[str, Day]) -> Iterator[Told]:
+    tire = session.tire
+    if tire in born and certainly_before(session.day, born[tire]):
+        words = f"{tire} is in work on {session.day.text}, and was made on {born[tire].text}."
+        yield Told(session.day_at, session.id, words)
+
+
+def _own_date(session: Session, one: Reading | Observation, limit: Day, since: str) -> Iterator[Told]:
+    """A reading with a date of its own, against the record's, its signature and today."""
+    at = one.at.below("measured_on")
+    signed = date_at(session.tree, "signed/signed_on")
+    when = one.when if isinstance(one, Reading) else ""
+    if certainly_before(limit, one.day):
+        yield Told(at, one.named, f"{one.named} was read on {one.day.text}, and {since}.")
+    elif signed and certainly_before(signed, one.day):
+        yield Told(
+            at, one.named, f"{one.named} was read on {one.day.text}, after the record was signed on {signed.text}."
+        )
+    elif (when in BEFORE and certainly_before(session.day, one.day)) or (
+        when in AFTER and certainly_before(one.day, session.day)
+    ):
+        yield Told(
+            at, one.named, f"{one.named}, {when}, was read on {one.day.text}; the work was on {session.day.text}."
+        )
+
+
+def _off_before_on(book: Book) -> Iterator[Told]:
+    """A tire whose first work on record is that it came off, and that went on for the first time later."""
+    opened: dict[str, Session] = {}
+    for session in book.sessions:
+        if not session.kind.startswith("tire-") or session.day.first is None or session.draft:
+            continue
+        first = opened.setdefault(session.tire, session)
+        if first.kind == "tire-removed" and session.kind == "tire-applied" and first.center == session.center:
+            words = (
+                f"{session.tire} came off {first.center} on {first.day.text}, and first went on by {session.id}. "
+                f"If it was on long before, open its book with a tire-found."
+            )
+            yield Told(first.day_at, first.id, words)
+            opened[session.tire] = session
+
+
+def _service(book: Book) -> Iterator[Told]:
+    """Service days outside their month, and days told twice."""
+    for engine, services in book.service_of.items():
+        days: dict[date, Place] = {}
+        for service in services:
+            first, last = service.period.first, service.period.last
+            for line in service.lines:
+                if first and last and not (first <= line.first and line.last <= last):
+                    run = f" to {line.last}" if line.days > 1 else ""
+                    words = f"{line.first}{run} stands in the record of {service.period.text}."
+                    yield Told(line.place.below("day"), service.id, words)
+                twice = [day for day in _days(line) if days.setdefault(day, line.place) != line.place]
+                if twice:
+                    words = f"{twice[0]} is told twice as a service day of {engine}."
+                    yield Told(line.place.below("day"), service.id, words)
+
+
+def _days(line: ServiceLine) -> Iterator[date]:
+    """The days of a run, of one that is absurdly long the first year."""
+    start = line.first.toordinal()
+    return map(date.fromordinal, range(start, start + min(line.days, 366)))

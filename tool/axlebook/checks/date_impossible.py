@@ -1,0 +1,74 @@
+"""A date cannot be: it lies ahead, or before what it follows from.
+
+What is judged: every dated record. A date ahead of today, or after the day the book was closed on; signed before it was
+measured; until before from; a reading before its tire was made or its axle forged, or before the first dated line of
+its place; taken cold before the work but dated after it; a tire that came off before it ever went on; a service day
+outside its month, or told twice. Where less than the day is known, only what is certain is told.
+
+What to do: look at the card again. Most often the year is wrong, as it is each January.
+
+Source: the other dates on record.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
+
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.dates import Day
+from axlebook.records.fields import Tree
+
+from ._date_order import Told, out_of_order
+from ._dates import PAIRS, PAST, certainly_before, date_at, entries
+from ._references import all_trees
+
+ID = "date-impossible"
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell every date that cannot be."""
+    horizon = book.ledger.closed_on or book.today
+    limit = Day(horizon.isoformat(), horizon, horizon)
+    since = f"the book was closed on {limit.text}" if book.ledger.closed_on else f"today is {limit.text}"
+    told = chain.from_iterable(
+        (*_ahead(path, tree, limit, since), *_reversed(path, tree)) for _, path, tree in all_trees(book)
+    )
+    for place, subject, words in chain(told, out_of_order(book, limit, since)):
+        yield Finding(
+            ID,
+            Verdict.SUSPECT,
+            Severity.DATA,
+            subject,
+            place,
+            words,
+            source="the other dates on record",
+            next="Look at the card again: is it the year? Write the date that is right.",
+            where=place.pointer,
+        )
+
+
+def _ahead(path: str, tree: Tree, limit: Day, since: str) -> Iterator[Told]:
+    for inside, key in PAST.get(tree.get("kind", ""), ()):
+        for pointer, entry in entries(tree, inside):
+            day = date_at(entry, key)
+            if day is not None and certainly_before(limit, day):
+                yield Told(Place(path, f"{pointer}/{key}"), _id(path), f"{_said(key)} {day.text}, and {since}.")
+
+
+def _reversed(path: str, tree: Tree) -> Iterator[Told]:
+    for inside, earlier, later in PAIRS.get(tree.get("kind", ""), ()):
+        for pointer, entry in entries(tree, inside):
+            first, second = date_at(entry, earlier), date_at(entry, later)
+            if first is not None and second is not None and certainly_before(second, first):
+                words = f"{_said(later)} {second.text}, which is before {_said(earlier)} {first.text}."
+                yield Told(Place(path, f"{pointer}/{later}"), _id(path), words)
+
+
+def _said(key: str) -> str:
+    return key.rpartition("/")[2].replace("_", " ")
+
+
+def _id(path: str) -> str:
+    return path.rpartition("/")[2].removesuffix(".yaml")
