@@ -45,7 +45,7 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
         result.stand.name,
         result.value.at,
         figures=(
-            *value_figures(result.value, word.dimension, computed),
+            *(f for v in result.parts or (result.value,) for f in value_figures(v, word.dimension, computed)),
             *limit_figure(judgement),
             *_margin(result, word.dimension),
         ),

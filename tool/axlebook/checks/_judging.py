@@ -31,6 +31,7 @@ class Assessed:
     judgement: Judgement
     others: tuple[Judged, ...] = ()
     band: Fraction | None = None
+    parts: tuple[Value, ...] = ()  # what was judged together
 
     @property
     def verdict(self) -> Verdict:

@@ -72,11 +72,12 @@ def _judge_seen(
     perhaps: list[Limit],
     facets: FacetReader,
 ) -> Iterator[Assessed | Uncovered]:
-    judged = [_judged(book, site, limit, o, looked_for, facets) for limit in sure for o in seen]
+    judged = [(_judged(book, site, limit, o, looked_for, facets), o) for limit in sure for o in seen]
     if judged:
-        value, judgement = min(judged, key=weight)
-        others = tuple(pair for pair in judged if pair[1] is not judgement)
-        yield Assessed(site, value.quantity, value, judgement, others)
+        (value, judgement), observation = min(judged, key=lambda pair: weight(pair[0]))
+        others = tuple(pair for pair, _ in judged if pair[1] is not judgement)
+        parts = tuple(_sizes(book, judgement.limit, observation)) if len(judgement.limit.conditions) > 1 else ()
+        yield Assessed(site, value.quantity, value, judgement, others, parts=parts)
     first = _told(looked_for, seen[0])
     open_limits = [
         limit
@@ -119,19 +120,26 @@ def _judged(
     book: Book, site: Site, limit: Limit, observation: Observation, looked_for: str, facets: FacetReader
 ) -> Judged:
     """One observation by one limit, with the value that stands for it: a size where the limit names one."""
-    sizes = {name: _size(book, name, observation) for name in book.vocabulary.observations[looked_for].sizes}
-    known: dict[str, Span] = {looked_for: SEEN}
-    known |= {name: value.span for name, value in sizes.items() if value is not None}
+    sizes = book.vocabulary.observations[looked_for].sizes
+    named = _sizes(book, limit, observation)
+    known: dict[str, Span] = {looked_for: SEEN} | {value.quantity: value.span for value in named}
     for condition in limit.conditions:
-        if condition.quantity not in known and not condition.seen:
+        if condition.quantity not in known and condition.quantity not in sizes and not condition.seen:
             other = worst_for(condition, values(book, site, condition.quantity))
-            if other is not None and condition.quantity not in sizes:
+            if other is not None:
                 known[condition.quantity] = other.span
     judgement = judge(limit, known, facets)
-    named = [value for c in limit.conditions if (value := sizes.get(c.quantity)) is not None]
-    if len(named) > 1:
-        return named[0]._replace(text=" and ".join(value.text for value in named)), judgement
-    return (named[0] if named else _told(looked_for, observation)), judgement
+    if len(limit.conditions) == 1 and named:
+        return named[0], judgement
+    told = _told(looked_for, observation)
+    return told._replace(text=" by ".join(value.text for value in named) or told.text), judgement
+
+
+def _sizes(book: Book, limit: Limit, observation: Observation) -> list[Value]:
+    """The sizes of an observation that a limit names and that were written."""
+    names = book.vocabulary.observations[observation.looked_for].sizes
+    found = (_size(book, c.quantity, observation) for c in limit.conditions if c.quantity in names)
+    return [value for value in found if value is not None]
 
 
 def _size(book: Book, name: str, observation: Observation) -> Value | None:

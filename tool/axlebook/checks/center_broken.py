@@ -33,7 +33,7 @@ def check(book: Book) -> Iterator[Finding]:
     """Judge the center of every wheel."""
     found = [*judged_seen(book, ID, OBSERVATIONS, NEXT), *judged(book, ID, QUANTITIES, NEXT)]
     yield from found
-    told = {finding.subject for finding in found if finding.verdict is not Verdict.WITHIN}
+    told = {finding.subject for finding in found if finding.verdict is Verdict.OUTSIDE}
     yield from (finding for finding in _watched(book) if finding.subject not in told)
 
 
@@ -48,7 +48,7 @@ def _watched(book: Book) -> Iterator[Finding]:
                     Severity.WATCH,
                     stand.name,
                     observation.at,
-                    f"{stand.name}, broken spoke: seen. It is within the limits on file, which ask for more than one.",
+                    f"{stand.name}, broken spoke: seen. No limit on file is passed by what is on record.",
                     quantity="broken_spoke",
                     next="Watch it: write at every inspection whether it grew, and decide when it is enough.",
                 )
