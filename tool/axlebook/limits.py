@@ -322,11 +322,12 @@ class Practice:
     decision: str
     place: Place
     applies_to: tuple[FacetTest, ...] = ()
+    per: Fraction | None = None  # value and tolerance are for each of this length
 
     def nominal(self, size: Fraction) -> Fraction | None:
         """The nominal figure for a size (the facet of its table, or the diameter); None where nothing is said."""
         if self.value is not None:
-            return self.value
+            return self.value / (self.per or 1)
         if self.share is not None:
             return self.share * size
         found = self.table.look_up((size,)) if self.table else None

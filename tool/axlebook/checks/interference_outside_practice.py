@@ -24,14 +24,16 @@ from axlebook.limits import STAGE_SEVERITY
 from axlebook.records.book import Book
 from axlebook.records.fit import Fit, Missing, applied_fits, find_fit
 from axlebook.records.instruments import GUARD_FACTOR
+from axlebook.records.practice import Adopted, adopted
 from axlebook.records.session import Session
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
 
-from ._practice import Adopted, adopted
+from ._by_limit import banded, computed
 from ._words import figured
 
 ID = "interference-outside-practice"
+SHIM_STEP = "Say which shims, how thick and whether full round, or `none`."
 NEXT = "Before heat goes on: measure bore and center again in three planes, with both temperatures."
 
 
@@ -43,9 +45,7 @@ def check(book: Book) -> Iterator[Finding]:
             if session or fit.reading:
                 yield _missing(book, tire, center, session, fit)
         elif fit.shim is None:
-            yield _missing(
-                book, tire, center, session, Missing("the shims are not told", "Say which shims, or `none`.")
-            )
+            yield _missing(book, tire, center, session, Missing(fit.shim_lack, SHIM_STEP))
         else:
             yield _judged(book, fit)
 
@@ -72,19 +72,17 @@ def _judged(book: Book, fit: Fit) -> Finding:
         return _missing(book, fit.tire, fit.center, fit.session, Missing(cause, step, fit.bore_size.readings[0]))
     band = Fraction(fit.uncertainty) * GUARD_FACTOR + Fraction(fit.doubt)
     value = Fraction(fit.interference)
-    verdict = _verdict(value, band, practice.least, practice.most)
+    verdict = banded(value, band, practice.least, practice.most)
+    if verdict is Verdict.WITHIN and fit.not_told:  # nobody knows how far its readings can be trusted
+        step = "Enter resolution or uncertainty in the instrument's record."
+        found = Missing(f"the {fit.not_told[0]} is not on record", step, fit.bore_size.readings[0])
+        return _missing(book, fit.tire, fit.center, fit.session, found)
     at = book.place(fit.session.id) if fit.session else fit.tire.ordered_at
     return Finding(
         ID, verdict, STAGE_SEVERITY[practice.practice.stage], _subject(fit.tire, fit.center), at,
         _words(fit, value, band, practice, verdict), _figures(fit, value, band, practice), practice.cited,
         _next(fit, verdict), "interference", "68 degF",
     )  # fmt: skip
-
-
-def _verdict(value: Fraction, band: Fraction, least: Fraction, most: Fraction) -> Verdict:
-    if value + band < least or value - band > most:
-        return Verdict.OUTSIDE
-    return Verdict.WITHIN if least + band <= value <= most - band else Verdict.UNDECIDED
 
 
 def _words(fit: Fit, value: Fraction, band: Fraction, practice: Adopted, verdict: Verdict) -> str:
@@ -106,20 +104,12 @@ def _next(fit: Fit, verdict: Verdict) -> str:
 
 
 def _figures(fit: Fit, value: Fraction, band: Fraction, practice: Adopted) -> tuple[Figure, ...]:
-    def computed(name: str, metres: float) -> Figure:
-        return Figure(name, repr(float(metres) * 1000), "mm", "computed")
-
     return (
         computed("interference", float(value)),
         computed("guard band", float(band)),
-        Figure(
-            "center diameter at 68 degF",
-            repr(fit.center_size.mean * 1000),
-            "mm",
-            fit.center_size.readings[0].source.record,
-        ),
-        Figure("bore at 68 degF", repr(fit.bore_size.mean * 1000), "mm", fit.bore_size.readings[0].source.record),
+        computed("center diameter at 68 degF", fit.center_size.mean, fit.center_size.readings[0].source.record),
+        computed("bore at 68 degF", fit.bore_size.mean, fit.bore_size.readings[0].source.record),
         computed("shim", fit.shim or 0.0),
-        Figure("least", repr(float(practice.least or 0) * 1000), "mm", practice.practice.id),
-        Figure("most", repr(float(practice.most or 0) * 1000), "mm", practice.practice.id),
+        computed("least", float(practice.least or 0), practice.practice.id),
+        computed("most", float(practice.most or 0), practice.practice.id),
     )

@@ -100,6 +100,12 @@ class Fit:
     bore_size: Size
     shim: float | None  # thickness on the radius [m]; None where nothing tells
     parts: dict[str, float] = field(default_factory=dict)
+    shim_lack: str = ""  # why the shim is not known
+
+    @property
+    def not_told(self) -> tuple[str, ...]:
+        """What the uncertainty leaves out, for want of a record."""
+        return tuple(dict.fromkeys((*self.center_size.not_told, *self.bore_size.not_told)))
 
     @property
     def interference(self) -> float:
@@ -250,16 +256,22 @@ def _readings_of(book: Book, thing: Thing, quantity: str, session: Session | Non
     return [r for r in before if r.day.first == last]
 
 
-def _shim(session: Session | None) -> float | None:
-    """Thickness of shim on the radius [m]; 0 for none, None where nothing tells or it does not run full round."""
+def _shim(session: Session | None) -> float | str:
+    """Thickness of shim on the radius [m], 0 for none; in words why it is not known."""
     told = session.tree.get("shims") if session else "none"
     if told == "none":
         return 0.0
     if not isinstance(told, list):
-        return None
-    if any(fields.yes(shim, "full_round") is not True for shim in told if shim):
-        return None
-    return math.fsum(float(fields.exact(shim, "thickness") or 0) for shim in told if shim)
+        return "the shims are not told"
+    shims = [shim if isinstance(shim, dict) else {} for shim in told]
+    if any(fields.yes(shim, "full_round") is False for shim in shims):
+        return "a shim does not run full round, and gives no interference of its own"
+    if any(fields.yes(shim, "full_round") is None for shim in shims):
+        return "nobody told whether the shim runs full round"
+    thick = [fields.exact(shim, "thickness") for shim in shims]
+    if not thick or None in thick:
+        return "the thickness of a shim is not told"
+    return math.fsum(float(t) for t in thick if t is not None)
 
 
 def find_fit(book: Book, tire: Tire, center: Center, session: Session | None) -> Fit | Missing:
@@ -273,7 +285,11 @@ def find_fit(book: Book, tire: Tire, center: Center, session: Session | None) ->
             return found
     assert isinstance(center_size, Size)
     assert isinstance(bore_size, Size)
-    return Fit(tire, center, session, center_size, bore_size, _shim(session), {**center_size.parts, **bore_size.parts})
+    shim = _shim(session)
+    parts = {**center_size.parts, **bore_size.parts}
+    if isinstance(shim, str):
+        return Fit(tire, center, session, center_size, bore_size, None, parts, shim)
+    return Fit(tire, center, session, center_size, bore_size, shim, parts)
 
 
 def applied_fits(book: Book) -> Iterator[tuple[Tire, Center, Session | None]]:

@@ -142,7 +142,8 @@ def _interval(common: _Common, index: int, entry: fields.Tree) -> Interval:
 
 
 def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
-    tolerance = fields.inner(entry, "tolerance")
+    tolerance, per = fields.inner(entry, "tolerance"), fields.exact(entry, "per")
+    minus, plus = fields.exact(tolerance, "minus"), fields.exact(tolerance, "plus")
     return Practice(
         common.name(entry),
         common.id,
@@ -151,14 +152,15 @@ def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
         fields.number(entry, "share") or fields.exact(entry, "share"),
         fields.exact(entry, "value"),
         fields.text(entry, "follows"),
-        fields.exact(tolerance, "minus"),
-        fields.exact(tolerance, "plus"),
+        None if minus is None else minus / (per or 1),
+        None if plus is None else plus / (per or 1),
         entry["stage"],
         entry["clause"],
         common.source,
         common.decision,
         common.at("practices", index),
         common.asks(entry),
+        per,
     )
 
 

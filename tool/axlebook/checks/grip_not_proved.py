@@ -1,0 +1,92 @@
+"""The growth of the taped tread does not show that the tire grips.
+
+What is judged: for every tire that is on by record, its tread taped cold before it went on and cold after, both at
+68 degF, against the growth that the measured interference lets expect. The rim of the center alone gives the least,
+a solid disc the most; the uncertainty of the fit widens both, and that of the two tapings is a guard band. Too little
+growth: the tire does not grip as its fit says. Too much: it was stretched, or a reading is wrong. A rule or tape that
+cannot show so small a growth proves nothing, and it is not assessed.
+
+What to do: tape again, cold, at the same line with the same tape. If it stands, measure what can be reached of the
+center, and watch the tire as a loose one.
+
+Source: the readings of the day; Lame's thick ring in plane stress, with the moduli adopted in ledger.yaml.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from axlebook.findings import Figure, Finding, Severity, Verdict
+from axlebook.records.book import Book, Thing
+from axlebook.records.fit import TIRE_STEEL, Fit, Missing, Size, size
+from axlebook.records.pair import guard
+from axlebook.records.squeeze import Bounds, find_squeeze
+
+from ._by_limit import computed
+from ._tire_day import Application, applications, lacking, not_told
+from ._words import figured
+
+ID = "grip-not-proved"
+QUANTITIES = ("tread_growth",)
+NEXT = "Tape the tread again, cold, at the same line with the same tape; if it stands, watch the tire as a loose one."
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Hold the growth of every taped tread against what its fit lets expect."""
+    for app in applications(book):
+        found = _judged(book, app)
+        if found is not None:
+            yield found
+
+
+def _judged(book: Book, app: Application) -> Finding | None:
+    sizes = []
+    for when in ("cold before", "cold after"):
+        readings = [
+            r for r in book.series.get((Thing("tire", app.tire.id), "tread_diameter"), ())
+            if r.source.record == app.session.id and r.when == when
+        ]  # fmt: skip
+        if not readings:
+            return not_told(ID, app, app.at("readings"), f"the tread, taped {when}", "tread_growth")
+        found = size(book, "tread_diameter", readings, TIRE_STEEL)
+        if isinstance(found, Missing):
+            return lacking(ID, app, found, "tread_growth")
+        sizes.append(found)
+    if isinstance(app.fit, Missing) or app.fit.shim is None:
+        return None  # said by interference-outside-practice
+    squeeze = find_squeeze(book, app.fit)
+    if isinstance(squeeze, Missing):
+        return lacking(ID, app, squeeze, "tread_growth")
+    return _compared(app, sizes[0], sizes[1], squeeze.growth, app.fit)
+
+
+def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit: Fit) -> Finding:
+    grown, band = after.mean - before.mean, (guard(before) ** 2 + guard(after) ** 2) ** 0.5
+    at = after.readings[0].at
+    if band >= expected.low or before.not_told or after.not_told:
+        return Finding(
+            ID, Verdict.NOT_ASSESSED, Severity.WATCH, app.subject, at,
+            f"{app.subject}: what the tread was taped with cannot show a growth of "
+            f"{figured(Fraction(expected.low), 'length')}. Nothing is proved.", next="Tape it with a pi tape that reads to a thousandth of an inch.",
+            quantity="tread_growth", cause="the tread was not taped finely enough to show that it grew",
+        )  # fmt: skip
+    small, large = grown + band < expected.low, grown - band > expected.high
+    proved = grown - band >= expected.low and not large
+    verdict = Verdict.SUSPECT if small or large else Verdict.WITHIN if proved else Verdict.UNDECIDED
+    read = f"the tread grew {figured(Fraction(grown), 'length')}, good to {figured(Fraction(band), 'length')}"
+    asked = f"its fit of {figured(Fraction(fit.interference), 'length')} lets expect"
+    range_ = f"{figured(Fraction(expected.low), 'length')} to {figured(Fraction(expected.high), 'length')}"
+    means = "The tire is stretched, or a reading is wrong." if large else "It does not grip as its fit says."
+    means = "Undecided: it may grip less than its fit says." if verdict is Verdict.UNDECIDED else means
+    return Finding(
+        ID, verdict, Severity.WATCH, app.subject, at,
+        "" if verdict is Verdict.WITHIN else f"{app.subject}: {read}; {asked} {range_}. {means}",
+        (
+            computed("growth of the tread", grown), computed("guard band", band),
+            computed("least expected, rim alone", expected.low), computed("most expected, solid disc", expected.high),
+            Figure("taped before", before.diameters[0].text, "", app.session.id),
+            Figure("taped after", after.diameters[0].text, "", app.session.id),
+        ),
+        "readings of the day the tire went on", NEXT, "tread_growth", "68 degF",
+    )  # fmt: skip

@@ -1,0 +1,75 @@
+"""A tire stands on, or is meant for, another center than the one it was bored for.
+
+What is judged: tires are bored to measured centers and are not interchangeable. A tire that went on another center
+than its order names is told, unless it was on the center of its order before. And the bore of every tire received
+or on is held against what was ordered: when it lies outside its own figures and fits those of another tire, the two
+were exchanged, in the readings or in the metal. That is found at receiving, before any heat.
+
+What to do: read the stamps of both tires and measure both bores again, side by side. If the marks were taken for
+one another, correct the record. If the metal is exchanged, give each tire to the center that its bore fits.
+
+Source: the order in the tire's own record. That tires are not interchangeable is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from axlebook.findings import Figure, Finding, Severity, Verdict
+from axlebook.records.book import Book
+
+from ._bores import Bore, bores
+from ._tire_day import Application, applications
+from ._words import figured
+
+ID = "wrong-tire-on-center"
+NEXT = "Read the stamps of both tires, and measure both bores again side by side."
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Look at where each tire went, and at whose order each bore fits."""
+    for app in applications(book):
+        if app.tire.for_center:
+            yield _placed(book, app)
+    found = bores(book)
+    for bore in found:
+        yield _matched(bore, [other for other in found if other is not bore])
+
+
+def _placed(book: Book, app: Application) -> Finding:
+    wanted = app.tire.for_center
+    before = {center for center, _ in book.standing.centers_of.get(app.tire.id, ())}
+    if wanted in before:
+        return Finding(ID, Verdict.WITHIN, Severity.WATCH, app.subject, app.at("center"), "", quantity="for_center")
+    others = [t.id for t in book.tires.values() if t.for_center == app.center.id and t.id != app.tire.id]
+    swap = f" For {app.center.id} was ordered {' and '.join(others)}." if others else ""
+    return Finding(
+        ID, Verdict.SUSPECT, Severity.WATCH, app.subject, app.at("center"),
+        f"{app.subject}: it was ordered and bored for {wanted}, and went on {app.center.id}.{swap}",
+        (Figure("ordered for", wanted, "", app.tire.id), Figure("went on", app.center.id, "", app.session.id)),
+        f"order in {app.tire.id}", "Read the stamp on the tire. If it stands, work out its fit on this center.",
+        "for_center",
+    )  # fmt: skip
+
+
+def _matched(bore: Bore, others: list[Bore]) -> Finding:
+    """Whether a bore fits its own order, or that of another tire better."""
+    severity = Severity.WATCH if bore.on else Severity.SHOP
+    fits = [other for other in others if bore.off(bore) > bore.band and bore.off(other) < bore.off(bore) / 2]
+    if not fits:
+        return Finding(ID, Verdict.WITHIN, severity, bore.tire.id, bore.at, "", quantity="tire_bore")
+    best = min(fits, key=lambda other: (bore.off(other), other.tire.id))
+    both = best.size is not None and best.off(best) > best.band and best.off(bore) < best.off(best) / 2
+    told = f" And the bore of {best.tire.id} fits the order of {bore.tire.id}: the two are exchanged." if both else ""
+    read = f"bore at 68 degF {figured(Fraction(bore.mean), 'length')}"
+    return Finding(
+        ID, Verdict.SUSPECT, severity, bore.tire.id, bore.at,
+        f"{bore.tire.id}: {read}. Ordered was {bore.asked}; it fits what was ordered for {best.tire.id}, {best.asked}."
+        + told,
+        (
+            Figure("bore at 68 degF", repr(bore.mean * 1000), "mm", bore.at.path),
+            Figure("exchanged with", best.tire.id, "", best.tire.path),
+        ),
+        f"orders in {bore.tire.id} and {best.tire.id}", NEXT, "tire_bore", best.tire.id,
+    )  # fmt: skip
