@@ -6,6 +6,7 @@ import contextlib
 import io
 import json
 import os
+import re
 import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -84,6 +85,15 @@ def small_ledger(folder: Path, files: dict[str, str] | None = None) -> Path:
         (root / path).parent.mkdir(parents=True, exist_ok=True)
         (root / path).write_text(text, encoding="utf-8")
     return root
+
+
+_KEY = re.compile(r"\s*# +(- .*|[a-z0-9_][\w -]*:( .*|$))")
+
+
+def uncommented(text: str) -> str:
+    """A template with the `# ` of every line taken away that is a key or an item, and not words."""
+    first, *rest = text.splitlines()
+    return "\n".join([first, *(line.replace("# ", "", 1) if _KEY.fullmatch(line) else line for line in rest)]) + "\n"
 
 
 THIN = """kind: inspection

@@ -33,7 +33,7 @@ def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None,
         count(book, shown, len(within)),
         shown,
         found.only,
-        "" if found.only else first_step(book),
+        "" if found.only else first_step(book, shown),
         revision(found.root) if with_git else Revision(),
     )
 

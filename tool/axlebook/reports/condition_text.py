@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from axlebook.findings import Verdict
 
 from .condition_view import Axle, EngineCondition, Row
@@ -72,7 +70,8 @@ def _axle(axle: Axle, look: Look) -> list[Paragraph]:
     telling = axle.telling
     if not telling:
         sign, style = SYMBOLS[Verdict.NOT_ASSESSED]
-        return [_line(look.symbol(sign), style, f"{name}: {rest or 'nothing was read'}.")]
+        why = f"{rest}: {axle.rows[0].finding.cause}" if axle.rows else "nothing was read"
+        return [_line(look.symbol(sign), style, f"{name}: {why}.")]
     found = []
     for row in telling:
         sign, style = SYMBOLS[row.verdict]
@@ -111,7 +110,6 @@ def _all_of(page: Page, engine: EngineCondition) -> list[str]:
     for axle in engine.axles:
         lines += page.lines([paragraph(axle.name, "bold", indent=2)])
         lines += page.lines(_row(row, page.look) for row in axle.rows)
-        lines += page.lines(paragraph(f"Not judged: {words}.", indent=4, hang=2) for words in _causes(axle.rows))
         if not axle.rows:
             lines += page.lines([paragraph("Nothing was read.", indent=4)])
     return [*lines, *page.lines(_not_measured(engine))]
@@ -126,12 +124,7 @@ def _row(row: Row, look: Look) -> Paragraph:
 
 def _told(row: Row) -> str:
     """One quantity in words: what was read, when it would be outside, the margin, when and by whom."""
-    limit = f"; out {row.limit}" if row.limit else "; no limit judges it"
+    limit = f"; out {row.limit}" if row.limit else f"; not judged: {row.finding.cause}"
     margin = f"; margin {row.margin}" if row.margin else ""
     by = ", ".join(row.by) or "nobody named"
     return f"{row.title} {row.reading}{limit}{margin}; {row.read_on} by {by}."
-
-
-def _causes(rows: Iterable[Row]) -> list[str]:
-    found = [row.finding.cause for row in rows if row.verdict is Verdict.NOT_ASSESSED and row.finding.cause]
-    return list(dict.fromkeys(found))

@@ -41,7 +41,7 @@ _IDS = {
 }  # fmt: skip
 _NO_RECORDS = frozenset({"id", "purpose", "purposes"})  # words that are written like an id
 _PEOPLE = {"approved_by": "person", "by": "person", "signed_by": "person"}
-_NAMES = {"facets": "traffic", "values": "worst", "cut": "t-1", "materials": "tire steel", "applies_to": "role"}
+_NAMES = {"values": "worst", "cut": "t-1", "materials": "tire steel"}
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./_+'°-]*(?<! )")
 _NOT_TEXT = re.compile(r"[0-9_.:+-]*|true|false|null|~|yes|no|on|off|y|n", re.IGNORECASE)
 _SAID = frozenset({"yes", "no"})  # the words that the ledger's reader keeps as text, and people write plain
@@ -68,7 +68,8 @@ def render_template(kind: str, schema: Schema, filled: Mapping[str, Any], modeli
 
 def _described(name: str, schema: Schema) -> list[str]:
     choice = _choice(schema)
-    words = " ".join(part for part in (str(schema.get("description", "")), choice) if part)
+    meaning = re.sub(r"^(yes|no):", r"With \1:", str(schema.get("description", "")))
+    words = " ".join(part for part in (meaning, choice) if part)
     return [f"# {words}"] if words else []
 
 
@@ -98,8 +99,15 @@ def sample(schema: Schema, name: str, day: date) -> Any:
         left_out = _other_branches(schema)
         return {key: sample(value, key, day) for key, value in schema["properties"].items() if key not in left_out}
     if isinstance(schema.get("additionalProperties"), dict):
-        return {_NAMES.get(name, "name"): sample(schema["additionalProperties"], name, day)}
+        return {_key(schema.get("propertyNames", {}), name): sample(schema["additionalProperties"], "", day)}
     return _of_format(str(schema.get("format", "")).removeprefix("one "), name, day)
+
+
+def _key(names: Schema, holder: str) -> str:
+    """A key such as may stand where keys are free: one of the words allowed, or a place, or a usual name."""
+    if names.get("enum"):
+        return str(names["enum"][0])
+    return "tender" if names.get("format") == "place" else _NAMES.get(holder, "name")
 
 
 def _of_format(form: str, name: str, day: date) -> str:
@@ -109,7 +117,7 @@ def _of_format(form: str, name: str, day: date) -> str:
         return _IDS.get(name, "some-id")
     if form in _BY_FORMAT and name in _SIZES:
         return _SIZES[name]
-    return _BY_FORMAT.get(form, "...")
+    return "01-31" if name == "each_year_by" else _BY_FORMAT.get(form, "...")
 
 
 def _other_branches(schema: Schema) -> set[str]:
@@ -192,7 +200,8 @@ def _meaning(schema: Schema) -> str:
 
 def _item(item: Any, schema: Schema, indent: str) -> Iterator[str]:
     if not isinstance(item, Mapping):
-        yield f"{indent}- {_scalar(item)}"
+        row = f"[{', '.join(map(_scalar, item))}]" if isinstance(item, list) else _scalar(item)
+        yield f"{indent}- {row}"
         return
     lines = [line for key, value in item.items() for line in _explained(key, value, _inner(schema, key), "")]
     for number, line in enumerate(lines):

@@ -71,9 +71,9 @@ def _head(report: Report) -> list[Paragraph]:
     found = [paragraph(report.day.words + counts_words(report.counts), "bold", hang=2)]
     if report.only:
         found.append(paragraph(f"Shown is only what stands in {', '.join(report.only)}; everything was read.", hang=2))
-    if not report.findings and report.counts.get("checked"):
-        found.append(paragraph("Nothing judged here is outside the limits on file."))
-    elif not report.counts.get("checked") and not report.told_singly:
+    if report.counts.get("checked") and not report.told_singly:
+        found.append(paragraph("What was judged is within the limits on file."))
+    elif not report.told_singly:
         found.append(paragraph("Nothing has been judged yet: silence is no pass."))
     if report.first_step:
         found.append(paragraph(f"First: {report.first_step}", hang=7))

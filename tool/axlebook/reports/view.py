@@ -9,6 +9,8 @@ from datetime import date
 
 from axlebook.findings import SEVERITY_ORDER, Finding, Verdict, counts_for_exit
 
+from .first_steps import without_first_step
+
 WHO_DECIDES = (
     "This reports against the limits on file; qualified people and the authority having jurisdiction decide."
 )
@@ -72,7 +74,7 @@ class Report:
     def causes(self) -> list[Cause]:
         """What was not assessed, grouped by cause: the heaviest first, then the most frequent."""
         groups: dict[tuple[str, bool], list[Finding]] = defaultdict(list)
-        for finding in self.findings:
+        for finding in without_first_step(self.findings) if self.first_step else self.findings:
             if finding.verdict is Verdict.NOT_ASSESSED:
                 groups[finding.cause or finding.message, bool(finding.waived)].append(finding)
         found = [Cause(cause, tuple(many), _usual_step(many)) for (cause, _), many in groups.items()]

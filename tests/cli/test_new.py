@@ -1,0 +1,112 @@
+"""`new`: a commented template that is valid as written, in its place, and never over another file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.cli.commands import call, promised, small_ledger, uncommented
+
+from axlebook.sources.schemas import FOLDERS, judge
+from axlebook.sources.yaml_text import read_tree
+
+KINDS = [kind for kind in FOLDERS if kind != "ledger"]
+DATED = {"inspection", "tire-applied", "tire-removed", "tire-found", "mounting", "turning", "defect"}
+IDS = {kind: f"2026-01-10-{kind}-x" if kind in DATED else f"{kind}-x" for kind in KINDS} | {"service": "e-1-2026-05"}
+
+
+@pytest.fixture
+def ledger(tmp_path: Path) -> Path:
+    return small_ledger(tmp_path)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_template_of_every_kind_has_no_fault_of_form_as_written(ledger: Path, kind: str) -> None:
+    called = call("new", kind, IDS[kind], at=ledger)
+    assert called.code == 0, called.err
+    path = called.lines[0]
+    assert path == f"{FOLDERS[kind]}/{'2026/' if kind in DATED else ''}{IDS[kind]}.yaml"
+    content = (ledger / path).read_bytes()
+    assert judge(read_tree(content), path) == []
+    assert b"\r" not in content
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_template_with_every_comment_taken_away_is_yaml_and_knows_all_its_keys(ledger: Path, kind: str) -> None:
+    path = call("new", kind, IDS[kind], at=ledger).lines[0]
+    text = uncommented((ledger / path).read_text(encoding="utf-8"))
+    assert "\n# note" not in text
+    found = {problem.check for problem in judge(read_tree(text.encode()), path)}
+    assert found <= {"wrong-form", "place-and-part"}  # a choice of two keys, of which only one may be used
+
+
+def test_the_first_line_names_the_schema_by_a_path_that_is_there(ledger: Path) -> None:
+    (ledger / "schema").mkdir()
+    for kind, path in (("tire", "tires/t-9.yaml"), ("inspection", "inspections/2026/2026-01-10-a.yaml")):
+        (ledger / "schema" / f"{kind}.schema.json").write_text("{}")
+        assert call("new", kind, Path(path).stem, at=ledger).code == 0
+        first = (ledger / path).read_text(encoding="utf-8").splitlines()[0]
+        assert ((ledger / path).parent / first.partition("$schema=")[2]).is_file()
+
+
+def test_the_id_fills_in_what_it_says(ledger: Path) -> None:
+    call("new", "inspection", "2026-01-10-e-1-annual", at=ledger)
+    tree = read_tree((ledger / "inspections/2026/2026-01-10-e-1-annual.yaml").read_bytes())
+    assert tree == {"kind": "inspection", "measured_on": "2026-01-10", "engine": "e-1", "purpose": "annual"}
+    call("new", "tire-found", "2026-01-10-t-1-left-found", at=ledger)
+    tree = read_tree((ledger / "tire-work/2026/2026-01-10-t-1-left-found.yaml").read_bytes())
+    assert tree == {"kind": "tire-found", "found_on": "2026-01-10", "tire": "t-1-left", "center": "which-center"}
+
+
+def test_what_is_not_known_is_asked_for_and_never_stated(ledger: Path) -> None:
+    call("new", "tire-applied", "2026-01-10-x", at=ledger)
+    tree = read_tree((ledger / "tire-work/2026/2026-01-10-x.yaml").read_bytes())
+    assert (tree["tire"], tree["center"]) == ("which-tire", "which-center")
+    assert "which-tire" in call("check", "--all", at=ledger).out
+
+
+@pytest.mark.parametrize(
+    ("kind", "id", "says"),
+    [
+        ("tyre", "t-9", "Did you mean tire?"),
+        ("zzz", "t-9", "Kinds: engine, driver"),
+        ("\x1b[31m", "t-9", "\\x1b[31m"),
+        ("ledger", "x", "axlebook init DIR"),
+        ("tire", "T 9", "Write t-9"),
+        ("tire", "../../t-9", "is no id"),
+        ("tire", "nul", "is no id"),
+        ("tire", "", "is no id"),
+        ("tire", "t" * 61, "at most 60"),
+        ("tire", "t\x1b[31m\n", "is no id"),
+        ("tire", "t-1-left", "there is a record t-1-left already: tires/t-1-left.yaml"),
+        ("engine", "t-1-left", "An id is used once"),
+        ("inspection", "e-1-annual", "begins with its date, such as 2026-01-10-e-1-annual"),
+        ("inspection", "2026-02-30-a", "is no id"),
+    ],
+)
+def test_a_bad_kind_or_id_is_refused_with_what_to_write(ledger: Path, kind: str, id: str, says: str) -> None:
+    before = sorted(ledger.rglob("*"))
+    called = call("new", kind, id, at=ledger)
+    assert (called.code, called.out) == (2, "")
+    assert says in called.err
+    assert "\x1b" not in called.err
+    assert sorted(ledger.rglob("*")) == before
+
+
+def test_a_file_that_is_no_record_is_not_written_over_either(ledger: Path) -> None:
+    (ledger / "people" / "chair.yaml").symlink_to("nowhere.yaml")
+    called = call("new", "person", "chair", at=ledger)
+    assert called.code == 2
+    assert not (ledger / "people" / "nowhere.yaml").exists()
+
+
+def test_a_folder_that_cannot_be_made_is_a_sentence(ledger: Path) -> None:
+    (ledger / "mountings").write_text("a file where a folder should be")
+    called = call("new", "mounting", "2026-01-10-a", at=ledger)
+    assert called.code == 2
+    assert "cannot be written" in called.err
+
+
+def test_the_json_tells_the_path(ledger: Path) -> None:
+    told = promised(call("new", "tire", "t-9", "--format", "json", at=ledger).out)
+    assert told["result"] == {"path": "tires/t-9.yaml"}

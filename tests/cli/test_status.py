@@ -1,0 +1,66 @@
+"""`status`: every wheel's latest reading by the tightest limit, as the checks judge it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.cli.commands import AT, THIN, call, promised, small_ledger
+
+
+@pytest.fixture
+def thin(tmp_path: Path) -> Path:
+    return small_ledger(tmp_path, {AT: THIN})
+
+
+def test_a_wheel_on_its_limit_is_told_with_reading_limit_margin_day_and_person(thin: Path) -> None:
+    called = call("status", at=thin)
+    words = " ".join(called.out.split())
+    assert called.lines[0] == "As of 2026-02-28 (closed): condition of the wheels of 1 engine."
+    assert (
+        "✗ driver-2 (d-2): outside: right flange thickness, worst 15/16 in (23.8125 mm); out at or under 15/16 in, "
+        "230.113(g); margin 0 in; 2026-01-10 by lead."
+    ) in words
+    assert "There is no trend yet" in words
+    assert words.endswith("qualified people and the authority having jurisdiction decide.")
+    assert called.code == 1
+
+
+def test_a_wheelset_that_nobody_read_is_said_aloud(thin: Path) -> None:
+    assert "○ engine-truck-1 (et-1): nothing was read." in call("status", at=thin).out
+
+
+def test_what_was_not_measured_is_told_with_the_reason(thin: Path) -> None:
+    (thin / AT).write_text(
+        THIN + "not_measured:\n  - quantity: flange_height\n    places: [driver-1 left]\n    because: no access\n"
+    )
+    assert "Not measured: flange height, driver-1 left: no access." in call("status", at=thin).out
+
+
+def test_the_json_has_a_row_a_quantity_with_figures_and_no_trend(thin: Path) -> None:
+    result = promised(call("status", "--format", "json", at=thin).out)["result"]
+    [row] = [row for row in result["rows"] if row["verdict"] == "outside"]
+    assert (row["engine"], row["place"], row["part"]) == ("e-1", "driver-2 right", "t-2-right")
+    assert (row["quantity"], row["read_on"], row["by"]) == ("flange_thickness", "2026-01-10", ["lead"])
+    assert [f["from"] for f in row["figures"] if f["name"].startswith("limit")] == ["us-49-cfr-230/flange-thin"]
+    assert result["trend"] is None
+
+
+def test_a_day_before_the_reading_knows_nothing_of_it(thin: Path) -> None:
+    called = call("status", "--as-of", "2026-01-09", at=thin)
+    assert "15/16 in" not in called.out
+    assert called.code == 0
+
+
+def test_an_engine_takes_a_screen_at_most_and_what_is_outside_is_on_it(thin: Path) -> None:
+    lines = [f"  - at: tender-{n}\n    wheelset: x-{n}\n    from: unknown\n" for n in range(2, 60)]
+    with (thin / "engines" / "e-1.yaml").open("a") as file:
+        file.writelines(lines)
+    for n in range(2, 60):
+        (thin / "wheelsets" / f"x-{n}.yaml").write_text("kind: wheelset\nmade: one-piece\n")
+    called = call("status", at=thin)
+    of_engine = called.out.split("\n\n")[1].splitlines()
+    assert len([line for line in of_engine if not line.startswith("    ")]) <= 24
+    assert "✗ driver-2 (d-2): outside" in called.out
+    assert "Not shown here, nothing outside or undecided on them:" in called.out
+    assert "tender-59" in call("status", "--all", at=thin).out
