@@ -11,6 +11,7 @@ from tests.cli.commands import call, promised, small_ledger, uncommented
 from axlebook.reports.first_steps import UNNAMED
 from axlebook.sources import new_ledger
 from axlebook.sources.names import FOLDERS
+from axlebook.sources.writing import write_new
 
 
 def test_a_new_ledger_checks_clean_and_says_what_to_fill_in_first(tmp_path: Path) -> None:
@@ -74,12 +75,11 @@ def test_a_place_that_is_not_free_is_refused_and_left_as_it_was(tmp_path: Path, 
 
 def test_a_disk_that_fills_up_half_way_leaves_nothing_behind(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     written: list[Path] = []
-    write = new_ledger.write_new
 
     def write_some(path: Path, content: bytes) -> None:
         if len(written) == 30:
             raise OSError(28, os.strerror(28))
-        write(path, content)
+        write_new(path, content)
         written.append(path)
 
     monkeypatch.setattr(new_ledger, "write_new", write_some)
