@@ -44,6 +44,8 @@ NAMES = (
     "instrument_not_told",
     "temperature_not_told",
     "hold_not_told",
+    "required_reading_missing",
+    "not_measured",
     "wrong_instrument",
     "instrument_out_of_certificate",
     "instrument_out_of_range",

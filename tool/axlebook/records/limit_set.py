@@ -43,7 +43,7 @@ def _bounds(tree: fields.Tree) -> tuple[Bound, ...]:
     )
 
 
-def _tests(tree: fields.Tree) -> tuple[FacetTest, ...]:
+def build_tests(tree: fields.Tree) -> tuple[FacetTest, ...]:
     """Facet tests: a text or list of words, or bounds."""
     return tuple(
         FacetTest(facet, bounds=_bounds(asked))
@@ -82,7 +82,7 @@ class _Common:
         source = fields.inner(tree, "source")
         self.id, self.path = id, path
         self.decision = fields.text(tree, "decision")
-        self.tests = _tests(fields.inner(tree, "applies_to"))
+        self.tests = build_tests(fields.inner(tree, "applies_to"))
         self.source = ", ".join(filter(None, (fields.text(source, "title"), fields.text(source, "edition"))))
 
     def name(self, entry: fields.Tree) -> str:
@@ -92,7 +92,7 @@ class _Common:
         return Place(self.path, f"/{section}/{index}")
 
     def asks(self, entry: fields.Tree) -> tuple[FacetTest, ...]:
-        return self.tests + _tests(fields.inner(entry, "applies_to"))
+        return self.tests + build_tests(fields.inner(entry, "applies_to"))
 
 
 def _limit(common: _Common, index: int, entry: fields.Tree) -> Limit:
@@ -142,8 +142,7 @@ def _interval(common: _Common, index: int, entry: fields.Tree) -> Interval:
 
 
 def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
-    tolerance, per = fields.inner(entry, "tolerance"), fields.exact(entry, "per")
-    minus, plus = fields.exact(tolerance, "minus"), fields.exact(tolerance, "plus")
+    tolerance = fields.inner(entry, "tolerance")
     return Practice(
         common.name(entry),
         common.id,
@@ -152,15 +151,15 @@ def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
         fields.number(entry, "share") or fields.exact(entry, "share"),
         fields.exact(entry, "value"),
         fields.text(entry, "follows"),
-        None if minus is None else minus / (per or 1),
-        None if plus is None else plus / (per or 1),
+        fields.exact(tolerance, "minus"),
+        fields.exact(tolerance, "plus"),
         entry["stage"],
         entry["clause"],
         common.source,
         common.decision,
         common.at("practices", index),
         common.asks(entry),
-        per,
+        fields.exact(entry, "per"),
     )
 
 

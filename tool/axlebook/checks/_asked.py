@@ -1,0 +1,168 @@
+"""What the plans ask of a session: every quantity on every wheel it is for, worked out once a state of an engine.
+
+An inspection of the whole engine (daily, periodic, an interval) is asked for every wheel that stood on that day; one of
+parts (receiving, shop, after work, after an incident) only for the wheelsets and parts that it names.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable
+from datetime import date
+from functools import partial
+from typing import NamedTuple
+
+from axlebook.limits import applies
+from axlebook.records.book import Book, side_of
+from axlebook.records.condition import Stand
+from axlebook.records.engine import Engine, Line
+from axlebook.records.facets import facet
+from axlebook.records.plan import Ask, Plan, build_plan
+from axlebook.records.session import Session
+from axlebook.records.wheelset import Wheelset
+
+from ._things import OF_FLANGES, Things
+
+OF_PARTS = frozenset({"receiving", "shop", "after-work", "after-incident"})
+KNOWN_OF_A_LOOSE_TIRE = frozenset({"make", "flange", "located_by", "fastened_by"})
+
+
+class Asked(NamedTuple):
+    """What is asked for at one place: at how many positions, and by which plan."""
+
+    positions: int
+    plan: str
+
+
+Required = dict[tuple[str, str], Asked]  # (what, place or part) -> how
+
+
+class Asking:
+    """The plans of a book, and what they ask of its engines."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self.things = Things(book)
+        self.by_purpose: dict[str, list[Plan]] = {}
+        for plan in map(build_plan, book.of_kind("plan")):
+            for purpose in plan.purposes:
+                self.by_purpose.setdefault(purpose, []).append(plan)
+        self._known: dict[tuple[str, str, int], Required] = {}
+        self._changes: dict[str, list[date]] = {}
+
+    def of(self, session: Session, purpose: str) -> Required:
+        """What an inspection is asked for under one purpose; empty where no plan is for it."""
+        plans, engine, day = self.by_purpose.get(purpose), self.book.engines.get(session.engine), session.day.exact
+        if not plans:
+            return {}
+        if purpose in OF_PARTS:
+            return self._of_parts(plans, session, engine, day)
+        return self._of_engine(plans, purpose, engine, day) if engine and day else {}
+
+    def _of_engine(self, plans: list[Plan], purpose: str, engine: Engine, day: date) -> Required:
+        key = (engine.id, purpose, bisect_right(self._changes_of(engine), day))
+        found = self._known.get(key)
+        if found is None:
+            found = self._known[key] = {}
+            for line in self.book.standing.standing_lines(engine, day):
+                for plan in plans:
+                    self._at_line(found, plan, engine, line, day)
+        return found
+
+    def _changes_of(self, engine: Engine) -> list[date]:
+        """The days on which something on the engine changed its wheelset, center or tire."""
+        found = self._changes.get(engine.id)
+        if found is None:
+            ends = (line.until.last for line in engine.lines if line.until and line.until.last)
+            days = {line.start.first for line in engine.lines} | {date.fromordinal(e.toordinal() + 1) for e in ends}
+            for line in engine.lines:
+                wheelset = self.book.wheelsets.get(line.wheelset)
+                names = [line.wheelset, *(center.id for center in wheelset.centers)] if wheelset else []
+                days |= {s.day.first for name in names for s in self.book.work_on.get(name, ())}
+            found = self._changes[engine.id] = sorted(day for day in days if day is not None)
+        return found
+
+    def _at_line(self, found: Required, plan: Plan, engine: Engine, line: Line, day: date) -> None:
+        wheelset = self.book.wheelsets.get(line.wheelset)
+        if wheelset is None:
+            return
+        pair, wheels = Stand(engine, line, wheelset), self._wheels(engine, line, wheelset, day)
+        for ask in plan.asks:
+            if ask.wanted or line.role not in ask.roles:
+                continue
+            for stand in (pair,) if self.things.of.get(ask.what) == "wheelset" else wheels:
+                if self._is_for(ask, stand):
+                    place = f"{line.at} {stand.side}".strip()
+                    found.setdefault((ask.what, place), Asked(plan.positions_needed(ask), plan.id))
+
+    def _wheels(self, engine: Engine, line: Line, wheelset: Wheelset, day: date) -> list[Stand]:
+        standing, book = self.book.standing, self.book
+        found = []
+        for end in wheelset.ends:
+            center = standing.center_on(wheelset.id, end, day)
+            tire = standing.tire_on(center, day) if center else ""
+            side = side_of(line.a_end, wheelset, end)
+            found.append(Stand(engine, line, wheelset, side, end, book.centers.get(center), book.tires.get(tire)))
+        return found
+
+    def _is_for(self, ask: Ask, stand: Stand) -> bool:
+        """Whether the ask is for this stand, as far as is known; what is not known is not asked for."""
+        place = f"{stand.line.at} {stand.side}".strip()
+        if self.things.of.get(ask.what) == "engine":
+            return False
+        if self.things.always_wrong(ask.what, place, "", stand.engine.id):
+            return False
+        if ask.what in OF_FLANGES and stand.tire is not None and stand.tire.flange == "plain":
+            return False
+        return applies(ask.applies_to, partial(facet, self.book, stand)).answer is True
+
+    def _of_parts(self, plans: list[Plan], session: Session, engine: Engine | None, day: date | None) -> Required:
+        found: Required = {}
+        named = {reading.part or reading.place for reading in session.readings}
+        for plan in plans:
+            axles = {name.partition(" ")[0] for name in named}
+            for line in self.book.standing.standing_lines(engine, day) if engine and day else ():
+                if line.at in axles and day:
+                    self._at_line(found, plan, engine, line, day) if engine else None
+            for part in sorted(named):
+                self._at_part(found, plan, part)
+        return found
+
+    def _at_part(self, found: Required, plan: Plan, part: str) -> None:
+        book = self.book
+        of = ("tire", "wheel") if part in book.tires else ("center",) if part in book.centers else ()
+        for ask in plan.asks:
+            if self.things.of.get(ask.what) in of and not ask.wanted and self._is_for_part(ask, part):
+                found.setdefault((ask.what, part), Asked(plan.positions_needed(ask), plan.id))
+
+    def _is_for_part(self, ask: Ask, part: str) -> bool:
+        tire = self.book.tires.get(part)
+        if self.things.always_wrong(ask.what, "", part, ""):
+            return False
+        if any(test.facet not in KNOWN_OF_A_LOOSE_TIRE for test in ask.applies_to):
+            return False
+        told = {"make": "tired"}
+        if tire is not None:
+            told |= {"flange": tire.flange, "located_by": tire.located_by, "fastened_by": tire.fastened_by}
+        return applies(ask.applies_to, lambda name: told.get(name) or None).answer is True
+
+
+def read_in(session: Session) -> dict[tuple[str, str], int]:
+    """What a session holds: at how many positions each quantity was read at each place, and what was looked for."""
+    found: dict[tuple[str, str], int] = {}
+    for reading in session.readings:
+        key = (reading.quantity, reading.place or reading.part)
+        found[key] = found.get(key, 0) + len(reading.values)
+    for seen in session.observations:
+        found[seen.looked_for, seen.place or seen.part] = 1
+    return found
+
+
+def excused(session: Session) -> set[tuple[str, str]]:
+    """What a session says was not measured, and where; '' is everywhere."""
+    return {(one.what, place) for one in session.not_measured for place in (one.places or ("",))}
+
+
+def is_covered(what: str, place: str, there: Iterable[tuple[str, str]]) -> bool:
+    """Whether the pair, the whole engine or everything answers for a wheel."""
+    return any((what, wider) in there for wider in (place, place.partition(" ")[0], "engine", ""))

@@ -1,0 +1,79 @@
+"""Something was not measured, a reason was given, and nobody has measured it since.
+
+What is judged: every entry under `not_measured`, against all readings of the same thing at the same place from that day
+on. One that was made up for later is not told any more; `not applicable` never is. It is honest to write that something
+was not measured, and it stays not assessed until it is.
+
+What to do: plan it for the next time that the reason has gone: access, instrument, time.
+
+Source: the record that gave the reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.reading import NotMeasured
+
+from ._records import some, title
+
+ID = "not-measured"
+Key = tuple[str, str, str]  # engine, what, place or part
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell what is still not measured, with the reason that was given."""
+    open_ones = [one for s in book.past_sessions for one in s.not_measured if one.because != "not applicable"]
+    if not open_ones:
+        return
+    last = _last_read(book, {one.what for one in open_ones})
+    latest = {_keys(one): one for one in open_ones}  # a later entry for the same places speaks for the earlier
+    for keys, one in latest.items():
+        day = one.source.day.first or date.min
+        left = [key for key in keys if last.get(key, date.min) < day or key not in last]
+        if left:
+            yield _finding(book, one, [place for _, _, place in left])
+
+
+def _keys(one: NotMeasured) -> tuple[Key, ...]:
+    return tuple((one.source.engine, one.what, place) for place in (one.places or ("",)))
+
+
+def _last_read(book: Book, sought: set[str]) -> dict[Key, date]:
+    """The last day on which each thing was read or looked for at each place, and anywhere on the engine."""
+    found: dict[Key, date] = {}
+    for session in book.past_sessions:
+        for reading in session.readings:
+            if reading.quantity in sought:
+                _note(found, session.engine, reading.quantity, reading.place or reading.part, reading.day.first)
+        for seen in session.observations:
+            if seen.looked_for in sought:
+                _note(found, session.engine, seen.looked_for, seen.place or seen.part, seen.day.first)
+    return found
+
+
+def _note(found: dict[Key, date], engine: str, what: str, place: str, day: date | None) -> None:
+    if day is not None:
+        for name in ("", place):
+            found[engine, what, name] = max(found.get((engine, what, name), day), day)
+
+
+def _finding(book: Book, one: NotMeasured, places: list[str]) -> Finding:
+    where = some(places, 4) or "anywhere"
+    cause = f"not measured: {one.because}"
+    return Finding(
+        ID,
+        Verdict.NOT_ASSESSED,
+        Severity.DATA,
+        f"{one.source.engine} {title(book, one.what)}".strip(),
+        Place(one.source.path, one.pointer),
+        f"{title(book, one.what)} was not measured at {where} on {one.source.day.text} ({one.because}), and not since.",
+        source=f"the record {one.source.record}",
+        next="Measure it when the reason has gone; until then it stays not assessed.",
+        quantity=one.what,
+        where=where,
+        cause=cause,
+    )
