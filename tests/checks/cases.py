@@ -11,6 +11,9 @@ A case is a YAML file in the folder named after the check's id:
       inspections/2026/2026-01-10-a.yaml: |
         kind: inspection
         ...
+    change:                     # optional: words of the base's files, each standing there once, put otherwise
+      tires/t-1.yaml:
+      - [500 degF, 400 degF]
     expect:                     # every finding of this check, worst first; what is within is not listed
     - verdict: outside
       severity: condemning
@@ -68,8 +71,19 @@ def run_case(case: dict[str, Any]) -> Outcome:
     """Run one case."""
     as_of = date.fromisoformat(case["as_of"]) if "as_of" in case else None
     today = date.fromisoformat(case.get("today", "2026-03-01"))
-    found = entries(case.get("base", "one-engine"), case.get("ledger") or {})
+    base, files = case.get("base", "one-engine"), dict(case.get("ledger") or {})
+    for path, pairs in (case.get("change") or {}).items():
+        files[path] = changed(path, files.get(path) or base_files(base)[path].decode(), pairs)
+    found = entries(base, files)
     return run_on_disk(found, as_of, today) if "on_disk" in case else run_entries(found, as_of=as_of, today=today)
+
+
+def changed(path: str, text: str, pairs: list[list[str]]) -> str:
+    """A text with some words put otherwise; words that do not stand there exactly once are a slip of the case."""
+    for old, new in pairs:
+        assert text.count(old) == 1, f"{path}: {old!r} stands there {text.count(old)} times"
+        text = text.replace(old, new)
+    return text
 
 
 def run_on_disk(found: list[Entry], as_of: date | None, today: date) -> Outcome:

@@ -327,7 +327,7 @@ class Practice:
     def nominal(self, size: Fraction) -> Fraction | None:
         """The nominal figure for a size (the facet of its table, or the diameter); None where nothing is said."""
         if self.value is not None:
-            return self.value / (self.per or 1)
+            return self.value
         if self.share is not None:
             return self.share * size
         found = self.table.look_up((size,)) if self.table else None

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from axlebook.limits import Practice, applies
 
-from .book import Book
+from .book import Book, side_of
 from .condition import Stand
 from .engine import Engine
 from .facets import facet
@@ -28,12 +28,14 @@ class Adopted:
 
 def stand_of(book: Book, center: Center) -> Stand | None:
     """The wheel a center is, where its wheelset last stood on an engine; None where it never did."""
-    wheelset = book.wheelsets[center.wheelset]
+    carried = [(id, end) for id, end, _ in book.standing.sides_of.get(center.id, ()) if id in book.wheelsets]
+    id, end = carried[-1] if carried else (center.wheelset, center.first_side)
+    wheelset = book.wheelsets[id]
     lines = book.standing.lines_of.get(wheelset.id, ())
     if not lines:
         return None
     line = book.standing.line_of(wheelset.id, book.as_of) or lines[-1]
-    return Stand(book.engines[line.engine], line, wheelset, center.first_side, center.first_side, center)
+    return Stand(book.engines[line.engine], line, wheelset, side_of(line.a_end, wheelset, end), end, center)
 
 
 def engine_of(book: Book, center: Center) -> Engine | None:
@@ -71,8 +73,10 @@ def followed(book: Book, practice: Practice) -> Practice | None:
 
 def _with_tolerance(practice: Practice, source: Practice, nominal: Fraction) -> Adopted:
     told = practice.minus is not None or practice.plus is not None
-    least = nominal - (practice.minus or 0) if told else None
-    most = nominal + (practice.plus or 0) if told else None
+    nominal /= source.per or 1  # tons an inch: the figures are for each of this length
+    own = practice.per or source.per or 1
+    least = nominal - (practice.minus or 0) / own if told else None
+    most = nominal + (practice.plus or 0) / own if told else None
     cited = f"{practice.source}, {practice.clause}"
     if source is not practice:
         cited += f", after {source.source}"
