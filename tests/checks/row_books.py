@@ -125,8 +125,8 @@ def records(case: Case) -> dict[str, Any]:
         found |= _wheelset(case, role, n)
     found[f"engines/{case.engine}.yaml"] = _engine(case, lines)
     readings, seen = _read(case, f"{role}-1")
-    session = {"kind": "inspection", "measured_on": DAY, "engine": case.engine, "by": ["lead"], "purpose": "periodic"}
-    session["setup"] = {"hold": "under the engine"}
+    session: dict[str, Any] = {"kind": "inspection", "measured_on": DAY, "engine": case.engine, "purpose": "periodic"}
+    session |= {"by": ["lead"], "setup": {"hold": "under the engine"}}
     found[f"inspections/2026/{DAY}-{case.engine}.yaml"] = session | {"readings": readings, "observations": seen}
     if "renewed" in given:
         found |= _renewed(case, int(wheels), given["renewed"])
@@ -144,7 +144,7 @@ def _line(case: Case, role: str, n: int) -> Any:
 def _engine(case: Case, lines: list[Any]) -> Any:
     given = case.row.get("given", {})
     facets = {key: given[key] for key in FACETS if key in given}
-    found = {"kind": "engine", "overrides": {"track_gauge": given.get("track_gauge", "4 ft 8 1/2 in")}}
+    found: dict[str, Any] = {"kind": "engine", "overrides": {"track_gauge": given.get("track_gauge", "4 ft 8 1/2 in")}}
     found |= {"facets": facets} if facets else {}
     if "axle_load" in given and given.get("role", "driver") == "driver":
         found["weight_on_drivers"] = {"value": given["axle_load"]}
@@ -219,10 +219,10 @@ def _read(case: Case, at: str) -> tuple[list[Any], list[Any]]:
         assert case.value is not None
         lengths = (case.value, case.value + INCH / 8)
         return [], [_spot(word, f"{at} left", {"length": case.written(length)}) for length in lengths]
-    for word in words.observations.values():
-        if quantity in word.sizes and quantity not in words.quantities:
+    for seen in words.observations.values():
+        if quantity in seen.sizes and quantity not in words.quantities:
             extra = case.row.get("with", {})
-            return [], [_spot(word.name, f"{at} left", {words.sizes[quantity].key: case.text} | extra)]
+            return [], [_spot(seen.name, f"{at} left", {words.sizes[quantity].key: case.text} | extra)]
     if quantity in words.observations:
         of = words.observations[quantity].of
         side = "" if of == "wheelset" else " left"
@@ -324,7 +324,7 @@ WORKED_OUT: dict[str, Any] = {
 def book_of(limit_set: str, cases: list[Case]) -> Book:
     """One book that holds all cases, judged by one limit set; a historic one is put in force for once."""
     text = (LIMITS / f"{limit_set}.yaml").read_text(encoding="utf-8").replace("\nhistoric: yes\n", "\n")
-    ledger = {"kind": "ledger", "railway": "Test railway (invented)", "closed_on": "2026-02-28"}
+    ledger: dict[str, Any] = {"kind": "ledger", "railway": "Test railway (invented)", "closed_on": "2026-02-28"}
     ledger["defaults"] = {"limit_sets": [{"set": "set-under-test", "adopted_on": "2019-01-01"}]}
     trees: dict[str, Any] = {"ledger.yaml": ledger}
     for case in cases:

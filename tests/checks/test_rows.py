@@ -39,7 +39,7 @@ def test_the_records_of_the_rows_are_sound(name: str) -> None:
 def test_a_published_row_turns_over_exactly_at_its_figure(file: str, index: int) -> None:
     cases, found = run_of(file)
     case = cases[index]
-    quantity = case.row.get("told_as", case.row["quantity"])
+    quantity = str(case.row.get("told_as", case.row["quantity"]))
     findings = found.get((case.engine, case.row["check"], quantity), [])
     told = "; ".join(f"{f.verdict}: {f.message} {f.source}" for f in findings)
     assert str(verdict_of(findings) or "silent") == case.verdict, told

@@ -20,11 +20,11 @@ from axlebook.records.book import Book
 from ._records import every_reading, not_told
 
 ID = "hold-not-told"
-QUANTITIES = frozenset({"back_to_back", "over_flanges_measured"})
+HELD = frozenset({"back_to_back", "over_flanges_measured"})
 CAUSE = "how the wheelset was held is not written"
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every record with readings between the wheels in no named hold."""
-    lacking = (r for r in every_reading(book) if not r.hold and r.quantity in QUANTITIES)
+    lacking = (r for r in every_reading(book) if not r.hold and r.quantity in HELD)
     return not_told(book, ID, lacking, CAUSE, "Add `hold:`, such as under the engine or in the lathe.")

@@ -33,6 +33,7 @@ from ._by_limit import banded, computed
 from ._words import figured
 
 ID = "interference-outside-practice"
+QUANTITIES = ("interference",)
 SHIM_STEP = "Say which shims, how thick and whether full round, or `none`."
 NEXT = "Before heat goes on: measure bore and center again in three planes, with both temperatures."
 
