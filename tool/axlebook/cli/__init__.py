@@ -22,6 +22,8 @@ COMMANDS = {
     "check": "Check every record and every relation; worst first.",
     "status": "Tell the condition of every wheel now.",
     "fit": "Plan a shrink fit, from records or as a what-if.",
+    "bore": "Write the order sheet for the machine shop.",
+    "braking": "Estimate when tires would lose their grip under the brake.",
     "explain": "Explain a check or a limit, offline.",
 }
 DEBUG = "AXLEBOOK_DEBUG"

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from axlebook.cli import CannotRun
 from axlebook.engineering.fitting import Impossible
+from axlebook.findings import Finding
 from axlebook.records.book import Book
 from axlebook.records.fit import Fit, Missing, find_fit
 from axlebook.records.session import Session
-from axlebook.reports.view import Day, Report
+from axlebook.reports.view import Day
+from axlebook.run import Outcome
 
 from .opened import quoted
 
 if TYPE_CHECKING:
+    from axlebook.reports.bore_view import Order
     from axlebook.reports.fit_story import FitStory
 
 
@@ -68,14 +70,27 @@ def _unknown(kind: str, id: str, known: list[str]) -> str:
     return f"there is no {kind} {quoted(id[:60])} in the ledger.{hint}"
 
 
-def about(parts: tuple[str, ...], report: Report) -> Report:
-    """The same report with only what concerns some parts."""
-    kept = tuple(f for f in report.findings if set(parts) & {*f.subject.split(), *_stem(f.place.path)})
-    verdicts = Counter(str(f.verdict).replace(" ", "_") for f in kept)
-    counts = {key: report.counts[key] if key == "read" else verdicts[key] for key in report.counts}
-    counts["checked"] = counts["outside"] + counts["suspect"] + counts["undecided"]
-    return replace(report, findings=kept, counts=counts, first_step="")
+def order(book: Book, center_id: str) -> Order:
+    """The bore order for a center; a sentence where there can be none."""
+    from axlebook.reports.bore_view import order_of
+
+    if center_id not in book.centers:
+        raise CannotRun(_unknown("center", center_id, list(book.centers)))
+    try:
+        found = order_of(book, book.centers[center_id])
+    except ValueError as refused:
+        raise CannotRun(f"no bore can be ordered for {center_id}: {refused}") from None
+    if isinstance(found, Missing):
+        where = f" ({found.reading.source.path})" if found.reading else ""
+        raise CannotRun(f"no bore can be ordered for {center_id}: {found.cause}{where}. {found.next}")
+    return found
 
 
-def _stem(path: str) -> set[str]:
-    return {path.rpartition("/")[2].removesuffix(".yaml")}
+def about(parts: tuple[str, ...], outcome: Outcome) -> Outcome:
+    """A run's outcome with only the judgements that concern some parts."""
+
+    def concerns(finding: Finding) -> bool:
+        return bool(set(parts) & {*finding.subject.replace(":", " ").split(), finding.record})
+
+    kept = tuple(filter(concerns, outcome.findings)), tuple(filter(concerns, outcome.within))
+    return replace(outcome, findings=kept[0], within=kept[1])

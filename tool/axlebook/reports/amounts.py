@@ -47,7 +47,7 @@ class Amounts:
     def _two(self, value: float, inch: str, metric: str, digits: int = 3) -> str:
         return self._both(_in(value, inch, digits), _in(value, metric, digits))
 
-    def length(self, metres: float, inch_places: int = 4) -> str:
+    def length(self, metres: float | Fraction, inch_places: int = 4) -> str:
         """A length: .0001 in and 0.001 mm."""
         exact = Fraction(metres)
         return self._both(

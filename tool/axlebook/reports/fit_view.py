@@ -26,17 +26,18 @@ CAUTIONS = (
 def fit_sheet(story: FitStory) -> Sheet:
     """The sheet of a fit."""
     sections = [
-        Section("Sizes at 68 degF (20 degC)", story.sizes, story.readings),
         _interference(story),
         _hold(story),
         heat_section(story),
         *([story.gauge] if story.gauge else []),
         _growth(story),
         loosening_section(story),
+        Section("What it was worked out from, at 68 degF (20 degC)", story.sizes, story.readings),
     ]
     return Sheet(
         "fit", f"{story.title}: {story.subject}", story.subject, (ESTIMATE,), tuple(sections),
         story.missing, _assumed(story), CAUTIONS, story.day,
+        "Cautions (hanging load, hot metal, propane, pinch points), readings, notes: --all.",
     )  # fmt: skip
 
 

@@ -40,6 +40,7 @@ class Section:
     lines: tuple[Line, ...] = ()
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
+    own_page: bool = False  # begins a page of its own on paper
 
 
 @dataclass(frozen=True)
@@ -63,6 +64,7 @@ class Sheet:
     assumed: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     day: Day | None = None
+    hint: str = "Readings, notes, assumptions, cautions: --all."  # at the foot of the short page
     identity: tuple[str, ...] = ()  # in large type: which parts this is for
     foot: str = WHO_DECIDES
 

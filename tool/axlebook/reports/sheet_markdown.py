@@ -33,13 +33,14 @@ def _parts(sheet: Sheet) -> Iterator[str]:
     yield ""
     if sheet.day:
         yield from (f"As of {sheet.day.as_of}{f' ({sheet.day.why})' if sheet.day.why else ''}.", "")
+    yield from (part for text in sheet.identity for part in (f"**{escaped(text)}**", ""))
     yield from (part for text in sheet.lead for part in (escaped(text), ""))
-    for section in sheet.sections:
-        yield from _section(section)
     if sheet.missing:
         yield from ("## What is missing", "")
         yield from (f"- **{escaped(sentence(gap.cause))}** {escaped(sentence(gap.next))}" for gap in sheet.missing)
         yield ""
+    for section in sheet.sections:
+        yield from _section(section)
     for heading, texts in (("Taken for granted", sheet.assumed), ("Cautions", sheet.cautions)):
         if texts:
             yield from (f"## {heading}", "", *(f"- {escaped(sentence(text))}" for text in texts), "")

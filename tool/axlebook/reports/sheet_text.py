@@ -15,7 +15,7 @@ def render_sheet(sheet: Sheet, look: Look, *, whole: bool) -> str:
     if whole:
         return joined(page.lines(_whole(sheet, look)))
     head = page.lines([paragraph(_title(sheet), "bold", hang=2)])
-    foot = page.lines([*_short_foot(sheet), paragraph(sheet.foot)])
+    foot = page.lines([paragraph(sheet.hint), paragraph(sheet.foot)])
     main = [line for section in sheet.sections for line in section.lines if line.main]
     blocks = [page.lines([_line(line, hang=2, note=False)]) for line in sorted(main, key=lambda one: not one.alarm)]
     blocks += [page.lines([_gap(gap.cause, gap.next, look)]) for gap in sheet.missing]
@@ -37,11 +37,6 @@ def _fitting(blocks: list[list[str]], room: int, page: Page) -> list[str]:
     return shown
 
 
-def _short_foot(sheet: Sheet) -> Iterator[Paragraph]:
-    if sheet.cautions:
-        yield paragraph("Cautions (hanging load, hot metal, propane, pinch points), readings, assumptions: --all.")
-
-
 def _line(line: Line, *, hang: int = 4, note: bool = True) -> Paragraph:
     label = Piece(f"{line.label}: ", "bold red" if line.alarm else "bold")
     told = f" [{line.note}]" if note and line.note else ""
@@ -55,13 +50,15 @@ def _gap(cause: str, step: str, look: Look) -> Paragraph:
 
 def _whole(sheet: Sheet, look: Look) -> Iterator[Paragraph]:
     yield paragraph(_title(sheet), "bold", hang=2)
+    for text in sheet.identity:
+        yield paragraph(text, "bold", hang=2)
     for text in sheet.lead:
         yield paragraph(text)
-    for section in sheet.sections:
-        yield from _section(section, look)
     if sheet.missing:
         yield from _heading("What is missing")
         yield from (_gap(gap.cause, gap.next, look) for gap in sheet.missing)
+    for section in sheet.sections:
+        yield from _section(section, look)
     for heading, texts in (("Taken for granted", sheet.assumed), ("Cautions", sheet.cautions)):
         if texts:
             yield from _heading(heading)
@@ -87,7 +84,8 @@ def _table(table: Table) -> Iterator[Paragraph]:
     """A table as one paragraph a row: it must be read on a narrow screen; boxes are for paper."""
     yield paragraph(f"{table.caption}:")
     if table.boxes:
-        yield paragraph(f"(boxes to fill: {', '.join(table.head)})", indent=2)
+        across = ", ".join(name for name in table.head[1:] if name)
+        yield paragraph(f"{'; '.join(row[0] for row in table.rows)}: {across}", indent=2, hang=2)
         return
     widths = [max(len(row[i]) for row in (table.head, *table.rows)) for i in range(len(table.head))]
     if sum(widths) + 2 * len(widths) <= 76:
