@@ -182,6 +182,28 @@ def test_text_of_a_record_cannot_act_on_the_terminal(thin: Path) -> None:
     assert not [sign for sign in called.out if not sign.isprintable() and sign != "\n"]
 
 
+def test_a_folder_whose_name_acts_on_the_terminal_is_written_out_by_every_command(tmp_path: Path) -> None:
+    bad = os.fsdecode(b"led\x1b[31m\xff\nger")
+    small_ledger(tmp_path, {AT: THIN}).rename(tmp_path / bad)
+    for command in (["check", bad], ["status", "--ledger", bad], ["new", "tire", "t-9", "--ledger", bad],
+                    ["init", bad], ["init", f"{bad}-2"], ["explain", "us-49-cfr-230", "--ledger", bad]):  # fmt: skip
+        called = call(*command, at=tmp_path)
+        assert "fault of axlebook" not in called.err
+        assert not [sign for sign in called.out + called.err if not sign.isprintable() and sign != "\n"], command
+
+
+def test_an_output_that_cannot_be_written_is_no_fault_of_axlebook_or_of_the_records(thin: Path) -> None:
+    full = Path("/dev/full")
+    if not full.exists():  # a system without such a device
+        return
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(p for p in sys.path if p)}
+    command = [sys.executable, "-m", "axlebook", "check"]
+    with full.open("w") as out:
+        done = subprocess.run(command, stdout=out, stderr=subprocess.PIPE, text=True, cwd=thin, env=environment)
+    assert done.returncode == 2
+    assert done.stderr == "axlebook: the output cannot be written (No space left on device).\n"
+
+
 def test_where_the_encoding_has_no_symbols_the_words_carry_the_meaning(thin: Path) -> None:
     called = call("check", at=thin, encoding="ascii")
     assert called.out.isascii()

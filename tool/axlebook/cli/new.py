@@ -22,6 +22,7 @@ def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
     ID is the name of its file: lower-case letters, digits and hyphens. What has a date begins with it:
     axlebook new inspection 2026-01-10-e-12-annual
     """
+    from axlebook.reports.cleaning import clean
     from axlebook.sources.writing import AlreadyThere, write_new
 
     from . import opened, terminal
@@ -46,7 +47,7 @@ def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
 
         terminal.put(render_report(without_ledger("new"), {"path": path}))
     else:
-        terminal.put(f"{found.beside}{path}\nFill it in, then: axlebook check\n")
+        terminal.put(f"{clean(found.beside)}{path}\nFill it in, then: axlebook check\n")
     return 0
 
 

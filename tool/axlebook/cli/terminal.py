@@ -8,7 +8,10 @@ import sys
 
 import click
 
+from axlebook.reports.cleaning import encodable
 from axlebook.reports.page import Look
+
+from . import CannotRun
 
 NOT_A_TERMINAL = 80
 
@@ -36,5 +39,12 @@ def _width() -> int:
 
 
 def put(text: str, *, color: bool = False) -> None:
-    """Print what a command gives to standard output."""
-    click.echo(text, nl=False, color=color)
+    """Print what a command gives to standard output, whatever its encoding is."""
+    encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
+    try:
+        click.echo(encodable(text, encoding), nl=False, color=color)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise CannotRun(f"the output cannot be written ({error.strerror}).") from None

@@ -17,8 +17,8 @@ SYMBOLS = {
     Verdict.NOT_ASSESSED: ("○", "cyan"),
     Verdict.WITHIN: ("✓", "green"),
 }
-WORDS, SOURCE, STEP = 2, 2, 1  # lines that these parts of a finding take at most on one screen
-CAUSE = 3
+WORDS, STEP, CAUSE = 2, 1, 3  # lines that these take at most on one screen
+INDENT = 2
 TOLD = ("outside", "suspect", "undecided", "not_assessed", "unreadable")
 
 
@@ -97,13 +97,26 @@ def sentence(text: str) -> str:
     return text if not text or text[-1] in ".!?" else f"{text}."
 
 
+def shortened(text: str, room: int) -> str:
+    """A text of one line: what is too long loses its middle, for a source ends with the clause.
+
+    >>> shortened("by a very long title of a law, of 1967 as amended, section 21(2).", 40)
+    'by a very long ... section 21(2).'
+    """
+    if len(text) <= room:
+        return text
+    head, tail = text[: room // 2].rpartition(" ")[0], text[-(room // 2 - 4) :].partition(" ")[2]
+    return f"{head} ... {tail}"
+
+
 def _finding(finding: Finding, look: Look, beside: str, *, whole: bool) -> list[Paragraph]:
     """What was read and compared, by which source, the next step, the place: on one screen each in few lines."""
     words = Piece(sentence(finding.message))
     found = [Paragraph((_label(finding, look), words), hang=2, most=0 if whole else WORDS)]
     if finding.source and finding.source not in finding.message:
-        source = Piece(f"by {sentence(finding.source)}")
-        found.append(Paragraph((source,), indent=2, hang=2, most=0 if whole else SOURCE))
+        source = f"by {sentence(finding.source)}"
+        room = look.width - INDENT
+        found.append(paragraph(source if whole else shortened(source, room), indent=INDENT, hang=2))
     if finding.next:
         step = Piece(f"{look.symbol('→')} {sentence(finding.next)}")
         found.append(Paragraph((step,), indent=2, hang=2, most=0 if whole else STEP))
