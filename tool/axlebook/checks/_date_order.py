@@ -14,7 +14,7 @@ from axlebook.records.service import ServiceLine
 from axlebook.records.session import Session
 
 from ._dates import certainly_before, date_at
-from ._places import Trouble, trouble_at
+from ._places import Trouble, troubled
 
 AFTER = frozenset({"cold after", "warm after", "after"})
 BEFORE = frozenset({"cold before", "before"})
@@ -40,21 +40,23 @@ def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
             yield Told(
                 session.day_at, session.id, f"{session.day.text} is before {session.engine} was built, {built.text}."
             )
-        placed: list[Reading | Observation] = [*session.readings, *session.observations]
-        for one in placed:
+        for one in session.readings:
             if one.part in born and certainly_before(one.day, born[one.part]) and one.part not in told:
                 told.add(one.part)
                 words = f"{one.part} was read on {one.day.text}, and was made on {born[one.part].text}."
                 yield Told(one.at.below("part"), one.named, words)
             if one.day is not session.day:
                 yield from _own_date(session, one, limit, since)
-            if one.place and trouble_at(book, session.engine, one.place, one.day) is Trouble.BEFORE:
-                if one.place not in told:
-                    words = (
-                        f"{one.named} was read on {one.day.text}, before any wheelset stood there by its dated lines."
-                    )
-                    yield Told(one.at.below("place"), one.named, words)
-                told.add(one.place)
+        for seen in session.observations:
+            if seen.day is not session.day:
+                yield from _own_date(session, seen, limit, since)
+        for placed, trouble in troubled(book, session):
+            if trouble is Trouble.BEFORE and placed.place not in told:
+                told.add(placed.place)
+                words = (
+                    f"{placed.named} was read on {placed.day.text}, before any wheelset stood there by its dated lines."
+                )
+                yield Told(placed.at.below("place"), placed.named, words)
     yield from _off_before_on(book)
     yield from _service(book)
 

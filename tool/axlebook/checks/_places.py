@@ -9,6 +9,8 @@ from axlebook.records.book import Book
 from axlebook.records.dates import Day
 from axlebook.records.engine import Line
 from axlebook.records.forms import parse_place
+from axlebook.records.reading import Observation, Reading
+from axlebook.records.session import Session
 
 
 class Trouble(Enum):
@@ -21,14 +23,40 @@ class Trouble(Enum):
     EMPTY = "no dated line covers the day"
 
 
-def trouble_at(book: Book, engine: str, place: str, day: Day) -> Trouble:
-    """What keeps a place from naming a wheelset on a day."""
-    known: dict[tuple[str, str, Day], Trouble] = book.__dict__.setdefault("_trouble", {})
-    key = (engine, place, day)
-    found = known.get(key)
+Placed = Reading | Observation
+
+
+def troubled(book: Book, session: Session) -> list[tuple[Placed, Trouble]]:
+    """What a session reads at places that name no wheelset on its day, each place once; listed once a run."""
+    known: dict[str, list[tuple[Placed, Trouble]]] | None = book.__dict__.get("_troubled")
+    if known is None:
+        known = book.__dict__["_troubled"] = {}
+        looked: dict[tuple[str, str, str], Trouble] = {}
+        for each in book.sessions:
+            if found := [(one, t) for one in _placed_once(each) if (t := _trouble(book, looked, one))]:
+                known[each.id] = found
+    return known.get(session.id, [])
+
+
+def _placed_once(session: Session) -> list[Placed]:
+    """The first reading or observation at each place and day."""
+    found: dict[object, Placed] = {}
+    day = session.day
+    group: tuple[Placed, ...]
+    for group in (session.readings, session.observations):
+        for one in group:
+            key = one.place if one.day is day else (one.place, one.day.text)
+            if key not in found and one.place:
+                found[key] = one
+    return list(found.values())
+
+
+def _trouble(book: Book, looked: dict[tuple[str, str, str], Trouble], one: Placed) -> Trouble | None:
+    key = (one.source.engine, one.place, one.day.text)
+    found = looked.get(key)
     if found is None:
-        found = known[key] = _look(book, engine, place, day)
-    return found
+        found = looked[key] = _look(book, one.source.engine, one.place, one.day)
+    return None if found is Trouble.NONE else found
 
 
 def _look(book: Book, engine: str, place: str, day: Day) -> Trouble:

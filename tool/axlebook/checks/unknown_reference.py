@@ -18,10 +18,9 @@ from functools import lru_cache
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.forms import parse_place
-from axlebook.records.reading import Observation, Reading
 from axlebook.records.session import Session
 
-from ._places import Trouble, trouble_at
+from ._places import Trouble, troubled
 from ._records import nearest, unread
 from ._references import Named, all_trees, hidden, in_readings, known_ids, named_in
 
@@ -67,13 +66,10 @@ def _in_limit_sets(book: Book, known: dict[str, Collection[str]], passed: Collec
 def _places(book: Book, session: Session) -> Iterator[Finding]:
     """Places of a record where no wheelset stands on record, each once."""
     told: set[str] = set()
-    placed: list[Reading | Observation] = [*session.readings, *session.observations]
-    for one in placed:
-        if one.place and one.place not in told:
-            trouble = trouble_at(book, session.engine, one.place, one.day)
-            if trouble in (Trouble.NO_ENGINE, Trouble.NO_LINE, Trouble.EMPTY):
-                told.add(one.place)
-                yield _place_finding(book, session, one.place, one.day.text, one.at.below("place"), trouble)
+    for one, trouble in troubled(book, session):
+        if trouble is not Trouble.BEFORE and one.place not in told:
+            told.add(one.place)
+            yield _place_finding(book, session, one.place, one.day.text, one.at.below("place"), trouble)
 
 
 def _place_finding(book: Book, session: Session, place: str, day: str, at: Place, trouble: Trouble) -> Finding:
