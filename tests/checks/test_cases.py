@@ -7,7 +7,7 @@ import pytest
 
 from axlebook.checks import find_check
 
-from .cases import differences, read_cases, run_case
+from .cases import NO_CHECKS, differences, read_cases, run_case
 
 CASES = list(read_cases())
 
@@ -28,5 +28,5 @@ def test_a_case_gives_what_it_says(check: str, case: dict[str, Any]) -> None:
 
 def test_every_case_folder_is_a_check() -> None:
     here = Path(__file__).parent
-    folders = {p.name for p in here.iterdir() if p.is_dir() and p.name not in ("bases", "__pycache__")}
+    folders = {p.name for p in here.iterdir() if p.is_dir() and p.name not in NO_CHECKS}
     assert not {name for name in folders if find_check(name) is None}
