@@ -62,5 +62,5 @@ def test_an_engine_takes_a_screen_at_most_and_what_is_outside_is_on_it(thin: Pat
     of_engine = called.out.split("\n\n")[1].splitlines()
     assert len([line for line in of_engine if not line.startswith("    ")]) <= 24
     assert "✗ driver-2 (d-2): outside" in called.out
-    assert "Not shown here, nothing outside or undecided on them:" in called.out
+    assert "Not shown here, nothing outside, suspect or undecided on them:" in called.out
     assert "tender-59" in call("status", "--all", at=thin).out

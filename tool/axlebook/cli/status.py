@@ -25,7 +25,7 @@ def command(
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked)
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
-    engines = conditions(outcome.book)
+    engines = conditions(outcome.book, outcome.findings)
     if shape == "json":
         from axlebook.reports.as_json import condition_json, render_report
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from axlebook.findings import Verdict
+from axlebook.findings import Finding, Verdict
 
 from .condition_view import Axle, EngineCondition, Row
 from .page import Look, Page, Paragraph, Piece, joined, paragraph
@@ -10,6 +10,7 @@ from .text import SYMBOLS, sentence
 from .view import WHO_DECIDES, Report
 
 NO_TREND = "There is no trend yet: each figure is the latest reading alone, and says nothing of how fast it wears."
+OTHER = 2  # lines of a finding at most, unless all is asked for
 SCREEN = 24  # lines an engine takes at most, unless all is asked for
 
 
@@ -52,7 +53,7 @@ def _fitting(blocks: list[Block], room: int) -> list[Block]:
 def _left_out(engine: EngineCondition, blocks: list[Block], room: int) -> Paragraph:
     shown = [axle for axle, _ in _fitting(blocks, room)]
     names = ", ".join(axle.name for axle in engine.axles if axle not in shown)
-    said = f"Not shown here, nothing outside or undecided on them: {names}. See all with --all."
+    said = f"Not shown here, nothing outside, suspect or undecided on them: {names}. See all with --all."
     return paragraph(said, indent=2, hang=2)
 
 
@@ -68,18 +69,27 @@ def _axle(axle: Axle, look: Look) -> list[Paragraph]:
     """A wheelset in few lines: what is out, else the tightest, else that nothing judges it."""
     name, rest = axle.name, _rest(axle)
     telling = axle.telling
-    if not telling:
+    if not telling and not axle.others:
         sign, style = SYMBOLS[Verdict.NOT_ASSESSED]
         why = f"{rest}: {axle.rows[0].finding.cause}" if axle.rows else "nothing was read"
         return [_line(look.symbol(sign), style, f"{name}: {why}.")]
-    found = []
+    found = [_other(other, look, f"{name}: ", most=OTHER) for other in axle.others]
     for row in telling:
         sign, style = SYMBOLS[row.verdict]
         said = f"{name}: {row.verdict}: " if row.verdict is not Verdict.WITHIN else f"{name}: tightest "
         found.append(_line(look.symbol(sign), style, f"{said}{_words(row, axle)}"))
-    if rest:
+    if rest and telling:
         found[-1] = Paragraph((*found[-1].pieces, Piece(f" ({rest}.)", "dim")), hang=4, indent=2)
+    elif rest:
+        found.append(paragraph(f"({rest}.)", "dim", indent=6))
     return found
+
+
+def _other(finding: Finding, look: Look, before: str, *, most: int = 0) -> Paragraph:
+    """What a check found that is no row: in its own words."""
+    sign, style = SYMBOLS[finding.verdict]
+    words = f"{before}{finding.verdict}: {sentence(finding.message)}"
+    return Paragraph((Piece(f"{look.symbol(sign)} ", style), Piece(words)), hang=4, indent=2, most=most)
 
 
 def _line(sign: str, style: str, words: str) -> Paragraph:
@@ -109,6 +119,7 @@ def _all_of(page: Page, engine: EngineCondition) -> list[str]:
     lines = page.lines(_head(engine))
     for axle in engine.axles:
         lines += page.lines([paragraph(axle.name, "bold", indent=2)])
+        lines += page.lines(_other(other, page.look, "") for other in axle.others)
         lines += page.lines(_row(row, page.look) for row in axle.rows)
         if not axle.rows:
             lines += page.lines([paragraph("Nothing was read.", indent=4)])

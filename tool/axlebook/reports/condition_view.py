@@ -5,7 +5,8 @@ Nothing is judged here: the same judgements that the checks make are laid out by
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -14,12 +15,13 @@ from axlebook.checks._findings import finding
 from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, every_stand
 from axlebook.checks._seen import assess_seen
 from axlebook.checks._words import OUT_WORDS, figured, shown
-from axlebook.findings import VERDICT_ORDER, Finding, Verdict
+from axlebook.findings import VERDICT_ORDER, Finding, Severity, Verdict
 from axlebook.limits import Judgement
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand, Value
 from axlebook.records.engine import Engine
 
+NEEDS_SOMEBODY = (Verdict.OUTSIDE, Verdict.UNDECIDED, Verdict.SUSPECT)
 WORN_OUT = {"lowers": ("under", "at_most"), "raises": ("over", "at_least")}
 
 
@@ -52,6 +54,7 @@ class Axle:
     at: str  # driver-2; '' for what is no wheelset
     wheelset: str
     rows: tuple[Row, ...]
+    others: tuple[Finding, ...] = ()  # what the checks found on it beyond its rows: moved, loose, a fit
 
     @property
     def name(self) -> str:
@@ -60,14 +63,14 @@ class Axle:
 
     @property
     def needs_somebody(self) -> bool:
-        """Whether something on it is out or undecided."""
-        return any(row.verdict in (Verdict.OUTSIDE, Verdict.UNDECIDED) for row in self.rows)
+        """Whether something on it is outside, undecided or suspect."""
+        return bool(self.others) or any(row.verdict in NEEDS_SOMEBODY for row in self.rows)
 
     @property
     def telling(self) -> list[Row]:
         """What tells its condition in few words: all that is out or undecided, else the tightest."""
-        out = [row for row in self.rows if row.verdict in (Verdict.OUTSIDE, Verdict.UNDECIDED)]
-        if out:
+        out = [row for row in self.rows if row.verdict in NEEDS_SOMEBODY]
+        if out or self.others:
             return sorted(out, key=lambda row: (VERDICT_ORDER[row.verdict], row.place))
         within = [row for row in self.rows if row.verdict is Verdict.WITHIN]
         return [min(within, key=_tightness)] if within else []
@@ -102,17 +105,47 @@ def _tightness(row: Row) -> tuple[bool, bool, Fraction]:
     return not row.wears, row.share_left is None, row.share_left if row.share_left is not None else Fraction(0)
 
 
-def conditions(book: Book) -> list[EngineCondition]:
-    """The condition of every engine, in the order of their records."""
+def conditions(book: Book, findings: Iterable[Finding]) -> list[EngineCondition]:
+    """The condition of every engine, in the order of their records; `findings` are those of the same run."""
+    told = [f for f in findings if f.verdict in NEEDS_SOMEBODY and f.severity is not Severity.NOTE and not f.waived]
     axles: dict[str, list[Axle]] = {}
     for (engine, at), stands in groupby(every_stand(book), key=lambda stand: (stand.engine.id, stand.line.at)):
         many = list(stands)
-        axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, _rows(book, many)))
+        rows = _rows(book, many)
+        others = _others(_not_of(told, book.tires.keys() - _ids(many)), rows, f"{engine} {at}", _ids(many))
+        axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, rows, others))
     for engine, places in groupby(every_place(book), key=lambda place: place.engine.id):
         rows = _rows(book, list(places))
         if rows:
             axles.setdefault(engine, []).append(Axle("", "", rows))
     return [_engine(book, engine, axles.get(id, [])) for id, engine in book.engines.items()]
+
+
+def _ids(stands: Iterable[Stand]) -> set[str]:
+    """The wheelset, and the centers and tires on it now."""
+    parts = (part for stand in stands for part in (stand.wheelset, stand.center, stand.tire))
+    return {part.id for part in parts if part is not None}
+
+
+def _not_of(told: Iterable[Finding], tires: Set[str]) -> list[Finding]:
+    """The findings that name none of these tires: one that is to go onto a center says nothing of what is on it."""
+    return [finding for finding in told if not tires & _named(finding)]
+
+
+def _named(finding: Finding) -> set[str]:
+    """The words of a subject, among them the ids of parts."""
+    return set(re.split(r"[\s,]+", finding.subject))
+
+
+def _others(told: Iterable[Finding], rows: Iterable[Row], place: str, ids: set[str]) -> tuple[Finding, ...]:
+    """What was found on a wheelset, by its place or its parts, and stands in no row."""
+    in_rows = {(row.finding.subject, row.finding.quantity, row.finding.where) for row in rows}
+    return tuple(
+        finding
+        for finding in told
+        if (f"{finding.subject} ".startswith(f"{place} ") or ids & _named(finding))
+        and (finding.subject, finding.quantity, finding.where) not in in_rows
+    )
 
 
 def _engine(book: Book, engine: Engine, axles: list[Axle]) -> EngineCondition:

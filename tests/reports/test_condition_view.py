@@ -1,0 +1,55 @@
+"""What the checks find on a wheelset beyond its readings is told with its condition."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from tests.cli.commands import AT, THIN, small_ledger
+from tests.reports.made import HIGH, MOVED, UNSURE
+
+from axlebook.findings import Finding, Severity
+from axlebook.reports.condition_view import Axle, conditions
+from axlebook.run import read_book
+from axlebook.sources.folder import read_folder
+
+
+def axles(folder: Path, *findings: Finding) -> dict[str, Axle]:
+    """The wheelsets of the small ledger, by place."""
+    root = small_ledger(folder, {AT: THIN, "tires/t-9.yaml": "kind: tire\n"})
+    book = read_book(read_folder(root), as_of=None, today=date(2026, 3, 1))
+    [engine] = conditions(book, findings)
+    return {axle.at: axle for axle in engine.axles}
+
+
+def test_a_suspicion_is_told_on_the_wheelset_it_names_by_place_or_by_tire(tmp_path: Path) -> None:
+    by_place = replace(MOVED, subject="e-1 driver-1 left")
+    by_tire = replace(MOVED, subject="t-2-left on d-2-left")
+    found = axles(tmp_path, by_place, by_tire)
+    assert found["driver-1"].others == (by_place,)
+    assert found["driver-2"].others == (by_tire,)
+    assert found["driver-1"].needs_somebody
+    assert not found["engine-truck-1"].needs_somebody
+
+
+def test_a_tire_that_is_to_go_onto_a_center_says_nothing_of_the_one_on_it(tmp_path: Path) -> None:
+    assert axles(tmp_path, replace(UNSURE, subject="t-9 on d-1-left"))["driver-1"].others == ()
+
+
+def test_another_place_a_note_and_what_is_waived_are_not_told(tmp_path: Path) -> None:
+    found = axles(
+        tmp_path,
+        replace(MOVED, subject="e-1 driver-10"),
+        replace(MOVED, subject="e-1 driver-1", severity=Severity.NOTE),
+        replace(HIGH, subject="e-1 driver-1"),
+    )
+    assert found["driver-1"].others == ()
+
+
+def test_what_stands_in_a_row_is_not_told_twice(tmp_path: Path) -> None:
+    [row] = [row for row in axles(tmp_path)["driver-2"].rows if row.finding.quantity == "flange_thickness"]
+    again = axles(tmp_path / "again", replace(row.finding, check="flange-thin"))
+    assert again["driver-2"].others == ()
+    assert row.place == "driver-2 right"
+    assert (row.reading, row.limit, row.margin) == ("15/16 in (23.8125 mm)", "at or under 15/16 in, 230.113(g)", "0 in")
