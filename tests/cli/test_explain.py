@@ -50,6 +50,11 @@ def test_without_a_ledger_the_shipped_sets_are_explained(tmp_path: Path) -> None
     assert "230.113(g)" in called.out
 
 
+def test_a_limit_with_a_table_says_where_it_stands(tmp_path: Path) -> None:
+    called = call("explain", "us-49-cfr-230/tire-thin", at=tmp_path)
+    assert "It stands in limits/us-49-cfr-230.yaml." in " ".join(called.out.split())
+
+
 @pytest.mark.parametrize(
     ("name", "says"),
     [("flange-thn", "Did you mean flange-thin?"), ("us-49-cfr-230/flange-thn", "us-49-cfr-230/flange-thin"),

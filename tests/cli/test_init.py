@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
-from tests.cli.commands import call, promised, small_ledger, uncommented
+from tests.cli.commands import TOP, call, promised, small_ledger, uncommented
 
 from axlebook.reports.first_steps import UNNAMED
 from axlebook.sources import new_ledger
@@ -48,6 +48,11 @@ def test_the_template_of_the_ledger_is_the_one_that_the_first_step_asks_to_name(
     found = [f for f in called["findings"] if f["path"] == "ledger.yaml" and f["check"] not in other]
     assert found == []
     assert called["as_of"] == "2026-12-31"  # of the line `closed_on`, so it was read
+
+
+def test_in_the_checkout_the_first_line_leads_to_the_schemas_at_its_top() -> None:
+    first = (TOP / "ledger" / "ledger.yaml").read_text(encoding="utf-8").splitlines()[0]
+    assert (TOP / "ledger" / first.partition("$schema=")[2]).is_file()
 
 
 def test_an_empty_folder_is_taken_also_the_one_stood_in(tmp_path: Path) -> None:

@@ -58,6 +58,11 @@ def test_the_id_fills_in_what_it_says(ledger: Path) -> None:
     assert tree == {"kind": "tire-found", "found_on": "2026-01-10", "tire": "t-1-left", "center": "which-center"}
 
 
+def test_the_help_names_every_kind_in_order(tmp_path: Path) -> None:
+    words = " ".join(call("new", "--help", at=tmp_path).out.split())
+    assert f"KIND is one of {', '.join(KINDS)}." in words
+
+
 def test_what_is_not_known_is_asked_for_and_never_stated(ledger: Path) -> None:
     call("new", "tire-applied", "2026-01-10-x", at=ledger)
     tree = read_tree((ledger / "tire-work/2026/2026-01-10-x.yaml").read_bytes())

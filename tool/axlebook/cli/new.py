@@ -21,6 +21,9 @@ def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
 
     ID is the name of its file: lower-case letters, digits and hyphens. What has a date begins with it:
     axlebook new inspection 2026-01-10-e-12-annual
+
+    KIND is one of engine, driver, wheelset, tire, inspection, tire-applied, tire-removed, tire-found, mounting,
+    turning, defect, service, instrument, person, limit-set, plan, waiver, correction.
     """
     from axlebook.reports.cleaning import clean
     from axlebook.sources.writing import AlreadyThere, write_new

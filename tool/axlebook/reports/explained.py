@@ -76,7 +76,7 @@ def _limit(limit: Limit, vocabulary: Vocabulary) -> Explained:
     conditions = " and ".join(_condition(condition, vocabulary) for condition in limit.conditions)
     told = [f"Outside when {conditions}."]
     if limit.table is not None:
-        told += _table(limit.table)
+        told += _table(limit.table, limit.place.path)
     if limit.where:
         told.append(f"Judges only what was read {limit.where}.")
     told += _applies(limit.applies_to)
@@ -104,10 +104,10 @@ def _title(vocabulary: Vocabulary, name: str) -> str:
     return word.title if word else name.replace("_", " ")
 
 
-def _table(table: Table) -> list[str]:
+def _table(table: Table, path: str) -> list[str]:
     heads = ", ".join(name.replace("_", " ") for name in table.facets)
     between = "a straight line" if table.between is Between.STRAIGHT_LINE else "the next row"
-    return [f"The table has {len(table.rows)} rows, by {heads}; between rows: {between}. It stands in the set's file."]
+    return [f"The table has {len(table.rows)} rows, by {heads}; between rows: {between}. It stands in {path}."]
 
 
 def _applies(tests: Iterable[FacetTest]) -> list[str]:
@@ -131,7 +131,7 @@ def _interval(interval: Interval) -> Explained:
 def _practice(practice: Practice, vocabulary: Vocabulary) -> Explained:
     told = []
     if practice.table is not None:
-        told += _table(practice.table)
+        told += _table(practice.table, practice.place.path)
     if practice.share is not None:
         told.append(f"A share of the diameter: {practice.share}.")
     told += _applies(practice.applies_to)
