@@ -155,17 +155,19 @@ def _margin(result: Assessed, dimension: str) -> tuple[Figure, ...]:
 
 def _uncovered(book: Book, check: str, result: Uncovered) -> Finding:
     word = _word(book, result.quantity)
+    assessed = result.verdict is not Verdict.NOT_ASSESSED
+    left = f"There is {result.cause}" if assessed else f"It has NOT been judged: {result.cause}"
     return Finding(
         check,
-        Verdict.NOT_ASSESSED,
+        result.verdict,
         result.severity,
         result.stand.name,
         result.value.at,
         f"{result.stand.name}, {word.title}: {shown(result.value.text)}. "
-        f"It is kept as read. It has NOT been judged: {result.cause}.",
+        f"It is kept as read. {left}.",
         figures=value_figures(result.value, word.dimension, _computed(book, result.quantity)),
         next=result.next,
         quantity=result.quantity,
         where=result.value.position,
-        cause=result.cause,
+        cause="" if assessed else result.cause,
     )

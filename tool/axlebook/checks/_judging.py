@@ -49,6 +49,7 @@ class Uncovered:
     cause: str
     next: str
     severity: Severity
+    verdict: Verdict = Verdict.NOT_ASSESSED
 
 
 def every_stand(book: Book) -> list[Stand]:

@@ -8,7 +8,7 @@ from axlebook.findings import SEVERITY_ORDER, Severity, Verdict
 from axlebook.limits import NOT_SEEN, SEEN, FacetReader, Judgement, Limit, Span, applies, judge
 from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.condition import Site, Stale, Value, span_of
+from axlebook.records.condition import EnginePlace, Site, Stale, Value, span_of
 from axlebook.records.derived import values
 from axlebook.records.observed import last_looked, observed, seen_now
 from axlebook.records.reading import Observation
@@ -89,8 +89,16 @@ def _judge_seen(
         cause = f"not on record: {unknown_facets(book, open_limits, facets)}"
         yield Uncovered(site, looked_for, first, cause, WRITE_IT, heaviest)
     elif not judged and not perhaps and not spoken_for(book, site, looked_for, facets):
-        cause = f"no limit on file for {book.vocabulary.observations[looked_for].title}"
-        yield Uncovered(site, looked_for, first, cause, "Have a person look; add a limit of your own.", Severity.WATCH)
+        yield _no_limit(book, site, looked_for, first)
+
+
+def _no_limit(book: Book, site: Site, looked_for: str, told: Value) -> Uncovered:
+    """What no limit speaks of: on a part, a thing to watch; on the whole engine, an event that asks for other looks."""
+    cause = f"no limit on file for {book.vocabulary.observations[looked_for].title}"
+    if isinstance(site, EnginePlace):
+        return Uncovered(site, looked_for, told, cause, "See what it asks to be looked at again.", Severity.NOTE)
+    step = "Have a person look; add a limit of your own, with its source."
+    return Uncovered(site, looked_for, told, cause, step, Severity.WATCH, Verdict.SUSPECT)
 
 
 def spoken_for(book: Book, site: Site, looked_for: str, facets: FacetReader) -> bool:

@@ -24,7 +24,7 @@ Diameter = tuple[Span, Value]
 
 def _from(quantity: str, position: str, span: Span, *sources: Value) -> Value:
     """A derived value that stands where the last of its sources stands."""
-    last = max(sources, key=lambda v: (v.day.first is not None, v.day.first))
+    last = max(reversed(sources), key=lambda v: (v.day.first is not None, v.day.first))
     readings = tuple(reading for value in sources for reading in value.readings)
     text = " and ".join(f"{value.position}: {value.text}" for value in sources[:3])
     return Value(quantity, position, span, text, last.unit, last.where, last.at, last.day, readings)
