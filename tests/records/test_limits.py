@@ -24,6 +24,7 @@ from axlebook.limits import (
     point,
     sets_in_force,
 )
+from axlebook.records.limit_set import build_tests
 
 FIVE = Fraction(5)
 PLACE = Place("limits/own.yaml", "/limits/0")
@@ -205,6 +206,13 @@ def test_all_facets_must_hold_a_list_means_any_and_a_no_outweighs_what_is_not_kn
 ) -> None:
     found = applies(TESTS, facets.get)
     assert (found.answer, found.facet) == (answer, named)
+
+
+@pytest.mark.parametrize(("gauge", "answer"), [("600", True), ("600.001", False), ("1435", False), ("762", True)])
+def test_a_facet_asked_for_by_its_figure_is_that_figure_and_no_other(gauge: str, answer: bool) -> None:
+    tests = build_tests({"track_gauge": ["600 mm", "30 in"]})
+    assert applies(tests, {"track_gauge": Fraction(gauge) / 1000}.get).answer is answer
+    assert applies(build_tests({"track_gauge": "narrow"}), {"track_gauge": Fraction(gauge)}.get).answer is False
 
 
 @pytest.mark.parametrize(

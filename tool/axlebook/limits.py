@@ -86,15 +86,18 @@ class Condition:
 
 @dataclass(frozen=True, slots=True)
 class FacetTest:
-    """What a limit asks of one facet: any of some words, or all of some bounds."""
+    """What a limit asks of one facet: any of some words or exact figures, or all of some bounds."""
 
     facet: str
     words: tuple[str, ...] = ()
     bounds: tuple[Bound, ...] = ()
+    figures: tuple[Fraction, ...] = ()  # the words that are measures
 
     def holds(self, value: FacetValue) -> bool:
         """Whether the facet's value answers the test."""
         if isinstance(value, Fraction):
+            if not self.bounds:  # without bounds and figures nothing measured answers
+                return value in self.figures
             here = point(value)
             return all(bound.value is not None and bound.holds(here, bound.value) is True for bound in self.bounds)
         return value in self.words

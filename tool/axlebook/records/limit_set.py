@@ -48,9 +48,14 @@ def build_tests(tree: fields.Tree) -> tuple[FacetTest, ...]:
     return tuple(
         FacetTest(facet, bounds=_bounds(asked))
         if isinstance(asked, dict)
-        else FacetTest(facet, fields.texts(tree, facet))
+        else _words(facet, fields.texts(tree, facet))
         for facet, asked in tree.items()
     )
+
+
+def _words(facet: str, words: tuple[str, ...]) -> FacetTest:
+    figures = (_figure(word) for word in words)
+    return FacetTest(facet, words, figures=tuple(figure for figure in figures if figure is not None))
 
 
 def _condition(quantity: str, tree: fields.Tree) -> Condition:
