@@ -91,12 +91,12 @@ def test_the_check_cases_of_part_230_come_out_as_worked_by_hand(row: Row) -> Non
 
 
 @pytest.mark.parametrize("row", rows_of("us-49-cfr-213-track"), ids=lambda row: f"class {row['track_class']}")
-def test_class_figures_of_frogs_are_practice_and_turn_over_at_their_figure(row: Row) -> None:
+def test_class_figures_of_frogs_are_notes_and_turn_over_at_their_figure(row: Row) -> None:
     facts = {"track_class": row["track_class"]}
     limits = [limit for limit in shipped("us-49-cfr-213-track").limits if holds(limit, facts)]
     found = {limit.quantities[0]: limit for limit in limits}
     assert len(limits) == 2
-    assert {limit.stage for limit in limits} == {"practice"}
+    assert {limit.stage for limit in limits} == {"note"}
     thou = parse_quantity("0.001 in").exact
     check = parse_quantity(row["guard_check_gage_at_least"]).exact
     face = parse_quantity(row["guard_face_gage_at_most"]).exact
