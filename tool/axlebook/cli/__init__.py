@@ -24,6 +24,7 @@ COMMANDS = {
     "fit": "Plan a shrink fit, from records or as a what-if.",
     "bore": "Write the order sheet for the machine shop.",
     "braking": "Estimate when tires would lose their grip under the brake.",
+    "demo": "Copy the demo ledger, plain or with slips to find.",
     "explain": "Explain a check or a limit, offline.",
 }
 DEBUG = "AXLEBOOK_DEBUG"
