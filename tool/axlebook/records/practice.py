@@ -73,8 +73,8 @@ def followed(book: Book, practice: Practice) -> Practice | None:
 
 def _with_tolerance(practice: Practice, source: Practice, nominal: Fraction) -> Adopted:
     told = practice.minus is not None or practice.plus is not None
-    nominal /= source.per or 1  # tons an inch: the figures are for each of this length
-    own = practice.per or source.per or 1
+    nominal /= source.per or Fraction(1)  # tons an inch: the figures are for each of this length
+    own = practice.per or source.per or Fraction(1)
     least = nominal - (practice.minus or 0) / own if told else None
     most = nominal + (practice.plus or 0) / own if told else None
     cited = f"{practice.source}, {practice.clause}"
