@@ -194,6 +194,8 @@ def done_before(day: Day, work: Session | None) -> bool:
 
 def mean(measures: tuple[Measure, ...]) -> Span:
     """Repeats of one position as one value: their mean; with intervals among them, the mean of the bounds."""
+    if len(measures) == 1:  # nearly always
+        return span_of(measures[0])
     return spans.mean([span_of(measure) for measure in measures])
 
 
@@ -229,5 +231,16 @@ def middle(values: list[Value]) -> Fraction | None:
 
 def current(book: Book, stand: Site, quantity: str) -> list[Value]:
     """The values that tell the condition of a stand now; empty where stale or never read."""
-    found = latest(book, stand, quantity, book.vocabulary.quantities[quantity].of)
-    return [] if isinstance(found, Stale) else values_of(book, found)
+    found = values_now(book, stand, quantity)
+    return [] if isinstance(found, Stale) else found
+
+
+def values_now(book: Book, stand: Site, quantity: str) -> list[Value] | Stale:
+    """The same, or since when it is stale; worked out once for a thing, since much is derived from it."""
+    of = book.vocabulary.quantities[quantity].of
+    known: dict[tuple[Thing | None, str], list[Value] | Stale] = book.__dict__.setdefault("_values_now", {})
+    key = (stand.thing(of), quantity)
+    if key not in known:
+        found = latest(book, stand, quantity, of)
+        known[key] = found if isinstance(found, Stale) else values_of(book, found)
+    return known[key]

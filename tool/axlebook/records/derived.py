@@ -13,7 +13,7 @@ from axlebook.limits import Span
 
 from . import spans
 from .book import Book
-from .condition import EnginePlace, Lack, Site, Stale, Stand, Value, current, latest, other_wheels, values_of
+from .condition import EnginePlace, Lack, Site, Stale, Stand, Value, current, other_wheels, values_now
 from .facets import track_gauge
 from .observed import adjacent_broken_spokes, adjoining, broken_spoke_share, shims_under
 from .renewal import fresh_tires
@@ -279,12 +279,10 @@ def find_values(book: Book, site: Site, quantity: str) -> list[Value] | Lack | S
         return [] if isinstance(site, EnginePlace) else DERIVED[quantity](book, site)
     if quantity not in book.vocabulary.quantities:
         return []
-    found = latest(book, site, quantity, book.vocabulary.quantities[quantity].of)
-    if isinstance(found, Stale):
-        return found
+    found = values_now(book, site, quantity)
     if not found and quantity == "shim_thicknesses" and isinstance(site, Stand):
         return shims_under(book, site)
-    return values_of(book, found)
+    return found
 
 
 def values(book: Book, site: Site, quantity: str) -> list[Value]:

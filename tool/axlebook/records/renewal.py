@@ -33,7 +33,14 @@ def _last_cut(book: Book, tire: str) -> Session | None:
 
 
 def fresh_tires(book: Book, engine: Engine) -> Renewal:
-    """The tires of the drivers, by whether they ran since they were cut or renewed."""
+    """The tires of the drivers, by whether they ran since they were cut or renewed; worked out once an engine."""
+    known: dict[str, Renewal] = book.__dict__.setdefault("_renewals", {})
+    if engine.id not in known:
+        known[engine.id] = _renewal(book, engine)
+    return known[engine.id]
+
+
+def _renewal(book: Book, engine: Engine) -> Renewal:
     found = Renewal([], [], [])
     for line in book.standing.standing_lines(engine, book.as_of):
         wheelset = book.wheelsets.get(line.wheelset)
