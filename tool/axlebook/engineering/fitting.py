@@ -450,7 +450,7 @@ def fit_sums(given: FitGiven) -> FitSums:
     Parameters
     ----------
     given : FitGiven
-        What was measured and assumed.
+        What was measured and assumed, all in SI [m, Pa, 1/K].
 
     Returns
     -------

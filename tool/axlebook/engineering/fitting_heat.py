@@ -52,8 +52,9 @@ class FittingHeat:
         Mean temperature at which bore and center meet [K].
     growth, round_growth : float
         Of the bore from the center's temperature to the least: on diameter, and on the circumference [m].
-    hanging, over_center : tuple of float
-        Time from the top of the band until it grips, least and most [s]: in air, and over the center.
+    hanging, over_center : tuple of float, or None
+        Time from the top of the band until it grips, least and most [s]: in air, and over the center. None where
+        it would not grip by cooling to the center's temperature (metals unlike, center far from 20 degC).
     soak : float
         Heat off, until the tire's thickness is even [s].
     """
@@ -70,8 +71,8 @@ class FittingHeat:
     grip: float
     growth: float
     round_growth: float
-    hanging: tuple[float, float]
-    over_center: tuple[float, float]
+    hanging: tuple[float, float] | None
+    over_center: tuple[float, float] | None
     soak: float
 
     @property
@@ -156,14 +157,15 @@ def fitting_heat(sums: FitSums, center_temperature: float, ceiling: float | None
 
 def _window(
     sums: FitSums, air: tuple[float, float], bore: tuple[float, float], top: float, grip: float, cold: float
-) -> tuple[float, float]:
+) -> tuple[float, float] | None:
     """Least and most time from the top of the band until it grips [s]."""
     faces, inside = _surfaces(sums)
     found = []
     for in_air, at_bore in zip(air, bore, strict=True):
         loss = in_air * faces + (at_bore or in_air) * inside
-        found.append(cooling_time(sums.new.mass, STEEL_SPECIFIC_HEAT, loss, top, grip, cold) or 0.0)
-    return found[0], found[1]
+        found.append(cooling_time(sums.new.mass, STEEL_SPECIFIC_HEAT, loss, top, grip, cold))
+    quick, slow = found
+    return None if quick is None or slow is None else (quick, slow)
 
 
 def _surfaces(sums: FitSums) -> tuple[float, float]:

@@ -103,6 +103,9 @@ def _clearance(heat: FittingHeat, show: Amounts) -> str:
 
 
 def _window(heat: FittingHeat) -> Line:
+    if heat.hanging is None or heat.over_center is None:
+        never = "NOT by cooling to the center's temperature: it comes free there"
+        return Line("Grips, estimated, in", never, alarm=True, main=True)
     (quick, slow), (touching, even) = heat.hanging, heat.over_center
     text = (
         f"{minutes(quick)} to {minutes(slow)} in still air, {minutes(touching)} to {minutes(even)} over the center"

@@ -1,0 +1,80 @@
+"""The sheets in Debian's Chromium: they print on A4 and Letter with nothing cut off, and fit a phone."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from tests.cli.commands import call
+from tests.cli.fit_ledger import fit_ledger
+
+pytestmark = pytest.mark.browser
+
+QUIET = (
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync",
+    "--no-first-run",
+)  # fmt: skip
+SHEETS = {"fit": ("fit", "t-new", "d-2-left"), "bore": ("bore", "d-2-left")}
+PAPERS = {"A4": (595, 842), "Letter": (612, 792)}  # points
+
+
+def page(folder: Path, name: str) -> str:
+    """The HTML of a sheet."""
+    return call(*SHEETS[name], "--format", "html", at=fit_ledger(folder)).out
+
+
+def chromium(folder: Path, *arguments: str) -> str:
+    """Run Chromium with a profile of its own."""
+    program = shutil.which("chromium")
+    assert program, "install Debian's chromium"
+    done = subprocess.run(
+        [program, *QUIET, f"--user-data-dir={folder / 'profile'}", *arguments],
+        capture_output=True, text=True, timeout=120, check=True,
+    )  # fmt: skip
+    return done.stdout
+
+
+def printed(folder: Path, html: str) -> tuple[list[tuple[int, int]], list[str]]:
+    """The sizes of the printed pages, and their texts."""
+    (folder / "sheet.html").write_text(html, encoding="utf-8")
+    target = folder / "sheet.pdf"
+    chromium(folder, "--no-pdf-header-footer", f"--print-to-pdf={target}", (folder / "sheet.html").as_uri())
+    told = subprocess.run(["pdfinfo", "-l", "99", str(target)], capture_output=True, text=True, check=True).stdout
+    sizes = [(round(float(w)), round(float(h))) for w, h in re.findall(r"size: +([\d.]+) x ([\d.]+)", told)]
+    text = subprocess.run(["pdftotext", "-layout", str(target), "-"], capture_output=True, text=True, check=True).stdout
+    return sizes, text.split("\f")[:-1]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_sheet_prints_whole_on_both_papers(tmp_path: Path, name: str, paper: str) -> None:
+    html = page(tmp_path, name).replace("</style>", f"@page {{ size: {paper}; }}</style>")
+    sizes, texts = printed(tmp_path, html)
+    assert set(sizes) == {PAPERS[paper]}
+    assert 2 <= len(texts) <= 5
+    assert all(len(text.split()) > 20 for text in texts)  # no page with a line or two
+    words = " ".join(" ".join(texts).split())
+    assert "the authority having jurisdiction decide." in words
+    assert "Cautions" in words
+
+
+def test_the_head_of_a_table_that_runs_on_stands_on_the_next_page_too(tmp_path: Path) -> None:
+    html = page(tmp_path, "bore")
+    row = re.search(r"<tr><td>50 degF</td>.*?</tr>", html)
+    assert row
+    _, texts = printed(tmp_path, html.replace(row[0], row[0] * 80))
+    assert sum("Tire and shop at" in text for text in texts) >= 3
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_sheet_fits_a_phone_without_sideways_scrolling(tmp_path: Path, name: str) -> None:
+    script = "<script>document.title = document.documentElement.scrollWidth + ' of ' + innerWidth</script></body>"
+    html = re.sub(r"<meta http-equiv=.*?>", "", page(tmp_path, name)).replace("</body>", script)
+    (tmp_path / "phone.html").write_text(html, encoding="utf-8")
+    told = chromium(tmp_path, "--window-size=500,900", "--dump-dom", (tmp_path / "phone.html").as_uri())
+    title = re.search(r"<title>(\d+) of (\d+)</title>", told)
+    assert title
+    assert int(title[1]) <= int(title[2])

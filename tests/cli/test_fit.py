@@ -1,0 +1,196 @@
+"""`fit` from records: the same digits as a what-if, every figure named, and what is missing said aloud."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from tests.cli.commands import call, promised
+from tests.cli.fit_ledger import (
+    BORE_AT,
+    BORE_READ,
+    CENTER_AT,
+    CENTER_READ,
+    FLAGS,
+    LEDGER,
+    NO_TOLERANCE,
+    OURS,
+    TIRE,
+    fit_ledger,
+    given,
+)
+
+FIT = ("fit", "t-new", "d-2-left")
+
+
+def figures(out: str) -> dict[str, str]:
+    """The computed figures by name."""
+    return {f["name"]: f["value"] for f in promised(out)["result"]["figures"] if f["from"] == "computed"}
+
+
+def result(root: Path) -> Any:
+    """The result of the fit as JSON."""
+    return promised(call(*FIT, "--format", "json", at=root).out)["result"]
+
+
+def lines(root: Path) -> dict[str, str]:
+    """What is said, by what it is about."""
+    return {line["about"]: line["says"] for line in result(root)["lines"]}
+
+
+def test_records_and_flags_of_the_same_numbers_give_the_same_digits(tmp_path: Path) -> None:
+    from_records = figures(call(*FIT, "--format", "json", at=fit_ledger(tmp_path)).out)
+    from_flags = figures(call("fit", *given(FLAGS), "--format", "json", at=tmp_path).out)
+    same = from_records.keys() & from_flags.keys()
+    assert {name: from_records[name] for name in same} == {name: from_flags[name] for name in same}
+    assert from_flags.keys() <= from_records.keys()
+    assert from_records.keys() - from_flags.keys() <= {
+        "standard_uncertainty", "back_to_back", "pull_off_register",
+        *(name for name in from_records if name.startswith("uncertainty ")),
+    }  # fmt: skip
+
+
+def test_every_figure_has_a_name_of_its_own_a_unit_and_a_source(tmp_path: Path) -> None:
+    found = result(fit_ledger(tmp_path))["figures"]
+    assert len({f["name"] for f in found}) == len(found)
+    assert all(f["unit"] and f["from"] and f["value"] for f in found)
+
+
+def test_a_reading_stands_as_it_was_written_with_its_record(tmp_path: Path) -> None:
+    found = result(fit_ledger(tmp_path))["figures"]
+    assert {"name": "bore 0 deg", "value": "43.965 in", "unit": "in", "from": "2026-01-10-t-new-receiving"} in found
+
+
+def test_the_readings_are_told_with_where_when_by_whom_and_with_what(tmp_path: Path) -> None:
+    told = " ".join(call(*FIT, "--all", at=fit_ledger(tmp_path)).out.split())
+    assert "2026-01-10-t-new-receiving, 2026-01-10" in told
+    assert "v1, lead" in told
+    assert "true-1" in told
+    assert "58 1/2 degF" in told
+
+
+def test_the_interference_is_taken_to_68_degrees_part_by_part(tmp_path: Path) -> None:
+    # by hand: 44.012 / (1 + 6.4e-6 x -7.5) - 43.965 / (1 + 6.5e-6 x -9.5)
+    by_hand = (44.012 / (1 - 6.4e-6 * 7.5) - 43.965 / (1 - 6.5e-6 * 9.5)) * 0.0254
+    found = figures(call(*FIT, "--format", "json", at=fit_ledger(tmp_path)).out)
+    assert float(found["interference"]) == pytest.approx(by_hand, rel=1e-12)
+
+
+def test_an_interference_in_the_practice_is_said_to_be_within_and_exits_0(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path)
+    assert lines(root)["Adopted practice"].startswith("within the practice on file: 0.0420 in")
+    assert call(*FIT, at=root).code == 0
+
+
+def test_an_interference_over_the_practice_is_an_alarm_and_exits_1(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("43.965", "43.955")})
+    called = call(*FIT, at=root)
+    assert called.code == 1
+    assert called.lines[1].startswith("Adopted practice: OUTSIDE, OVER")
+
+
+def test_a_practice_without_tolerance_judges_nothing_and_says_so(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{"limits/ours.yaml": NO_TOLERANCE})
+    assert "NOT JUDGED: the adopted practice has no tolerance" in lines(root)["Adopted practice"]
+
+
+def test_no_practice_on_file_is_said(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{"limits/ours.yaml": OURS[: OURS.index("practices:")]})
+    assert "NOT JUDGED: no practice on file" in lines(root)["Adopted practice"]
+
+
+def test_a_temperature_nobody_read_is_never_taken_for_68_degrees(tmp_path: Path) -> None:
+    without = BORE_READ.replace("part_temperature: 58 1/2 degF, ", "")
+    called = call(*FIT, at=fit_ledger(tmp_path, **{BORE_AT: without}))
+    assert (called.code, called.out) == (2, "")
+    assert "the temperature of the part was not read" in called.err
+    assert "inspections/2026/2026-01-10-t-new-receiving.yaml" in called.err
+
+
+def test_where_the_shop_s_temperatures_are_known_a_missing_one_makes_it_undecided(tmp_path: Path) -> None:
+    without = BORE_READ.replace("part_temperature: 58 1/2 degF, ", "")
+    shop = LEDGER + "shop_temperatures: {at_least: 35 degF, at_most: 95 degF}\n"
+    root = fit_ledger(tmp_path, **{BORE_AT: without, "ledger.yaml": shop})
+    assert lines(root)["Adopted practice"].startswith("undecided")
+    assert any("not taken for 68 degF" in gap["cause"] for gap in result(root)["missing"])
+
+
+def test_without_spokes_on_record_there_are_bounds_and_no_estimate(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{CENTER_AT: CENTER_READ.replace("d-2-left", "d-2-right")})
+    called = promised(call("fit", "t-new", "d-2-right", "--format", "json", at=root).out)["result"]
+    names = {f["name"] for f in called["figures"]}
+    assert "pressure_solid" in names
+    assert not {"pressure_rim_only", "pressure_spoked"} & names
+    assert any("no lower bound" in gap["cause"] for gap in called["missing"])
+    pressure = next(line["says"] for line in called["lines"] if line["about"] == "Contact pressure")
+    assert pressure.startswith("at most")
+
+
+def test_what_the_certificate_does_not_say_is_missing_with_its_next_step(tmp_path: Path) -> None:
+    silent = TIRE.replace(", yield_strength: 75000 psi, heat_ceiling: 500 degF", "")
+    root = fit_ledger(tmp_path, **{"tires/t-new.yaml": silent})
+    causes = {gap["cause"]: gap["next"] for gap in result(root)["missing"]}
+    assert causes["the tire's heat ceiling is not on record"].startswith("Ask the tire's maker")
+    assert "the tire's yield strength is not on record" in causes
+    assert "Heat ceiling NOT on record" in lines(root)["Heat the tire to"]
+
+
+def test_a_band_beyond_the_tire_s_ceiling_is_an_alarm(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{"tires/t-new.yaml": TIRE.replace("500 degF", "340 degF")})
+    assert "the tire's ceiling: the full clearance would ask for" in lines(root)["Heat the tire to"]
+    assert call(*FIT, at=root).code == 1
+    cold = TIRE.replace("500 degF", "250 degF")
+    (root / "tires" / "t-new.yaml").write_text(cold)
+    assert lines(root)["Heat the tire to"].startswith("NONE")
+    assert "Clearance at that heat" not in lines(root)
+
+
+def test_a_bore_as_large_as_the_center_is_refused_in_a_sentence(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("43.965", "44.050")})
+    called = call(*FIT, at=root)
+    assert (called.code, called.out) == (2, "")
+    assert called.err.startswith("axlebook: there is no interference: at 68 degF the bore of t-new is not less than")
+
+
+@pytest.mark.parametrize(
+    ("parts", "says"),
+    [
+        (("t-nwe", "d-2-left"), "there is no tire 't-nwe' in the ledger. Did you mean t-new?"),
+        (("t-new", "d-2-lef"), "there is no center 'd-2-lef' in the ledger. Did you mean d-2-left?"),
+        (("t-new",), "fit needs two parts, TIRE and CENTER"),
+        (("t-new", "d-2-left", "--bore", "43 in"), "--bore belongs to a what-if"),
+        ((), "fit needs TIRE and CENTER, or for a what-if --center-od"),
+        (("t-1-left", "d-2-left"), "no tire bore is on record"),
+    ],
+)
+def test_a_wrong_call_is_answered_in_a_sentence(tmp_path: Path, parts: tuple[str, ...], says: str) -> None:
+    called = call("fit", *parts, at=fit_ledger(tmp_path))
+    assert (called.code, called.out) == (2, "")
+    assert says in called.err
+    assert len(called.err.splitlines()) == 1
+
+
+def test_the_short_page_is_at_most_24_lines_and_ends_with_who_decides(tmp_path: Path) -> None:
+    called = call(*FIT, at=fit_ledger(tmp_path))
+    assert len(called.lines) <= 24
+    assert " ".join(called.lines[-2:]).endswith("the authority having jurisdiction decide.")
+    assert max(map(len, called.lines)) <= 80
+
+
+@pytest.mark.parametrize("shape", ["text", "markdown", "html"])
+def test_no_page_says_safe_or_ok_and_every_page_has_the_cautions(tmp_path: Path, shape: str) -> None:
+    out = call(*FIT, "--all", "--format", shape, at=fit_ledger(tmp_path)).out.lower()
+    for word in (" safe", " ok ", "fit to run", "nan", "inf "):
+        assert word not in out
+    for word in ("suspended load", "hot metal", "propane", "pinch points", "jurisdiction decide", "estimate"):
+        assert word in " ".join(out.split())
+
+
+def test_the_back_to_back_is_the_register_less_both_flange_backs(tmp_path: Path) -> None:
+    back = "flange_back_to_register: 5"
+    other = TIRE.replace("d-2-left", "d-2-right").replace(f"{back} 1/2", f"{back} 5/8")
+    root = fit_ledger(tmp_path, **{"tires/t-other.yaml": other})
+    found = figures(call(*FIT, "--format", "json", at=root).out)
+    assert float(found["back_to_back"]) / 0.0254 == pytest.approx(64.25 - 5.5 - 5.625, rel=1e-12)  # by hand
+    assert "its tolerance is NOT known" in lines(root)["Back-to-back foretold"]
