@@ -1,0 +1,75 @@
+"""`axlebook braking`: an estimate of when each tire of an engine would lose its grip under the brake."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from . import CannotRun
+from .braking_flags import asked, flag_options
+from .options import ALL, AS_OF, COLOR, LEDGER, options
+
+if TYPE_CHECKING:
+    from axlebook.records.book import Book
+    from axlebook.records.engine import Engine
+
+FORMATS = ("text", "json", "markdown", "html", "svg")
+
+
+@click.command()
+@click.argument("engine")
+@click.option("--tire", "only", metavar="ID", help="This tire alone.")
+@flag_options
+@click.option("--format", "shape", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print.")
+@options(AS_OF, LEDGER, ALL, COLOR)
+def command(
+    engine: str, only: str | None, powers: tuple[str, ...], shape: str, as_of: str | None, ledger: str | None,
+    whole: bool, color: bool | None, **flags: str | None,
+) -> int:  # fmt: skip
+    """Estimate when each tire of ENGINE would lose its grip under the brake, on the lowest assumptions.
+
+    It is not an operating instruction and no permission to hold a brake. From the measured fit and the present
+    thickness of each tire: the temperature at which the model has no grip left, new and worn; minutes at stated powers
+    or on a grade; degrees a stop. What is taken for granted is listed, and each of it can be replaced by a flag.
+
+    axlebook braking e-12 --speed "15 mph" --grade "2 percent" --train "450000 lb"
+    """
+    from axlebook.records.brake_case import tire_cases
+    from axlebook.records.brake_load import brake_load
+    from axlebook.reports.amounts import Amounts
+    from axlebook.reports.braking_sums import tire_sums
+    from axlebook.reports.braking_view import braking_sheet
+
+    from . import opened, reported, terminal
+    from .braking_printed import printed
+
+    found, day, wanted = opened.open_ledger(ledger), opened.asked_day(as_of), asked(flags, powers)
+    outcome = reported.run(found, day)
+    chosen = _engine(outcome.book, engine)
+    cases = [case for case in tire_cases(outcome.book, chosen, wanted) if only in (None, case.tire)]
+    if not cases:
+        raise CannotRun(f"there is no tire {only} on engine {chosen.id} now." if only else _bare(chosen))
+    load = brake_load(outcome.book, chosen, wanted)
+    sums = [one for case in cases if (one := tire_sums(case, load)) is not None]
+    report = reported.report_of("braking", outcome, found, day, with_git=shape == "json")
+    metric = (chosen.display_units or outcome.book.ledger.display_units) == "mm"
+    show = Amounts(metric)
+    sheet = braking_sheet(chosen, cases, sums, load, show, report.day)
+    look = terminal.look(color)
+    terminal.put(printed(shape, sheet, sums, report, metric=metric, look=look, whole=whole), color=look.color)
+    return 0
+
+
+def _bare(engine: Engine) -> str:
+    return f"no tire stands on engine {engine.id} now."
+
+
+def _engine(book: Book, name: str) -> Engine:
+    """An engine by its id, or by the number it carries."""
+    by_number = [engine for engine in book.engines.values() if engine.number == name]
+    found = book.engines.get(name) or (by_number[0] if len(by_number) == 1 else None)
+    if found is None:
+        there = ", ".join(book.engines) or "none"
+        raise CannotRun(f"there is no engine {name[:60]!r}. There are: {there}.")
+    return found
