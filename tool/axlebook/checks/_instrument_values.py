@@ -50,6 +50,13 @@ def values_that(
                     failed = judged[measure.text] = fails(shown, measure)
                 if failed:
                     yield reading, position, measure, shown
+                    break  # of repeats side by side the first stands for all
+
+
+def told_apart(reading: Reading, position: str) -> str:
+    """The position, with what tells two readings of one thing in one record apart."""
+    reader = " ".join(reading.by) if "by" in reading.tree else ""
+    return " ".join(filter(None, (position, reading.where, reading.when, reading.tree.get("hold"), reader)))
 
 
 def bounds_of(measure: Measure) -> tuple[Fraction | None, Fraction | None]:

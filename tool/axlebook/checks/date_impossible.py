@@ -35,7 +35,11 @@ def check(book: Book) -> Iterator[Finding]:
     told = chain.from_iterable(
         (*_ahead(path, tree, limit, since), *_reversed(path, tree)) for _, path, tree in all_trees(book)
     )
+    said: set[Place] = set()
     for place, subject, words in chain(told, out_of_order(book, limit, since)):
+        if place in said:
+            continue  # one date, one cause
+        said.add(place)
         yield Finding(
             ID,
             Verdict.SUSPECT,

@@ -19,7 +19,7 @@ from axlebook.quantities import Quantity
 from axlebook.records.book import Book
 from axlebook.records.reading import Measure
 
-from ._instrument_values import Shows, values_that
+from ._instrument_values import Shows, told_apart, values_that
 from ._records import title
 from ._words import shown
 
@@ -47,7 +47,7 @@ def check(book: Book) -> Iterator[Finding]:
             f"resolution in the record of {id}",
             "Write what the instrument shows, or name the finer one that was used.",
             quantity=reading.quantity,
-            where=position,
+            where=told_apart(reading, position),
         )
 
 

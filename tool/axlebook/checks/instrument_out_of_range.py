@@ -17,7 +17,7 @@ from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.reading import Measure
 
-from ._instrument_values import Shows, bounds_of, values_that
+from ._instrument_values import Shows, bounds_of, told_apart, values_that
 from ._records import title
 from ._words import shown
 
@@ -43,7 +43,7 @@ def check(book: Book) -> Iterator[Finding]:
             f"range in the record of {id}",
             "Look at the sheet: another instrument, or a digit too many? Measure again.",
             quantity=reading.quantity,
-            where=position,
+            where=told_apart(reading, position),
         )
 
 

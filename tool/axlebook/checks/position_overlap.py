@@ -28,16 +28,16 @@ def check(book: Book) -> Iterator[Finding]:
     for (engine, at), lines in book.standing.lines.items():
         for first, second in combinations(lines, 2):
             if _overlap(first, second):
-                words = (
-                    f"{first.wheelset} and {second.wheelset} both stand at {at} of {engine} {_since(first, second)}."
-                )
-                yield _finding(f"{engine} {at}", second.place, words, first.place.pointer)
+                same = first.wheelset == second.wheelset
+                who = f"{first.wheelset} stands twice" if same else f"{first.wheelset} and {second.wheelset} both stand"
+                words = f"{who} at {at} of {engine} {_since(first, second)}."
+                yield _finding(f"{engine} {at}", second.place, words, _apart(first, second))
     for wheelset, lines in book.standing.lines_of.items():
         for first, second in combinations(lines, 2):
             if (first.engine, first.at) != (second.engine, second.at) and _overlap(first, second):
                 where = f"{first.engine} {first.at} and {second.engine} {second.at}"
                 words = f"{wheelset} stands at two places, {where}, {_since(first, second)}."
-                yield _finding(wheelset, second.place, words, f"{first.engine} {first.at}")
+                yield _finding(wheelset, second.place, words, f"{where}, {_apart(first, second)}")
     yield from _tires(book)
     yield from _centers(book)
 
@@ -54,6 +54,10 @@ def _overlap(first: Line, second: Line) -> bool:
 
 def _since(first: Line, second: Line) -> str:
     return f"from {max(first.start.text, second.start.text)}"
+
+
+def _apart(first: Line, second: Line) -> str:
+    return f"{first.wheelset} from {first.start.text} and {second.wheelset} from {second.start.text}"
 
 
 def _tires(book: Book) -> Iterator[Finding]:

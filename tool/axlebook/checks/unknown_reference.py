@@ -58,7 +58,7 @@ def _in_limit_sets(book: Book, known: dict[str, Collection[str]], passed: Collec
             named += [Named("interval", id, interval.place.below("satisfies")) for id in interval.satisfies]
             if interval.with_each:
                 named.append(Named("interval", interval.with_each, interval.place.below("with_each")))
-        for one in named:
+        for one in {(one.target, one.id): one for one in reversed(named)}.values():
             if one.id not in known[one.target] and one.id not in passed:
                 yield _finding(book, limit_set.id, one, nearest(one.id, known[one.target]))
 
