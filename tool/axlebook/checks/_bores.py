@@ -83,8 +83,8 @@ def _bore(book: Book, tire: Tire, asked: fields.Tree, found: Size | None, lack: 
     told, expansion = temperature(fields.text(asked, "temperature")), expansion_of(book, TIRE_STEEL)
     least, most = fields.exact(asked, "at_least"), fields.exact(asked, "at_most")
     words = " to ".join(figured(x, "length") for x in (least, most) if x is not None)
-    if told is None or expansion is None:
-        what = "the order names no temperature" if told is None else f"no expansion of {TIRE_STEEL} is adopted"
+    if not told or expansion is None:
+        what = "the order names no temperature" if not told else f"no expansion of {TIRE_STEEL} is adopted"
         return Bore(
             tire, None, None, words, found, Missing(what, "Write at what temperature the bore was ordered."), on
         )

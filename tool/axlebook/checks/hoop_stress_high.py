@@ -41,7 +41,7 @@ def _of(book: Book, app: Application) -> Finding | None:
     squeeze = find_squeeze(book, app.fit)
     if isinstance(squeeze, Missing):
         return lacking(ID, app, squeeze, "hoop_share")
-    if app.tire.yield_strength is None:
+    if app.tire.yield_strength is None or app.tire.yield_strength <= 0:
         step = "Enter `yield_strength` from the certificate in the tire's record."
         return lacking(ID, app, Missing("the yield strength of the tire is not on record", step), "hoop_share")
     return _judged(book, app, app.fit, squeeze, app.tire.yield_strength)

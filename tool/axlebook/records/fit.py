@@ -123,10 +123,15 @@ class Fit:
         return self.center_size.doubt + self.bore_size.doubt
 
 
+def impossible(error: ValueError, reading: Reading | None = None) -> Missing:
+    """What a formula refused: a figure that no part, instrument or shop can have."""
+    return Missing(f"a figure is not possible: {str(error).rstrip('.')}", "Look at it in its record.", reading)
+
+
 def expansion_of(book: Book, material: str) -> float | None:
     """The adopted coefficient of expansion of a material [1/K]; None where the ledger adopts none."""
     found = fields.exact(fields.inner(book.ledger.materials, material), "expansion")
-    return float(found) if found else None
+    return float(found) if found and found > 0 else None
 
 
 def shop_temperatures(book: Book) -> tuple[float, float] | None:
@@ -156,7 +161,10 @@ def size(book: Book, quantity: str, readings: Sequence[Reading], material: str) 
     diameters: list[Diameter] = []
     doubts, not_told = [0.0], []
     for reading in readings:
-        corrected = _corrected(book, reading, expansion)
+        try:
+            corrected = _corrected(book, reading, expansion)
+        except ValueError as error:
+            return impossible(error, reading)
         if isinstance(corrected, Missing):
             return corrected
         found, doubt = corrected
@@ -269,7 +277,7 @@ def _shim(session: Session | None) -> float | str:
     if any(fields.yes(shim, "full_round") is None for shim in shims):
         return "nobody told whether the shim runs full round"
     thick = [fields.exact(shim, "thickness") for shim in shims]
-    if not thick or None in thick:
+    if not thick or any(t is None or t <= 0 for t in thick):
         return "the thickness of a shim is not told"
     return math.fsum(float(t) for t in thick if t is not None)
 

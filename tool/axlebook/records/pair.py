@@ -11,7 +11,7 @@ from axlebook.quantities import Quantity
 
 from . import fields
 from .book import Book, Thing
-from .fit import TIRE_STEEL, Diameter, Missing, Size, shop_temperatures, size
+from .fit import TIRE_STEEL, Diameter, Missing, Size, impossible, shop_temperatures, size
 from .instruments import GUARD_FACTOR, standard_variance, temperature
 from .reading import Reading
 from .session import Session
@@ -85,7 +85,10 @@ def predicted(book: Book, wheelset: Wheelset, works: Sequence[Session]) -> Predi
         parts.append(part)
     if len(parts) != 3:
         return Missing("only one of the two tires went on by record", "Nothing to predict from.")
-    found = back_to_back(parts[0].mean, *(FlangeBack(abs(part.mean), sense) for part in parts[1:]))
+    try:
+        found = back_to_back(parts[0].mean, *(FlangeBack(abs(part.mean), sense) for part in parts[1:]))
+    except ValueError as error:
+        return impossible(error, parts[0].readings[0])
     return Predicted(found, tuple(parts), stacked_tolerance([guard(part) for part in parts]))
 
 

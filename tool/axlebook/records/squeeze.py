@@ -22,7 +22,7 @@ from axlebook.engineering.shrink_fit import (
 from . import fields
 from .book import Book, Thing
 from .condition import middle, values_of
-from .fit import TIRE_STEEL, Fit, Missing, expansion_of
+from .fit import TIRE_STEEL, Fit, Missing, expansion_of, impossible
 from .instruments import GUARD_FACTOR, temperature
 
 
@@ -101,6 +101,13 @@ def find_squeeze(book: Book, fit: Fit) -> Squeeze | Missing:
             return found
     assert isinstance(tire, tuple)
     assert isinstance(center, tuple)
+    try:
+        return _squeezed(book, fit, tire, center)
+    except ValueError as error:
+        return impossible(error)
+
+
+def _squeezed(book: Book, fit: Fit, tire: tuple[float, float], center: tuple[float, float]) -> Squeeze | Missing:
     seat = fit.center_size.mean / 2 + (fit.shim or 0.0)
     tread, rim = _tread_radius(book, fit), _rim_radius(fit)
     solid = fields.yes(fit.center.tree, "solid") is True
@@ -138,7 +145,7 @@ def center_temperature(book: Book, fit: Fit) -> float | None:
         for entry in fields.items(fit.session.tree, "heat"):
             if entry and fields.text(entry, "part") == "center":
                 told = temperature(fields.text(entry, "read")) or told
-    return None if told is None else float(told)
+    return float(told) if told else None  # nothing is as cold as nothing
 
 
 def needed_temperature(book: Book, fit: Fit, clearance: float, cold: float, off: float = 0.0) -> float | None:
