@@ -12,7 +12,7 @@ from axlebook.records.book import Book
 from axlebook.records.condition import EnginePlace, Lack, Site, Stale, Stand, Value, engine_places, stands, values_of
 from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
-from axlebook.records.instruments import guard_band
+from axlebook.records.instruments import guard_band, temperature
 
 from ._words import figured, work_words
 
@@ -76,8 +76,10 @@ def sites(book: Book, name: str) -> list[Stand] | list[EnginePlace]:
 
 
 def reader(book: Book, site: Site) -> FacetReader:
-    """Facets of a thing, each read once."""
-    known = book.__dict__.setdefault("_facets", {}).setdefault(site.name, {})
+    """Facets of a thing, each read once; a wheel of which the tire is left out is another thing."""
+    parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
+    key = (site.name, *(part.id for part in parts if part))
+    known = book.__dict__.setdefault("_facets", {}).setdefault(key, {})
 
     def read(name: str) -> object:
         if name not in known:
@@ -140,6 +142,10 @@ def assess(book: Book, site: Site, quantity: str) -> Iterator[Assessed | Uncover
     if isinstance(found, (Stale, Lack)):
         yield from _without(book, site, quantity, found, limits)
         return
+    apart = _not_at_reference(book, quantity, found)
+    if apart and limits.sure + limits.perhaps:
+        yield _off_reference(site, quantity, apart[0], limits.sure + limits.perhaps)
+        found = [v for v in found if v not in apart]
     judged: list[Judged] = []
     for limit in limits.sure:
         fitting = [v for v in found if not limit.where or v.where == limit.where]
@@ -154,6 +160,26 @@ def assess(book: Book, site: Site, quantity: str) -> Iterator[Assessed | Uncover
     left = [v for v in found if id(v) not in reached]
     if left and quantity in book.vocabulary.quantities and not _judged_otherwise(book, site, quantity, facets):
         yield _no_limit(book, site, quantity, left[0], limits, facets)
+
+
+def _not_at_reference(book: Book, quantity: str, found: list[Value]) -> list[Value]:
+    """Values whose size goes with temperature and that were not read at the ledger's reference temperature."""
+    word = book.vocabulary.quantities.get(quantity)
+    if word is None or not word.needs_temperature:
+        return []
+    reference = book.ledger.reference_temperature
+    return [
+        v for v in found if reference is None or any(temperature(r.part_temperature) != reference for r in v.readings)
+    ]
+
+
+def _off_reference(site: Site, quantity: str, value: Value, limits: list[Limit]) -> Uncovered:
+    """What is said of such a value: a missing temperature is never the reference temperature."""
+    told = any(r.part_temperature for r in value.readings)
+    cause = "it was not read at the reference temperature" if told else "the part's temperature is not on record"
+    severity = min((limit.severity for limit in limits), key=lambda s: SEVERITY_ORDER[s])
+    step = "Read it again with the part at the reference temperature."
+    return Uncovered(site, quantity, value, cause, step, severity)
 
 
 def _here(book: Book, limit: Limit, quantity: str) -> bool:
