@@ -48,7 +48,7 @@ def result(root: Path) -> Any:
 
 def figure(root: Path, name: str) -> str:
     """One figure of the order as text."""
-    return next(f["value"] for f in result(root)["figures"] if f["name"] == name)
+    return next(str(f["value"]) for f in result(root)["figures"] if f["name"] == name)
 
 
 def test_the_bore_is_center_less_practice_narrowed_by_the_guard_band_and_rounded_inward(tmp_path: Path) -> None:

@@ -87,7 +87,38 @@ def test_an_interference_over_the_practice_is_an_alarm_and_exits_1(tmp_path: Pat
     root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("43.965", "43.955")})
     called = call(*FIT, at=root)
     assert called.code == 1
-    assert called.lines[1].startswith("Adopted practice: OUTSIDE, OVER")
+    assert any(line.startswith("Adopted practice: OUTSIDE, OVER") for line in called.lines[:8])
+
+
+def test_a_finding_on_the_parts_that_turns_the_exit_code_stands_first(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("43.965", "43.955")})
+    called = call(*FIT, at=root)
+    assert called.lines[1].startswith("Findings on these parts: t-new")
+    assert "bore-outside-order" in call(*FIT, "--all", at=root).out
+    told = promised(call(*FIT, "--format", "json", at=root).out)["findings"]
+    assert "bore-outside-order" in {f["check"] for f in told}
+
+
+def test_another_center_s_tire_is_an_alarm(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{"tires/t-new.yaml": TIRE.replace("d-2-left", "d-2-right")})
+    assert lines(root)["Another center's tire"] == (
+        "t-new was ordered for d-2-right, not for d-2-left: they are not interchangeable"
+    )
+    assert call(*FIT, at=root).code == 1
+
+
+def test_the_least_clearance_on_file_is_told_with_its_heat(tmp_path: Path) -> None:
+    own = OURS.replace(
+        "limits:\n",
+        "limits:\n"
+        "  - {id: room, quantity: fitting_clearance, stage: shop, out_when: {under: 0.015 in}, clause: page 3}\n",
+    )
+    root = fit_ledger(tmp_path, **{"limits/ours.yaml": own})
+    found = figures(call(*FIT, "--format", "json", at=root).out)
+    # by hand: bore (1 + a_t dT) = (bore + interference + .015 in) (1 + a_c x -7.5 degF)
+    tight, bore = float(found["interference"]) + 0.015 * 0.0254, float(found["bore"])
+    rise = ((bore + tight) / bore * (1 - 6.4e-6 * 7.5) - 1) / 6.5e-6  # degF above 68 degF
+    assert float(found["temperature_on_file"]) == pytest.approx(293.15 + rise / 1.8, rel=1e-9)
 
 
 def test_a_practice_without_tolerance_judges_nothing_and_says_so(tmp_path: Path) -> None:

@@ -228,8 +228,8 @@ def test_whatever_the_fit_every_figure_is_finite_and_in_its_order(
             assert 0.0 < found.low <= found.likely <= found.high < math.inf  # type: ignore[operator]
     heat = fitting_heat(sums, cold)
     assert heat.grip < heat.least < heat.most < math.inf
-    if heat.grip <= cold:  # metals unlike: a center far colder than 68 degF has shrunk away from the tire
-        assert tire.expansion < own.expansion
+    if heat.grip <= cold:  # metals unlike: away from 68 degF the tire comes free of the center
+        assert (tire.expansion - own.expansion) * (cold - 293.15) > 0.0
         assert heat.hanging is None
     else:
         assert heat.hanging is not None

@@ -29,7 +29,7 @@ def command(
     outcome = reported.run(found, asked)
     made = order(outcome.book, center)
     parts = (center, *(tire.id for tire in made.tires))
-    report = reported.report_of("bore", about(parts, outcome), found, asked, with_git=shape == "json")
+    report = reported.report_of("bore", about(parts, outcome), found, asked, with_git=shape != "text")
     sheet = bore_sheet(outcome.book, made, report.day)
     put_sheet(sheet, report, shape, color=color, whole=whole)
     return int(sheet.alarms or report.fails(strict=strict))

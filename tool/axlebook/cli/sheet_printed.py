@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 import click
 
-from axlebook.reports.sheet import Sheet
-from axlebook.reports.view import Report
+if TYPE_CHECKING:
+    from axlebook.reports.sheet import Sheet
+    from axlebook.reports.view import Report
 
 SHEET_FORMAT = click.option(
     "--format", "shape", type=click.Choice(["text", "json", "markdown", "html"]), default="text", show_default=True,
@@ -14,9 +18,18 @@ SHEET_FORMAT = click.option(
 
 
 def put_sheet(sheet: Sheet, report: Report, shape: str, *, color: bool | None, whole: bool) -> None:
-    """Print a sheet to standard output."""
+    """Print a sheet to standard output, with the findings that turn the exit code, and where the ledger stands."""
+    from axlebook.reports.sheet_findings import findings_section
+
     from . import terminal
 
+    found = findings_section(report)
+    commit = report.revision.commit
+    if commit:
+        changed = ", and changed since" if report.revision.dirty else ""
+        sheet = replace(sheet, revision=f"Ledger at commit {commit[:12]}{changed}.")
+    if found:
+        sheet = replace(sheet, sections=(found, *sheet.sections))
     if shape == "json":
         from axlebook.reports.as_json import render_report
 

@@ -48,6 +48,9 @@ class FittingHeat:
         The top of the band, not above the ceiling [K].
     clearance_at_top : float
         What the top of the band gives on diameter; negative when it does not go on [m].
+    clearance_on_file, temperature_on_file : float or None
+        The least clearance that a limit or practice on file asks on diameter [m], and the mean temperature that
+        gives it [K]; None where none is on file.
     grip : float
         Mean temperature at which bore and center meet [K].
     growth, round_growth : float
@@ -68,6 +71,8 @@ class FittingHeat:
     ceiling: float | None
     upto: float
     clearance_at_top: float
+    clearance_on_file: float | None
+    temperature_on_file: float | None
     grip: float
     growth: float
     round_growth: float
@@ -86,7 +91,9 @@ class FittingHeat:
         return self.ceiling is not None and self.most > self.ceiling
 
 
-def fitting_heat(sums: FitSums, center_temperature: float, ceiling: float | None = None) -> FittingHeat:
+def fitting_heat(
+    sums: FitSums, center_temperature: float, ceiling: float | None = None, on_file: float | None = None
+) -> FittingHeat:
     """The heating that a fit asks for.
 
     Parameters
@@ -97,6 +104,8 @@ def fitting_heat(sums: FitSums, center_temperature: float, ceiling: float | None
         Of the center when the tire goes on [K].
     ceiling : float or None
         The tire's heat ceiling [K].
+    on_file : float or None
+        Least clearance on diameter that the railway asks [m].
 
     Returns
     -------
@@ -146,6 +155,8 @@ def fitting_heat(sums: FitSums, center_temperature: float, ceiling: float | None
         ceiling=ceiling,
         upto=upto,
         clearance_at_top=diameter_growth(given.bore, expansion, upto - grip),
+        clearance_on_file=on_file,
+        temperature_on_file=None if on_file is None else meeting(on_file),
         grip=grip,
         growth=diameter_growth(given.bore, expansion, least - center),
         round_growth=circumference_growth(given.bore, expansion, least - center),

@@ -105,7 +105,8 @@ def gather_fit(book: Book, fit: Fit, condemning: Told | None) -> FitRecords | Mi
         condemning_thickness=got.take("condemning_thickness", condemning), flanged=fit.tire.flange != "plain",
     )  # fmt: skip
     if fit.shim is None:
-        got.missing.append(Missing("shims are not told, and none is counted", "Say which shims, or `none`."))
+        lack = fit.shim_lack or "the shims are not told"
+        got.missing.append(Missing(f"{lack}: none is counted", "Say which shims, how thick, full round, or `none`."))
     return FitRecords(
         given, got.origins, _center_temperature(fit), _of_steel(fit, "heat_ceiling"), _of_steel(fit, "yield_strength"),
         tuple(got.missing), tuple(got.assumed),

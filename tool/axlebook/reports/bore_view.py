@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from axlebook.checks._practice import Adopted, adopted, engine_of
 from axlebook.findings import Figure
 from axlebook.quantities import UNITS, render_value
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.bore_order import BoreBand, bore_band, center_size, guard_band, tire_on_since, tires_ordered
 from axlebook.records.fit import TIRE_STEEL, Missing, Size, expansion_of
+from axlebook.records.practice import Adopted, adopted, engine_of
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from axlebook.checks._practice import Adopted, adopted, engine_of, stand_of
 from axlebook.engineering.fitting import FitSums, fit_sums
 from axlebook.engineering.fitting_heat import FittingHeat, fitting_heat
 from axlebook.engineering.ring_stress import pressure_from_tread_growth
@@ -15,9 +14,11 @@ from axlebook.findings import Figure
 from axlebook.limits import applies, judge, point
 from axlebook.quantities import render_value
 from axlebook.records.book import Book, Thing
+from axlebook.records.condition import Stand
 from axlebook.records.facets import facet
 from axlebook.records.fit import Fit, Missing, Size
 from axlebook.records.fit_given import FitRecords, Told, gather_fit
+from axlebook.records.practice import Adopted, adopted, engine_of, stand_of
 from axlebook.records.reading import Reading
 
 from .amounts import Amounts
@@ -36,10 +37,10 @@ def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory
     if isinstance(found, Missing):
         return found
     sums, show = fit_sums(found.given), amounts_of(book, fit, brief=brief)
-    heat = None
+    heat, clearance = None, clearance_on_file(book, fit)
     if found.center_temperature:
         ceiling = found.heat_ceiling.value if found.heat_ceiling else None
-        heat = fitting_heat(sums, found.center_temperature.value, ceiling)
+        heat = fitting_heat(sums, found.center_temperature.value, ceiling, clearance.value if clearance else None)
     gauge, lacking = gauge_section(book, fit, sums, heat, show)
     return FitStory(
         subject=f"{fit.tire.id} on {fit.center.id}",
@@ -47,10 +48,11 @@ def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory
         heat=heat,
         amounts=show,
         yield_strength=found.yield_strength.value if found.yield_strength else None,
-        origins=_origins(found),
+        origins=_origins(found, clearance),
         parts=fit.parts,
         practice=practised(book, fit, sums, show),
         readings=(_readings(fit, show),),
+        warnings=tuple(_warnings(book, fit)),
         sizes=tuple(_sizes(book, fit, found, show)),
         gauge=gauge,
         measured_growth=tuple(_measured_growth(book, fit, sums, show)),
@@ -61,6 +63,20 @@ def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory
     )
 
 
+def _warnings(book: Book, fit: Fit) -> Iterator[Line]:
+    """A tire that is meant for, or on, another center: tires are bored to measured centers."""
+    if fit.session is not None:
+        return
+    meant = fit.tire.for_center
+    if meant and meant != fit.center.id:
+        text = f"{fit.tire.id} was ordered for {meant}, not for {fit.center.id}: they are not interchangeable"
+        yield Line("Another center's tire", text, main=True, alarm=True)
+    spells = book.standing.centers_of.get(fit.tire.id, ())
+    on = next((center for center, spell in spells if spell.until is None or spell.until > book.as_of), "")
+    if on and on != fit.center.id:
+        yield Line("Not free", f"{fit.tire.id} is on {on} now", main=True, alarm=True)
+
+
 def amounts_of(book: Book, fit: Fit, *, brief: bool = False) -> Amounts:
     """The engine's or ledger's own units first; alone where it must be brief."""
     engine = engine_of(book, fit.center)
@@ -68,8 +84,10 @@ def amounts_of(book: Book, fit: Fit, *, brief: bool = False) -> Amounts:
     return Amounts(own == "mm", brief)
 
 
-def _origins(found: FitRecords) -> dict[str, str]:
-    told = {"heat_ceiling": found.heat_ceiling, "yield_strength": found.yield_strength}
+def _origins(found: FitRecords, clearance: Told | None) -> dict[str, str]:
+    told = {
+        "heat_ceiling": found.heat_ceiling, "yield_strength": found.yield_strength, "clearance_on_file": clearance,
+    }  # fmt: skip
     return {**found.origins, **{name: one.origin for name, one in told.items() if one}}
 
 
@@ -131,6 +149,26 @@ def condemning_thickness(book: Book, fit: Fit) -> Told | None:
             if value is not None:
                 found.append(Told(float(value), limit.cited))
     return max(found, key=lambda told: told.value, default=None)
+
+
+def clearance_on_file(book: Book, fit: Fit) -> Told | None:
+    """The least clearance while fitting that a limit in force asks, else that of the adopted practice."""
+    stand = stand_of(book, fit.center)
+    found: list[Told] = []
+    for limit in book.limits_on(stand.engine, "fitting_clearance") if stand else ():
+        here = replace(stand, tire=fit.tire) if stand else None
+
+        def read(name: str, here: Stand | None = here) -> Fraction | str | None:
+            return facet(book, here, name) if here else None
+
+        if applies(limit.applies_to, read).answer is True:
+            bounds = (b for b in limit.conditions[0].bounds if b.word in ("under", "at_most") and b.value is not None)
+            found += [Told(float(b.value), limit.cited) for b in bounds if b.value is not None]
+    if found:
+        return max(found, key=lambda told: told.value)
+    size = fit.center.nominal_diameter or Fraction(fit.center_size.mean)
+    practice = next(adopted(book, fit.center, "fitting_clearance", size), None)
+    return Told(float(practice.nominal), practice.cited) if practice else None
 
 
 # -- readings ---------------------------------------------------------------------------------------------------------

@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
 from axlebook.engineering.fitting import FitSums, register_pull_of
 from axlebook.engineering.fitting_heat import FittingHeat
 from axlebook.engineering.gauge import FlangeBack, Sense, back_to_back, stacked_tolerance
-from axlebook.quantities import Quantity
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
-from axlebook.records.fit import Fit, Missing, instrument_variance, size
-from axlebook.records.reading import Reading
+from axlebook.records.fit import TIRE_STEEL, Fit, Missing
+from axlebook.records.pair import guard, length
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Wheelset
 
 from .amounts import Amounts
 from .sheet import Gap, Line, Section, computed
-
-COVERAGE = 2.0
-"""Coverage factor of the tolerances that are stacked [1]."""
 
 
 class Stacked(NamedTuple):
@@ -64,14 +59,10 @@ def sense_of(wheelset: Wheelset) -> Sense | None:
 
 
 def _register(book: Book, wheelset: Wheelset) -> Stacked | None:
-    readings = book.series.get((Thing("wheelset", wheelset.id), "register_distance"), [])
     material = next((fields.text(c.tree, "material") for c in wheelset.centers), "")
-    found = size(book, "register_distance", readings[-1:], material) if readings else None
-    if found is not None and not isinstance(found, Missing):
-        spread = math.hypot(*found.parts.values()) * COVERAGE + found.doubt
-        return Stacked(found.mean, spread, found.readings[0].source.record)
+    measured = _measured(book, Thing("wheelset", wheelset.id), "register_distance", material)
     nominal = fields.exact(wheelset.register, "nominal_distance")
-    return None if nominal is None else Stacked(float(nominal), None, f"{wheelset.id}, nominal")
+    return measured or (None if nominal is None else Stacked(float(nominal), None, f"{wheelset.id}, nominal"))
 
 
 def _other_tires(book: Book, fit: Fit, wheelset: Wheelset) -> list[Tire]:
@@ -84,21 +75,18 @@ def _other_tires(book: Book, fit: Fit, wheelset: Wheelset) -> list[Tire]:
 
 
 def _flange_back(book: Book, tire: Tire) -> Stacked | None:
-    readings = book.series.get((Thing("tire", tire.id), "flange_back_to_register"), [])
-    if readings:
-        return _measured(book, readings[-1])
+    measured = _measured(book, Thing("tire", tire.id), "flange_back_to_register", TIRE_STEEL)
     nominal = tire.flange_back_to_register
-    return None if nominal is None else Stacked(float(nominal), None, f"{tire.id}, nominal")
+    return measured or (None if nominal is None else Stacked(float(nominal), None, f"{tire.id}, nominal"))
 
 
-def _measured(book: Book, reading: Reading) -> Stacked | None:
-    points = [float(m.exact) for _, many in reading.values for m in many if isinstance(m, Quantity)]
-    if not points:
+def _measured(book: Book, thing: Thing, quantity: str, material: str) -> Stacked | None:
+    """The readings of the last day as one length at 20 degC, as the checks take it; None where that cannot be."""
+    every = book.series.get((thing, quantity), [])
+    found = length(book, quantity, [r for r in every if r.day == every[-1].day], material) if every else None
+    if found is None or isinstance(found, Missing):
         return None
-    variance = instrument_variance(book, reading)
-    half = (max(points) - min(points)) / 2.0
-    spread = None if variance is None else COVERAGE * math.sqrt(variance) + half
-    return Stacked(math.fsum(points) / len(points), spread, reading.source.record)
+    return Stacked(found.mean, guard(found) or None, found.readings[0].source.record)
 
 
 def _lacking(

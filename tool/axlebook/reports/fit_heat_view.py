@@ -73,6 +73,16 @@ def _heated(heat: FittingHeat, story: FitStory) -> Iterable[Line]:
             ),
             f"wanted {LEAST_CLEARANCE:g} to {MOST_CLEARANCE:g} of the diameter; from memory", main=True,
         )  # fmt: skip
+        if heat.temperature_on_file is not None and heat.clearance_on_file is not None:
+            yield Line(
+                "Least clearance on file",
+                f"{show.length(heat.clearance_on_file)}: asks {show.temperature(heat.temperature_on_file)} of the mean",
+                (
+                    *computed("clearance_on_file", heat.clearance_on_file, "m"),
+                    *computed("temperature_on_file", heat.temperature_on_file, "K"),
+                ),
+                story.origins.get("clearance_on_file", ""),
+            )  # fmt: skip
         yield Line(
             "Growth of the bore at the least heat",
             f"{show.length(heat.growth)} on diameter, {show.length(heat.round_growth)} round the circumference",

@@ -39,6 +39,7 @@ class FitStory:
     parts: dict[str, float]  # standard uncertainties by cause [m]
     practice: Practised
     readings: tuple[Table, ...] = ()
+    warnings: tuple[Line, ...] = ()  # what must be seen first
     sizes: tuple[Line, ...] = ()  # the two diameters and what they were read as
     gauge: Section | None = None
     measured_growth: tuple[Line, ...] = ()

@@ -46,6 +46,7 @@ def _interference(story: FitStory) -> Section:
     combined = sum(part**2 for part in story.parts.values()) ** 0.5
     known = f", good to {show.length(sums.band)} each way" if sums.band else "; how far it is good is NOT known"
     lines = [
+        *story.warnings,
         Line(
             "Interference", f"{show.length(sums.interference)} on diameter{known}",
             (*computed("interference", sums.interference, "m"), *computed("guard_band", sums.band, "m")), main=True,

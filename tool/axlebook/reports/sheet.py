@@ -65,6 +65,7 @@ class Sheet:
     cautions: tuple[str, ...] = ()
     day: Day | None = None
     hint: str = "Readings, notes, assumptions, cautions: --all."  # at the foot of the short page
+    revision: str = ""  # where the ledger stands, so that a stale sheet is known
     identity: tuple[str, ...] = ()  # in large type: which parts this is for
     foot: str = WHO_DECIDES
 

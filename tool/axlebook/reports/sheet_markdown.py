@@ -44,7 +44,7 @@ def _parts(sheet: Sheet) -> Iterator[str]:
     for heading, texts in (("Taken for granted", sheet.assumed), ("Cautions", sheet.cautions)):
         if texts:
             yield from (f"## {heading}", "", *(f"- {escaped(sentence(text))}" for text in texts), "")
-    yield escaped(sheet.foot)
+    yield escaped(f"{sheet.foot} {sheet.revision}".rstrip())
 
 
 def _section(section: Section) -> Iterator[str]:
