@@ -8,7 +8,8 @@ that `counts_as` one thing count once. A railway changes all of that in its own 
 
 A sign is closed by tire work on that tire, or by a later look for the same sign that says `not seen`; a witness mark
 that moved stays so until tire work, or until a look that says `mark_made_anew: yes`. A sign that nobody looked for is
-no pass: it is not assessed. One weak sign alone is told as a note.
+no pass: it is not assessed. What would only weigh beside a sign, and is not on record, is told as a note, and so is
+one weak sign alone.
 
 What to do: before the engine runs, look for all the other signs on that tire: witness mark, hammer all round, feelers
 at three places and more, back-to-back in the same hold; a second person; then tell the mechanical lead. No limit says
@@ -39,14 +40,18 @@ def check(book: Book) -> Iterator[Finding]:
     """Judge the signs on every tire now fitted."""
     for item in watch_list(book):
         if not item.watches:
-            yield _not_assessed(item, _tire_place(book, item), NO_WATCH, ADOPT, "no list")
+            yield _not_assessed(item, _tire_place(book, item), NO_WATCH, ADOPT, "no list", Severity.WATCH)
             continue
         if item.suspect or item.hint:
             yield _suspect(book, item)
+        if item.not_recorded:
+            cause = f"what would weigh beside a sign of a loose tire is not on record: {', '.join(item.not_recorded)}"
+            at, step = _tire_place(book, item), "Measure the thickness now; bore, center and tread when it is off."
+            yield _not_assessed(item, at, cause, step, "not on record", Severity.NOTE)
         if item.not_looked:
-            cause = f"of the signs of a loose tire not looked for, or not on record: {', '.join(item.not_looked)}"
+            cause = f"signs of a loose tire that nobody looked for: {', '.join(item.not_looked)}"
             step = "Look for them at the next inspection, and write `not seen` where there is nothing."
-            yield _not_assessed(item, _tire_place(book, item), cause, step, "not looked for")
+            yield _not_assessed(item, _tire_place(book, item), cause, step, "not looked for", Severity.WATCH)
         elif not item.suspect and not item.hint:
             yield Finding(ID, Verdict.WITHIN, Severity.WATCH, item.stand.name, _tire_place(book, item), "")
 
@@ -73,9 +78,9 @@ def _figure(sign: Sign) -> Figure:
     return Figure(sign.word.sign, sign.text, "", sign.record)
 
 
-def _not_assessed(item: WatchItem, at: Place, cause: str, step: str, where: str) -> Finding:
+def _not_assessed(item: WatchItem, at: Place, cause: str, step: str, where: str, severity: Severity) -> Finding:
     words = f"{item.stand.name}: NOT judged in full: {cause}."
     return Finding(
-        ID, Verdict.NOT_ASSESSED, Severity.WATCH, item.stand.name, at, words, source=item.cited, next=step,
+        ID, Verdict.NOT_ASSESSED, severity, item.stand.name, at, words, source=item.cited, next=step,
         quantity="loose_tire", where=where, cause=cause,
     )  # fmt: skip

@@ -41,7 +41,8 @@ class WatchItem:
     stand: Stand
     watches: tuple[Watch, ...]
     signs: tuple[Sign, ...]
-    not_looked: tuple[str, ...]  # titles
+    not_looked: tuple[str, ...]  # titles of signs that nobody looked for
+    not_recorded: tuple[str, ...] = ()  # titles of what would weigh beside a sign, and is not on record
 
     @property
     def suspect(self) -> bool:
@@ -87,16 +88,20 @@ def watch_list(book: Book) -> tuple[WatchItem, ...]:
 def _item(book: Book, stand: Stand) -> WatchItem:
     watches = watches_for(book, stand)
     words = sorted((word for watch in watches for word in watch.signs), key=lambda word: RANK[word.weight])
+    shown = [(word, look(book, stand, word)) for word in words]
     signs: dict[tuple[str, str], Sign] = {}
-    unknown: dict[str, None] = {}
-    for word in words:
-        shown = look(book, stand, word)
-        title = title_of(book, word)
-        if shown is UNKNOWN_SIGN:
-            unknown.setdefault(title)
-        elif isinstance(shown, Shown):
-            signs.setdefault((word.sign, word.by), Sign(word, title, shown.text, shown.day, shown.at, shown.record))
-    return WatchItem(stand, watches, tuple(signs.values()), tuple(unknown))
+    for word, found in shown:
+        if isinstance(found, Shown):
+            sign = Sign(word, title_of(book, word), found.text, found.day, found.at, found.record)
+            signs.setdefault((word.sign, word.by), sign)
+    # A gap that an eye or a feeler looked for is answered, though nobody read it as a figure.
+    answered = {w.counts_as for w, found in shown if w.counts_as and w.by == "seen" and found is not UNKNOWN_SIGN}
+    unknown = [w for w, found in shown if found is UNKNOWN_SIGN and (w.by == "seen" or w.counts_as not in answered)]
+
+    def titles(beside: bool) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(title_of(book, w) for w in unknown if (w.weight == BESIDE) is beside))
+
+    return WatchItem(stand, watches, tuple(signs.values()), titles(beside=False), titles(beside=True))
 
 
 def title_of(book: Book, word: WatchSign) -> str:
