@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from axlebook.findings import SEVERITY_ORDER, Figure, Finding, Place, Severity, Verdict
-from axlebook.limits import Judgement, Span, applies, judge
+from axlebook.limits import Judgement, Span, applies, judge, point
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
 
@@ -70,6 +70,18 @@ def limit_finding(
         f"{subject}: {text}. Out {out_words(judged.bound, judged.text)}{unsure}.", figures + limit_figure(judged),
         limit.cited, next_step, quantity, where,
     )  # fmt: skip
+
+
+def by_own_limits(
+    book: Book, stand: Stand | None, said: Finding, value: float | Fraction, band: float | Fraction, text: str
+) -> Iterator[Finding]:
+    """A figure already judged another way, judged by limits too where a set has any on it."""
+    if not book.limits_on(stand.engine if stand else None, said.quantity):
+        return
+    judged = decide(book, stand, said.quantity, point(Fraction(value)), Fraction(band))
+    yield limit_finding(
+        book, said.check, said.subject, said.place, judged, said.quantity, text, said.next, said.figures, "by limit"
+    )
 
 
 def banded(value: Fraction, band: Fraction, least: Fraction, most: Fraction) -> Verdict:

@@ -10,11 +10,11 @@ from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import middle, values_of
-from axlebook.records.practice import adopted
+from axlebook.records.practice import adopted, stand_of
 from axlebook.records.session import Session
 from axlebook.records.wheelset import Center
 
-from ._by_limit import computed
+from ._by_limit import by_own_limits, computed
 
 
 class Mounting(NamedTuple):
@@ -64,8 +64,21 @@ def lacks(check: str, mounting: Mounting, key: str, quantity: str, words: str, n
 def against_practice(
     book: Book, check: str, mounting: Mounting, quantity: str, value: Fraction, size: Fraction, key: str,
     read: str, asks: tuple[str, Fraction], next_step: str,
+) -> Iterator[Finding]:  # fmt: skip
+    """A figure of a pressing held against the adopted practice, and against limits where there are any.
+
+    `asks` is the unit it is said in, and its size.
+    """
+    said = _by_practice(book, check, mounting, quantity, value, size, key, read, asks, next_step)
+    yield said
+    yield from by_own_limits(book, stand_of(book, mounting.center), said, value, 0, read)
+
+
+def _by_practice(
+    book: Book, check: str, mounting: Mounting, quantity: str, value: Fraction, size: Fraction, key: str,
+    read: str, asks: tuple[str, Fraction], next_step: str,
 ) -> Finding:  # fmt: skip
-    """A figure of a pressing held against the adopted practice; `asks` is the unit it is said in, and its size."""
+    """A figure of a pressing held against the adopted practice."""
     practice = next(adopted(book, mounting.center, quantity, size), None)
     if practice is None or practice.least is None or practice.most is None:
         title = book.vocabulary.derived[quantity].title

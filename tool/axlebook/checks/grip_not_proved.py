@@ -23,7 +23,7 @@ from axlebook.records.fit import TIRE_STEEL, Fit, Missing, Size, size
 from axlebook.records.pair import guard
 from axlebook.records.squeeze import Bounds, find_squeeze
 
-from ._by_limit import computed
+from ._by_limit import by_own_limits, computed
 from ._tire_day import Application, applications, lacking, not_told
 from ._words import figured
 
@@ -38,6 +38,11 @@ def check(book: Book) -> Iterator[Finding]:
         found = _judged(book, app)
         if found is not None:
             yield found
+            grown = {figure.name: float(figure.value) / 1000 for figure in found.figures if figure.unit == "mm"}
+            if grown:
+                text = f"the tread grew {figured(Fraction(grown['growth of the tread']), 'length')}"
+                value, band = grown["growth of the tread"], grown["guard band"]
+                yield from by_own_limits(book, app.stand, found, value, band, text)
 
 
 def _judged(book: Book, app: Application) -> Finding | None:
@@ -68,7 +73,8 @@ def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit
         return Finding(
             ID, Verdict.NOT_ASSESSED, Severity.WATCH, app.subject, at,
             f"{app.subject}: what the tread was taped with cannot show a growth of "
-            f"{figured(Fraction(expected.low), 'length')}. Nothing is proved.", next="Tape it with a pi tape that reads to a thousandth of an inch.",
+            f"{figured(Fraction(expected.low), 'length')}. Nothing is proved.",
+            next="Tape it with a pi tape that reads to a thousandth of an inch.",
             quantity="tread_growth", cause="the tread was not taped finely enough to show that it grew",
         )  # fmt: skip
     small, large = grown + band < expected.low, grown - band > expected.high

@@ -30,17 +30,18 @@ NEXT = "Hold it against the force it took to press on; when both are small the f
 def check(book: Book) -> Iterator[Finding]:
     """Hold every hub fit against the adopted practice."""
     for mounting in mountings(book):
-        yield _judged(book, mounting)
+        yield from _judged(book, mounting)
 
 
-def _judged(book: Book, mounting: Mounting) -> Finding:
+def _judged(book: Book, mounting: Mounting) -> Iterator[Finding]:
     seat, bore = seat_diameter(book, mounting), fields.exact(mounting.session.tree, "bore")
     allowance = fields.exact(mounting.session.tree, "allowance")
     fit = seat - bore if seat is not None and bore is not None else allowance
     if fit is None or not seat:
         words = "wheel seat and hub bore are not both written down"
-        return lacks(ID, mounting, "bore", "hub_interference", words, "Enter `seat_diameter` and `bore`.")
+        yield lacks(ID, mounting, "bore", "hub_interference", words, "Enter `seat_diameter` and `bore`.")
+        return
     key = "bore" if bore is not None else "allowance"
     read = f"hub on axle {figured(fit, 'length')}, from a seat of {figured(seat, 'length')}"
     one = parse_quantity("1 in").exact
-    return against_practice(book, ID, mounting, "hub_interference", fit, seat, key, read, ("in", one), NEXT)
+    yield from against_practice(book, ID, mounting, "hub_interference", fit, seat, key, read, ("in", one), NEXT)

@@ -23,13 +23,14 @@ from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.limits import STAGE_SEVERITY
 from axlebook.records.book import Book
 from axlebook.records.fit import Fit, Missing, applied_fits, find_fit
-from axlebook.records.instruments import GUARD_FACTOR
 from axlebook.records.practice import Adopted, adopted
 from axlebook.records.session import Session
+from axlebook.records.squeeze import band_of
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
 
-from ._by_limit import banded, computed
+from ._by_limit import banded, by_own_limits, computed
+from ._tire_day import wheel
 from ._words import figured
 
 ID = "interference-outside-practice"
@@ -48,7 +49,9 @@ def check(book: Book) -> Iterator[Finding]:
         elif fit.shim is None:
             yield _missing(book, tire, center, session, Missing(fit.shim_lack, SHIM_STEP))
         else:
-            yield _judged(book, fit)
+            yield (said := _judged(book, fit))
+            text = f"interference at 68 degF {figured(Fraction(fit.interference), 'length')}"
+            yield from by_own_limits(book, wheel(book, tire, center), said, fit.interference, band_of(fit), text)
 
 
 def _subject(tire: Tire, center: Center) -> str:
@@ -71,7 +74,7 @@ def _judged(book: Book, fit: Fit) -> Finding:
         cause = "no shrinkage practice on file" if practice is None else "the adopted practice has no tolerance"
         step = "Adopt a practice with its tolerance, in a limit set of your own."
         return _missing(book, fit.tire, fit.center, fit.session, Missing(cause, step, fit.bore_size.readings[0]))
-    band = Fraction(fit.uncertainty) * GUARD_FACTOR + Fraction(fit.doubt)
+    band = Fraction(band_of(fit))
     value = Fraction(fit.interference)
     verdict = banded(value, band, practice.least, practice.most)
     if verdict is Verdict.WITHIN and fit.not_told:  # nobody knows how far its readings can be trusted

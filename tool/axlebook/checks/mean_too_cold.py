@@ -28,6 +28,7 @@ from ._heat_asked import asked_of_the_mean, degrees, mean_at_most
 from ._tire_day import Application, applications, lacking
 
 ID = "mean-too-cold"
+QUANTITIES = ("fitting_clearance",)
 NEXT = "Look at the register's feelers and the growth of the taped tread; next time let it soak, and read the inside face."
 
 

@@ -30,20 +30,21 @@ NEXT = "Look at the edge of the hub for rust and movement, and examine the hub b
 def check(book: Book) -> Iterator[Finding]:
     """Hold every pressing force against the adopted practice."""
     for mounting in mountings(book):
-        yield _judged(book, mounting)
+        yield from _judged(book, mounting)
 
 
-def _judged(book: Book, mounting: Mounting) -> Finding:
+def _judged(book: Book, mounting: Mounting) -> Iterator[Finding]:
     tons = fields.exact(fields.inner(mounting.session.tree, "tons"), "end")
     seat = seat_diameter(book, mounting)
     if tons is None or not seat:
         what = "the force at the end of the stroke" if tons is None else "the diameter of the wheel seat"
         step = "Take it from the press's chart." if tons is None else "Enter `seat_diameter`."
-        return lacks(ID, mounting, "tons", "tons_per_diameter", f"{what} is not written down", step)
+        yield lacks(ID, mounting, "tons", "tons_per_diameter", f"{what} is not written down", step)
+        return
     one = parse_quantity("1 long tonf").exact / parse_quantity("1 in").exact
     force = tons / seat
     read = f"it was pressed on with {fields.text(fields.inner(mounting.session.tree, 'tons'), 'end')}, "
     read += f"{float(Fraction(force / one)):.3g} long tons an inch of axle"
-    return against_practice(
+    yield from against_practice(
         book, ID, mounting, "tons_per_diameter", force, seat, "tons", read, ("long tons an inch", one), NEXT
     )
