@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.cli.commands import call, promised
+from tests.cli.commands import TOP, call, promised
 from tests.cli.fit_ledger import (
     BORE_AT,
     BORE_READ,
@@ -225,3 +225,26 @@ def test_the_back_to_back_is_the_register_less_both_flange_backs(tmp_path: Path)
     found = figures(call(*FIT, "--format", "json", at=root).out)
     assert float(found["back_to_back"]) / 0.0254 == pytest.approx(64.25 - 5.5 - 5.625, rel=1e-12)  # by hand
     assert "its tolerance is NOT known" in lines(root)["Back-to-back foretold"]
+
+
+@pytest.mark.parametrize("shape", ["markdown", "html"])
+def test_what_becomes_a_file_is_utf_8_on_any_terminal(tmp_path: Path, shape: str) -> None:
+    root = fit_ledger(tmp_path)
+    plain = call(*FIT, "--format", shape, at=root)
+    elsewhere = call(*FIT, "--format", shape, at=root, encoding="latin-1")
+    assert (plain.code, elsewhere.code) == (0, 0)
+    assert elsewhere.out.encode("latin-1") == plain.out.encode("utf-8")
+
+
+def test_a_terminal_without_the_signs_gets_plain_ones(tmp_path: Path) -> None:
+    called = call(*FIT, "--all", at=fit_ledger(tmp_path), encoding="ascii")
+    assert called.code == 0
+    assert "o MISSING" in called.out
+
+
+@pytest.mark.parametrize("parts", [("t-2601", "d-3-left"), ("t-2602", "d-3-right"), ("t-2603", "d-1-left")])
+def test_the_demo_s_fits_have_their_sheets(parts: tuple[str, str]) -> None:
+    called = call("fit", *parts, at=TOP / "demo-ledger")
+    assert called.code in (0, 1)
+    assert "Interference: 0.04" in called.out
+    assert len(called.lines) <= 24

@@ -25,9 +25,8 @@ def story(book: Book, tire_id: str, center_id: str, day: Day, *, brief: bool = F
     """The story of a fit; a sentence where it cannot be told."""
     from axlebook.reports.fit_from_records import story_of
 
-    fit = find(book, tire_id, center_id)
     try:
-        told = story_of(book, fit, day, brief=brief)
+        told = story_of(book, find(book, tire_id, center_id), day, brief=brief)
     except Impossible as impossible:
         names = {"bore": f"the bore of {tire_id}", "center_diameter": f"the center {center_id}"}
         raise CannotRun(impossible.named(names)) from None

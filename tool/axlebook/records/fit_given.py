@@ -20,6 +20,7 @@ from .fit import TIRE_STEEL, Fit, Missing
 from .instruments import GUARD_FACTOR
 from .reading import Reading
 
+LONGEST_SECTION = 80  # signs; two measures and a sign between them
 _SECTION = re.compile(r"(.+?)\s*(?:x|×|by)\s*(.+)", re.IGNORECASE)
 
 
@@ -73,7 +74,7 @@ def parse_section(text: str) -> tuple[Quantity, Quantity]:
     >>> [side.text for side in parse_section("3 x 2 in")]
     ['3 in', '2 in']
     """
-    match = _SECTION.fullmatch(text.strip())
+    match = _SECTION.fullmatch(text.strip()) if len(text) <= LONGEST_SECTION else None
     if match is None:
         raise NotAMeasure(text, "a section is two lengths.", "Write it such as 3 x 2 in.")
     second = parse_quantity(match[2], "length")
@@ -120,7 +121,7 @@ def _metal(book: Book, material: str, got: _Gathered, part: str) -> Metal | Miss
     if modulus is None or expansion is None or poisson is None:
         absent = [n for n, v in (("modulus", modulus), ("poisson", poisson), ("expansion", expansion)) if v is None]
         return Missing(
-            f"no {' and '.join(absent)} of {material or f'the {part}’s material'} is adopted",
+            f"no {' and '.join(absent)} of {material or f'the material of the {part}'} is adopted",
             f"Enter it under `materials: {material or 'NAME'}` in ledger.yaml, with its source.",
         )
     source = tree.get("source")
