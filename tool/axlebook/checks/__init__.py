@@ -39,6 +39,7 @@ NAMES = (
     "date_impossible",
     "wrong_dimension",
     "wrong_thing",
+    "reading_not_placed",
     "position_overlap",
     "who_not_told",
     "instrument_not_told",

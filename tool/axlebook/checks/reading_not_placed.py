@@ -1,0 +1,81 @@
+"""A reading or sighting cannot be laid to a part, and so no limit judges it.
+
+What is judged: everything read or seen at a place of an engine, against what stood there that day. It is kept, and
+said here, where the day is not known, where no wheelset stood at that place that day, where the engine's line does
+not say on which side the stamped end of a truck wheelset stood (`a_end`), or where no record tells which tire or
+center was on that side.
+
+What to do: add what is missing: the day as near as it is known, the line of the engine with its dates, `a_end: left`
+or `right`, or a `tire-found` for the tire that is on. A reading by part (`part: t-4471`, `part: tw-1 A`) needs none of
+these.
+
+Source: the dated lines of the engine's record, and the tire work.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from axlebook.findings import Finding, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.reading import Observation, Reading
+
+ID = "reading-not-placed"
+NO_DAY = "the day it was read is not known"
+NOBODY = "no wheelset stood at that place that day"
+NO_END = "the engine's line does not say on which side end A stood"
+NO_TIRE = "no record tells which tire was on that wheel"
+NEXT = {
+    NO_DAY: "Write the day as near as it is known, or name the part.",
+    NOBODY: "Give the engine's line the days that the wheelset stood there.",
+    NO_END: "Write `a_end: left` or `a_end: right` in the engine's line.",
+    NO_TIRE: "Write a `tire-found` for the tire that is on.",
+}
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell every reading and sighting that belongs to no part on record."""
+    everything: list[Reading | Observation] = [*book.readings, *(o for o in book.observations if o.answer == "seen")]
+    known: dict[tuple[str, str, str, date | None], str] = {}  # many readings share place and day
+    for one in everything:
+        name = one.quantity if isinstance(one, Reading) else one.looked_for
+        word = book.vocabulary.find_word(name)
+        if not one.place or word is None:
+            continue
+        key = (word.of, one.place, one.source.engine, one.day.first)
+        cause = known.get(key)
+        if cause is None:
+            cause = known[key] = "" if book.thing_of(word.of, one) else _why(book, word.of, one)
+        if cause:
+            yield Finding(
+                ID,
+                Verdict.NOT_ASSESSED,
+                Severity.DATA,
+                one.named,
+                one.at.below("place"),
+                f"{one.named}, {word.title}: kept, and NOT judged: {cause}.",
+                source=one.source.path,
+                next=NEXT[cause],
+                quantity=name,
+                where=one.pointer,
+                cause=cause,
+            )
+
+
+def _why(book: Book, of: str, one: Reading | Observation) -> str:
+    """What is missing; '' where another check tells it: an unknown place, a missing side, a part it cannot have."""
+    place, _, side = one.place.partition(" ")
+    if (one.source.engine, place) not in book.standing.lines or not (side or of == "wheelset"):
+        return ""
+    if one.day.first is None:
+        return NO_DAY
+    line = book.standing.line_at(one.source.engine, place, one.day.first)
+    if line is None:
+        return NOBODY
+    wheelset = book.wheelsets.get(line.wheelset)
+    if wheelset is None:
+        return ""
+    if not wheelset.driver and not line.a_end:
+        return NO_END
+    return NO_TIRE if of == "tire" and wheelset.made == "tired" else ""
