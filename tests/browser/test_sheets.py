@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.commands import call
-from tests.cli.fit_ledger import fit_ledger
+from tests.cli.fit_ledger import OURS, fit_ledger
 
 pytestmark = pytest.mark.browser
 
@@ -78,3 +78,20 @@ def test_a_sheet_fits_a_phone_without_sideways_scrolling(tmp_path: Path, name: s
     title = re.search(r"<title>(\d+) of (\d+)</title>", told)
     assert title
     assert int(title[1]) <= int(title[2])
+
+
+def test_an_alarm_keeps_to_the_two_columns_of_its_table(tmp_path: Path) -> None:
+    script = (
+        "<script>document.title = [...document.querySelectorAll('tr.alarm')].map(row => row.lastElementChild"
+        ".getBoundingClientRect().left === row.nextElementSibling.lastElementChild.getBoundingClientRect().left)"
+        "</script></body>"
+    )
+    far = fit_ledger(tmp_path, **{"limits/ours.yaml": OURS.replace("0.047 in", "0.030 in")})
+    html = call(*SHEETS["fit"], "--format", "html", at=far).out
+    assert '<tr class="alarm">' in html
+    changed = re.sub(r"<meta http-equiv=.*?>", "", html).replace("</body>", script)
+    (tmp_path / "alarm.html").write_text(changed, encoding="utf-8")
+    told = chromium(tmp_path, "--window-size=1000,900", "--dump-dom", (tmp_path / "alarm.html").as_uri())
+    title = re.search(r"<title>([^<]*)</title>", told)
+    assert title
+    assert set(title[1].split(",")) == {"true"}

@@ -93,7 +93,7 @@ def test_an_interference_over_the_practice_is_an_alarm_and_exits_1(tmp_path: Pat
 def test_a_finding_on_the_parts_that_turns_the_exit_code_stands_first(tmp_path: Path) -> None:
     root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("43.965", "43.955")})
     called = call(*FIT, at=root)
-    assert called.lines[1].startswith("Findings on these parts: t-new")
+    assert called.lines[1].startswith("Finding, outside: t-new")
     assert "bore-outside-order" in call(*FIT, "--all", at=root).out
     told = promised(call(*FIT, "--format", "json", at=root).out)["findings"]
     assert "bore-outside-order" in {f["check"] for f in told}

@@ -245,7 +245,7 @@ def _send_back(order: Order) -> Section:
         "Hours at rest since cutting", "Width", "Seat width", "Flange back to register, three places", "Roughness Rz",
     )  # fmt: skip
     return Section(
-        "Measure and send back",
+        f"Measure and send back: center {order.center.id}",
         tables=(
             Table("Bore as finished, with its unit", ("At", *PLANES), diameters, boxes=True),
             Table("And with it", ("What", "Reading, with its unit"), tuple((name, "") for name in told), boxes=True),

@@ -8,16 +8,19 @@ from .sheet import Line, Section
 from .text import sentence
 from .view import Report
 
+SHOWN_FIRST = 2  # on the short page of a terminal
+
 
 def findings_section(report: Report) -> Section | None:
     """What counts against the parts of a sheet, worst first; None where nothing does."""
     found = [finding for finding in report.findings if counts_for_exit(finding, strict=False)]
     if not found:
         return None
-    first = sentence(found[0].message)
-    more = f" And {len(found) - 1} more" if len(found) > 1 else ""
-    lines = [Line("Findings on these parts", f"{first}{more}", main=True, alarm=True)]
-    lines += [
-        Line(f"{one.verdict}, {one.severity}", f"{sentence(one.message)} {one.next}", note=one.check) for one in found
-    ]
+    lines = [
+        Line(
+            f"Finding, {one.verdict}", sentence(one.message), note=f"{sentence(one.next)} {one.check}".strip(),
+            main=place < SHOWN_FIRST, alarm=True,
+        )
+        for place, one in enumerate(found)
+    ]  # fmt: skip
     return Section("Findings on these parts", tuple(lines))
