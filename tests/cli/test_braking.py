@@ -208,6 +208,28 @@ def test_a_center_without_its_measures_has_the_lowest_figures_alone(tmp_path: Pa
     assert "seconds_center_warming" not in found
 
 
+@pytest.mark.parametrize(
+    ("path", "was", "wrong"),
+    [
+        ("tires/t-new.yaml", "nominal_width: 5 3/4 in", "nominal_width: 0 in"),
+        ("ledger.yaml", "poisson: 0.29", "poisson: 0.9"),
+        ("drivers/d-2.yaml", "rim_inside_diameter: 36 1/2 in", "rim_inside_diameter: 60 in"),
+        ("drivers/d-2.yaml", "hub_diameter: 15 in", "hub_diameter: 0 in"),
+        ("drivers/d-2.yaml", "spoke_section: 3 in x 2 in", "spoke_section: round"),
+        ("drivers/d-2.yaml", 'spokes: "14"', 'spokes: "1"'),
+        ("inspections/2026/2026-02-01-e-1-periodic.yaml", "90 deg: 2 in", "90 deg: 0 in"),
+        ("inspections/2026/2026-02-01-e-1-periodic.yaml", "90 deg: 2 in", "90 deg: over 2 in"),
+    ],
+)
+def test_measures_that_cannot_be_are_no_fault_of_the_tool(tmp_path: Path, path: str, was: str, wrong: str) -> None:
+    text = {**FILES, **MORE}[path]
+    assert was in text
+    root = ledger(tmp_path, **{path: text.replace(was, wrong)})
+    called = call("braking", "e-1", "--speed", "15 mph", "--train", "50 t", at=root)
+    assert called.code == 0, called.err
+    assert "nan" not in called.out
+
+
 # -- charts and pages -------------------------------------------------------------------------------------------------
 
 

@@ -10,7 +10,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from axlebook.engineering.brake_wheel import BrakeWheel, CenterForm, Steel, counted_interference
+from axlebook.engineering.brake_wheel import (
+    BrakeWheel,
+    CenterForm,
+    Steel,
+    counted_interference,
+    heat_wheel,
+    tire_capacity,
+)
 from axlebook.limits import applies, judge, point
 from axlebook.quantities import NotAMeasure
 
@@ -102,9 +109,21 @@ def _case(book: Book, stand: Stand, asked: Asked, watch: WatchItem | None) -> Ti
         uncertainty=COVERAGE * known.uncertainty + known.doubt if known else 0.0, form=_form(stand, seat, got),
     )  # fmt: skip
     found = tuple(_thicknesses(book, stand, asked, got))
-    thickest = max((t.metres for t in found), default=None)
-    counted = 0.0 if thickest is None else counted_interference(wheel, thickest, asked.speed)
+    try:
+        counted = _counted(wheel, found, asked.speed)
+    except ValueError as refused:
+        cause = f"its measures on record cannot be worked with: {refused}"
+        return TireCase(stand, None, missing=(Missing(cause, "Correct them where they are wrong."),), watch=watch)
     return TireCase(stand, wheel, found, counted, what_if, known, tuple(got.missing), watch)
+
+
+def _counted(wheel: BrakeWheel, found: tuple[Thickness, ...], speed: float | None) -> float:
+    """The interference counted on; every measure is tried here, so that an impossible one is met before the sums."""
+    for thickness in found:
+        tire_capacity(wheel, thickness.metres)
+        heat_wheel(wheel, thickness.metres)
+    thickest = max((t.metres for t in found), default=None)
+    return 0.0 if thickest is None else counted_interference(wheel, thickest, speed)
 
 
 def _sure(steel: Steel | Missing) -> Steel:
