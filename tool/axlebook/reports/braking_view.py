@@ -39,7 +39,7 @@ def braking_sheet(
         command="braking",
         title=f"Engine {engine.number or engine.id} under the brake: when the model has no grip left",
         subject=engine.id,
-        lead=(),
+        lead=(f"{NOTICE}.",),
         sections=(_what(), *(_tire(one, show) for one in sums)),
         missing=(*_gaps(cases), *(Gap(m.cause, m.next) for m in load.missing)),
         assumed=tuple(one.words for one in load.assumed),
