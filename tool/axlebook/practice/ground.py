@@ -97,15 +97,15 @@ class Ground:
         earlier, later = self.neighbors(reading, spot, reach)
         return earlier + later
 
-    def is_quiet(self, reading: Reading) -> bool:
-        """Whether every figure has one before it and agrees with those near: no oddity hides the slip."""
+    def is_quiet(self, reading: Reading, wear: int = 0) -> bool:
+        """Whether every figure has one before it and agrees with those near: no oddity hides the slip.
+
+        `wear` is the way in which service moves the figure (-1 lowers, +1 raises); any step that way agrees.
+        """
         for spot in reading.spots:
             earlier, later = self.neighbors(reading, spot, 2)
             line = [*reversed(earlier), Neighbor(reading, spot, math.inf), *later]
-            if not earlier or any(
-                abs(float(one.spot.exact - other.spot.exact)) >= min(one.seen_from, other.seen_from)
-                for one, other in itertools.pairwise(line)
-            ):
+            if not earlier or any(not _agree(one, other, wear) for one, other in itertools.pairwise(line)):
                 return False
         return True
 
@@ -139,6 +139,11 @@ class Ground:
     def of_kind(self, *kinds: str) -> list[Written]:
         """The records of some kinds, in a chance order."""
         return self.shuffled(one for one in self.records.values() if one.tree.get("kind") in kinds)
+
+
+def _agree(first: Neighbor, second: Neighbor, wear: int) -> bool:
+    step = float(second.spot.exact - first.spot.exact)
+    return step * wear > 0 or abs(step) < min(first.seen_from, second.seen_from)
 
 
 def _meet(pointer: str, others: set[str]) -> bool:

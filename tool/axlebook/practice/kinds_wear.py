@@ -37,7 +37,7 @@ def shifted(
 ) -> Slips:
     """Readings raised or lowered past all they are compared with, by what can be seen and more."""
     for reading in ground.drawn(*quantities):
-        if not ground.is_quiet(reading):
+        if not ground.is_quiet(reading, 0 if allowance is steps_so_far else -toward):
             continue
         factor = ground.rng.uniform(1.0, _LARGEST)
         spots = list(reading.spots)

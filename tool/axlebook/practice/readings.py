@@ -14,6 +14,7 @@ from .figures import exact
 from .written import Written
 
 _SESSIONS = ("inspection", "tire-applied", "turning")
+_KEPT_BY_WORK = frozenset({"journal_diameter", "crank_pin_diameter"})  # work on tires leaves them as they are
 _DAYS = ("measured_on", "applied_on", "turned_on")
 
 
@@ -148,7 +149,7 @@ def _reading(record: Written, number: int, tree: dict[str, Any], standing: Stand
         tree.get("where", ""),
         tree.get("when", ""),
         (by,) if isinstance(by, str) else tuple(by),
-        standing.segment(part, day),
+        0 if tree["quantity"] in _KEPT_BY_WORK else standing.segment(part, day),
         spots,
     )
 
