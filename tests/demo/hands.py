@@ -1,4 +1,4 @@
-"""Three hands that read the truth with an instrument: noise, a bias of their own, the instrument's division."""
+"""Three hands that read the truth: noise, a bias of their own, the instrument's division."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class Hands:
         }
 
     def read(self, hand: str, tool: str, truth: float, *, part: int = 68, instrument: int = 68) -> str:
-        """What a hand writes for a true length at 68 degF [in], read at the temperatures of part and instrument."""
+        """What a hand writes for a true length at 68 degF [in], read at some temperatures [degF]."""
         one = TOOLS[tool]
         deviation = DEVIATION * float(one.figure)
         noise = self._rng.gauss(0, deviation)

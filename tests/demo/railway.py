@@ -25,7 +25,7 @@ _SEASON = (121, 301)  # days of the year in which the engine runs
 
 @dataclass
 class Wheel:
-    """One wheel: its tire's thickness is to the tread at the taping line, its seat makes the diameter of both."""
+    """One wheel: thickness is to the tread at the taping line; twice that on the seat makes the diameter."""
 
     side: str
     tire: str
@@ -144,16 +144,25 @@ def _wheelset(rng: Random, id: str, place: str, diameter: float, seat: float, nu
         held = seat + rng.uniform(-0.02, 0.02)
         wheels.append(
             Wheel(
-                side, f"t-{number}{'12'[side == 'right']}", (diameter + rng.uniform(-0.02, 0.02) - held) / 2, held,
-                rate * rng.uniform(0.9, 1.1), rng.uniform(0.2, 0.6),
+                side,
+                f"t-{number}{'12'[side == 'right']}",
+                (diameter + rng.uniform(-0.02, 0.02) - held) / 2,
+                held,
+                rate * rng.uniform(0.9, 1.1),
+                rng.uniform(0.2, 0.6),
                 out_of_round={position: rng.uniform(-0.006, 0.006) for position in POSITIONS},
             )
-        )  # fmt: skip
+        )
     return Wheelset(
-        id, place, wheels, rng.uniform(53.12, 53.28), rng.choice((-1, 1)) * rng.uniform(*LOAD),
+        id,
+        place,
+        wheels,
+        rng.uniform(53.12, 53.28),
+        rng.choice((-1, 1)) * rng.uniform(*LOAD),
         {position: rng.uniform(-0.003, 0.003) for position in POSITIONS},
-        {side: rng.uniform(8.20, 8.30) for side in ("left", "right")}, rng.uniform(0.20, 0.30),
-    )  # fmt: skip
+        {side: rng.uniform(8.20, 8.30) for side in ("left", "right")},
+        rng.uniform(0.20, 0.30),
+    )
 
 
 POSITIONS = ("0 deg", "120 deg", "240 deg")

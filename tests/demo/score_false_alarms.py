@@ -1,7 +1,8 @@
-"""Print what the checks cry over noisy ledgers without a slip in them: python -m tests.demo.score_false_alarms
+"""Print what the checks cry over noisy ledgers without a slip: python -m tests.demo.score_false_alarms
 
-Two hundred ledgers of twelve years each; a false alarm is a finding outside, suspect or unreadable that is more than a
-note. Exit 1 where there is one. What cannot be decided or assessed is no alarm; it is counted beside.
+Two hundred ledgers of twelve years each; a false alarm is a finding outside, suspect or unreadable that is
+more than a note. Exit 1 where there is one. What cannot be decided or assessed is no alarm; it is counted
+beside.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Print how many planted slips the checks catch and name rightly: python -m tests.demo.score_practice
 
-Five fresh seeds are drawn by the operating system and printed; AXLEBOOK_PRACTICE_SEED adds a seed of your own.
+Five fresh seeds are drawn by the operating system and printed; AXLEBOOK_PRACTICE_SEED adds one of your own.
 Exit 1 where fewer than 95 of 100 are caught.
 """
 

@@ -109,13 +109,17 @@ def table(scores: Sequence[Score]) -> str:
         for mark in marks:
             if not mark.caught:
                 said = ", ".join(mark.said) or "nothing"
-                lines.append(f"    missed: {mark.answer.path} {mark.answer.subject}: {mark.answer.before!r} -> "
-                             f"{mark.answer.after!r}; said: {said}")  # fmt: skip
+                lines.append(
+                    f"    missed: {mark.answer.path} {mark.answer.subject}: {mark.answer.before!r} -> "
+                    f"{mark.answer.after!r}; said: {said}"
+                )
     for one in scores:
         named = sum(mark.caught for mark in one.unseen)
-        lines.append(f"seed {one.seed}: {sum(mark.caught for mark in one.marked)} of {len(one.marked)} "
-                     f"({one.share:.1%}); of {len(one.unseen)} too small to be seen {named} named; "
-                     f"{len(one.unexplained)} new findings at records where nothing was planted")  # fmt: skip
+        lines.append(
+            f"seed {one.seed}: {sum(mark.caught for mark in one.marked)} of {len(one.marked)} "
+            f"({one.share:.1%}); of {len(one.unseen)} too small to be seen {named} named; "
+            f"{len(one.unexplained)} new findings at records where nothing was planted"
+        )
     caught = sum(mark.caught for one in scores for mark in one.marked)
     planted = sum(len(one.marked) for one in scores)
     lines.append(

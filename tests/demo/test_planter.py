@@ -22,12 +22,25 @@ from tests.demo.scoring import demo_texts
 SEEDS = (0, 1, 7, 20260228, 4294967295)
 MANY = range(1000, 1030)
 INCH = 0.0254
-# Slips of these kinds leave a record that reads as it did, or one that no one can read: nothing in it is compared.
+# The others are seen whatever their size: a name left out, a day that cannot be.
 BY_SIZE = {
-    "metal-added", "flange-height-falling", "flange-thickness-rising", "jump-beyond-wear-rate", "back-to-back-moved",
-    "units-mixed", "fraction-lost", "digits-transposed", "one-turn-out", "sides-swapped", "wrong-wheel", "hot-reading",
-    "second-reader-disagrees", "diameter-does-not-add-up", "gauge-changed-mid-trend", "support-changed-mid-trend",
-}  # fmt: skip
+    "metal-added",
+    "flange-height-falling",
+    "flange-thickness-rising",
+    "jump-beyond-wear-rate",
+    "back-to-back-moved",
+    "units-mixed",
+    "fraction-lost",
+    "digits-transposed",
+    "one-turn-out",
+    "sides-swapped",
+    "wrong-wheel",
+    "hot-reading",
+    "second-reader-disagrees",
+    "diameter-does-not-add-up",
+    "gauge-changed-mid-trend",
+    "support-changed-mid-trend",
+}
 
 
 @pytest.fixture(scope="module")
@@ -171,9 +184,11 @@ def _fellows(texts: Mapping[str, str], one: Answer, number: str) -> list[str]:
 def test_two_uncertainties_of_two_readings_by_rule_and_by_micrometer_are_as_by_hand(
     texts: dict[str, str],
 ) -> None:
-    # rule-1: 1/32 in at k = 2, division 1/32 in: u = sqrt((1/64)^2 + (1/32)^2 / 12) = 0.018042 in; 2 sqrt(2) u = 0.05103 in
+    # rule-1: 1/32 in at k = 2, division 1/32 in: u = sqrt((1/64)^2 + (1/32)^2 / 12) = 0.018042 in;
+    # 2 sqrt(2) u = 0.05103 in
     assert 2 * math.sqrt(2) * stated(texts, "rule-1") / INCH == pytest.approx(0.05103, abs=5e-6)
-    # micrometer-2: 0.003 in at k = 2, 0.001 in: u = sqrt(0.0015^2 + 0.001^2 / 12) = 0.0015275 in; 2 sqrt(2) u = 0.0043205 in
+    # micrometer-2: 0.003 in at k = 2, 0.001 in: u = sqrt(0.0015^2 + 0.001^2 / 12) = 0.0015275 in;
+    # 2 sqrt(2) u = 0.0043205 in
     assert 2 * math.sqrt(2) * stated(texts, "micrometer-2") / INCH == pytest.approx(0.0043205, abs=5e-7)
 
 

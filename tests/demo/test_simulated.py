@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 import pytest
 
@@ -23,7 +24,7 @@ def ledgers() -> list[dict[str, bytes]]:
     return [simulated(seed) for seed in range(8)]
 
 
-def trees(files: dict[str, bytes], folder: str) -> Iterator[dict[str, object]]:
+def trees(files: dict[str, bytes], folder: str) -> Iterator[Mapping[str, Any]]:
     for path, content in files.items():
         if path.startswith(f"{folder}/"):
             yield read_tree(content)
@@ -68,7 +69,7 @@ def test_readings_of_one_place_scatter_by_half_the_figure(id: str) -> None:
     mean = sum(found) / len(found)
     deviation = (sum((one - mean) ** 2 for one in found) / len(found)) ** 0.5
     assert deviation >= 0.48 * float(tool.figure)
-    assert len({hand for hand in HANDS}) == 3
+    assert len(set(HANDS)) == 3
 
 
 def _inches(text: str) -> float:
@@ -104,7 +105,7 @@ def test_every_bore_center_and_register_carries_both_temperatures(ledgers: list[
     for files in ledgers:
         for tree in trees(files, "inspections"):
             needing = re.search("tire_bore|center_diameter|register_distance", str(tree))
-            assert not needing or {"part_temperature", "instrument_temperature"} <= set(tree["setup"])  # type: ignore[call-overload]
+            assert not needing or {"part_temperature", "instrument_temperature"} <= set(tree["setup"])
 
 
 def test_temperatures_stay_within_what_is_told(ledgers: list[dict[str, bytes]]) -> None:
