@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from axlebook.checks import run_checks
+from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
@@ -54,7 +55,7 @@ def run_entries(entries: Iterable[Entry], *, as_of: date | None, today: date) ->
     with _collector_at_rest():
         contents: dict[str, bytes] = {}
         book = read_book(entries, as_of=as_of, today=today, contents=contents)
-        everything = run_checks(book)
+        everything = list(waive(book, run_checks(book)))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
     return Outcome(book, tuple(located(findings, contents)), within, count(book, findings, len(within)))

@@ -115,6 +115,11 @@ NAMES = (
     "lateral_excessive",
     "seen_condemned",
     "limit_passed",
+    "waiver_expired",
+    "waiver_of_condemning",
+    "waiver_not_approved",
+    "waiver_check_unknown",
+    "waiver_unused",
 )  # fmt: skip
 
 
@@ -139,4 +144,18 @@ def find_check(id: str) -> Check | None:
 
 def run_checks(book: Book) -> list[Finding]:
     """All findings of all checks, what is within among them."""
-    return [finding for module in all_checks() for finding in module.check(book)]
+    return [finding for module in all_checks() for finding in _found(book, module)]
+
+
+def findings_of(book: Book, id: str) -> list[Finding]:
+    """The findings of one check; what judges findings of others (a waiver, a defect) asks for them here."""
+    module = find_check(id)
+    return _found(book, module) if module else []
+
+
+def _found(book: Book, module: Check) -> list[Finding]:
+    """The findings of a check, worked out once a run."""
+    known: dict[str, list[Finding]] = book.__dict__.setdefault("_found", {})
+    if module.ID not in known:
+        known[module.ID] = list(module.check(book))
+    return known[module.ID]

@@ -27,7 +27,7 @@ PAIRS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("", "found_on", "repair/done_on"),
         ("", "restriction/from", "restriction/until"),
     ),
-    "waiver": (("", "approved_on", "expires_on"),),
+    "waiver": (("", "approved_on", "expires_on"), ("", "approved_on", "closed_on")),
 }  # fmt: skip
 # kind: keys (list, key) of dates that tell of what has been
 PAST: dict[str, tuple[tuple[str, str], ...]] = {

@@ -17,7 +17,7 @@ ANY_KIND = (
     ("person", "transcribed/by"),
 )
 OF_KIND = {
-    "ledger": (("person", "frogs/by"), ("instrument", "frogs/with")),
+    "ledger": (("person", "approvers"), ("person", "frogs/by"), ("instrument", "frogs/with")),
     "engine": (("wheelset", "wheelsets/wheelset"),),
     "tire": (("center", "ordered/for_center"),),
     "inspection": (
@@ -43,7 +43,7 @@ OF_KIND = {
         ("person", "repair/by"),
         ("person", "approved/by"),
     ),
-    "waiver": (("person", "approved_by"), ("record", "finding/record")),
+    "waiver": (("record", "finding/record"),),
     "correction": (("record", "record"), ("person", "approved_by")),
 }
 STEPS = {

@@ -1,0 +1,45 @@
+"""A waiver names a finding that is not there.
+
+What is judged: every waiver in force, against the findings of this run, by check, subject and, where the waiver says
+them, quantity, where and record. A waiver that names nothing is no harm today, but it would silence the finding the
+day it comes up, and by then nobody may remember why.
+
+What to do: where it was put right, write `closed_on:` into the waiver. Where the finding is there under another name,
+copy check and subject from the finding.
+
+Source: the waiver and the findings of this run.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlebook.findings import Finding, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.waiver import waivers
+
+from . import _waiving
+
+ID = "waiver-unused"
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Tell every waiver in force that names no finding."""
+    from . import find_check, findings_of  # the list of checks names this one
+
+    for waiver in waivers(book):
+        known = waiver.check not in _waiving.OF_WAIVERS and find_check(waiver.check) is not None
+        if not known or not waiver.in_force(book.as_of) or _waiving.named_by(book, waiver):
+            continue
+        others = dict.fromkeys(f.subject for f in findings_of(book, waiver.check) if f.verdict is not Verdict.WITHIN)
+        there = f" What {waiver.check} finds is of {', '.join([*others][:3])}." if others else ""
+        yield Finding(
+            ID,
+            Verdict.SUSPECT,
+            Severity.NOTE,
+            waiver.id,
+            waiver.place.below("finding"),
+            f"The waiver {waiver.id} names {waiver.check} of {waiver.subject}, and nothing is found there.{there}",
+            source=f"waiver {waiver.id}",
+            next="Write `closed_on:` into the waiver if it was put right; else copy the subject from the finding.",
+        )

@@ -1,0 +1,74 @@
+"""A waiver: a finding the railway lives with for a time, and whether it is in force."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from axlebook.findings import Finding, Place
+
+from . import fields
+from .approval import Approval, approval
+from .book import Book
+from .dates import Day
+
+
+@dataclass(frozen=True)
+class Waiver:
+    """One waiver as its record tells it."""
+
+    id: str
+    place: Place
+    check: str
+    subject: str
+    quantity: str
+    where: str
+    record: str
+    reason: str
+    approved: Approval
+    expires_on: date | None
+    closed_on: Day
+
+    def begun(self, on: date) -> bool:
+        """Whether it was approved by the day, by somebody who may, and is not yet closed."""
+        start = self.approved.day.last
+        closed = self.closed_on.first is not None and self.closed_on.first <= on
+        return not self.approved.fault and (start is None or start <= on) and not closed
+
+    def in_force(self, on: date) -> bool:
+        """Whether it is in force on the day; the day it expires is the last."""
+        return self.begun(on) and self.expires_on is not None and on <= self.expires_on
+
+    def expired(self, on: date) -> bool:
+        """Whether it was in force and ran out before the day."""
+        return self.begun(on) and self.expires_on is not None and self.expires_on < on
+
+    def names(self, finding: Finding) -> bool:
+        """Whether it names this finding; what it does not say may be anything."""
+        asked = ((self.quantity, finding.quantity), (self.where, finding.where), (self.record, finding.record))
+        return (
+            self.check == finding.check
+            and self.subject.split() == finding.subject.split()
+            and all(wanted in ("", here) for wanted, here in asked)
+        )
+
+
+def waivers(book: Book) -> Iterator[Waiver]:
+    """Every waiver of the book, in order of its id."""
+    for record in sorted(book.of_kind("waiver"), key=lambda record: record.id):
+        tree = record.tree
+        finding = fields.inner(tree, "finding")
+        yield Waiver(
+            record.id,
+            record.place,
+            fields.text(finding, "check"),
+            fields.text(finding, "subject"),
+            fields.text(finding, "quantity"),
+            fields.text(finding, "where"),
+            fields.text(finding, "record"),
+            fields.text(tree, "reason"),
+            approval(book, fields.text(tree, "approved_by"), fields.day(tree, "approved_on")),
+            fields.day(tree, "expires_on").exact,
+            fields.day(tree, "closed_on"),
+        )
