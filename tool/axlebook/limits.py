@@ -171,6 +171,11 @@ class Limit:
         return tuple(condition.quantity for condition in self.conditions)
 
     @property
+    def stands_in_for(self) -> tuple[str, ...]:
+        """The limits that this one, an authority's waiver, silences: none without its docket and its last day."""
+        return self.replaces if self.docket and self.expires_on else ()
+
+    @property
     def severity(self) -> Severity:
         """How heavy an `outside` by this limit is."""
         return STAGE_SEVERITY[self.stage]
@@ -304,6 +309,17 @@ class Interval:
     place: Place
     applies_to: tuple[FacetTest, ...] = ()
     note: str = ""
+    of_two: str = "first"  # falls due with the first or with the last of `every` and `alternative`
+
+    @property
+    def severity(self) -> Severity:
+        """How heavy it is when it is overdue."""
+        return STAGE_SEVERITY[self.stage]
+
+    @property
+    def cited(self) -> str:
+        """Source and clause for a reader."""
+        return f"{self.source}, {self.clause}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -351,6 +367,16 @@ class AfterEvent:
     clause: str
     source: str
     place: Place
+
+    @property
+    def severity(self) -> Severity:
+        """How heavy it is when it was not looked at in time."""
+        return STAGE_SEVERITY[self.stage]
+
+    @property
+    def cited(self) -> str:
+        """Source and clause for a reader."""
+        return f"{self.source}, {self.clause}"
 
 
 @dataclass(frozen=True, slots=True)

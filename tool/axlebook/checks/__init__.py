@@ -54,6 +54,8 @@ NAMES = (
     "shipped_set_altered",
     "set_not_on_file",
     "limit_loosened",
+    "limit_waiver_incomplete",
+    "limit_waiver_expired",
     "nothing_to_judge",
     "wrong_tire_on_center",
     "bore_outside_order",

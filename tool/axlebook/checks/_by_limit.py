@@ -28,6 +28,8 @@ def decide(book: Book, stand: Stand | None, quantity: str, span: Span, band: Fra
             found.append(judge(limit, {quantity: seen}, facets))
         elif answer.answer is None:
             cause = f"{book.vocabulary.facets[answer.facet].title} is not on record"
+    replaced = {id for judgement in found for id in judgement.limit.stands_in_for}
+    found = [judgement for judgement in found if judgement.limit.id not in replaced]
     if found:
         return min(found, key=_weight)
     word = book.vocabulary.find_quantity(quantity)

@@ -110,7 +110,7 @@ def sort_limits(limits: Iterable[Limit], facets: FacetReader) -> Sorted:
             found.refused.append((limit, answer))
         else:
             (found.sure if answer.answer else found.perhaps).append(limit)
-    replaced = {id for limit in found.sure if limit.docket and limit.expires_on for id in limit.replaces}
+    replaced = {id for limit in found.sure for id in limit.stands_in_for}
     if not replaced:
         return found
     sure, perhaps = ([x for x in many if x.id not in replaced] for many in (found.sure, found.perhaps))
