@@ -12,7 +12,9 @@ from typing import NamedTuple
 from axlebook.findings import Place, Problem
 from axlebook.limits import Adoption, Limit, LimitSet, sets_in_force
 
+from . import fields
 from .corrections import Correction
+from .counters import ServiceCalendar
 from .engine import Engine, role_of
 from .instrument import Instrument
 from .ledger import Ledger
@@ -234,18 +236,20 @@ class Book:
 
     def service_days(self, engine: str, after: date | None, until: date) -> int | None:
         """Service days of an engine after a day, up to and with another; None when part is only a yearly total."""
-        count = 0
-        for service in self.service_of.get(engine, ()):
-            if service.total is not None:
-                if _touches(service, after, until):
-                    if not _inside(service, after, until):
-                        return None
-                    count += service.total
-                continue
-            for line in service.lines:
-                first = line.first if after is None else max(line.first, date.fromordinal(after.toordinal() + 1))
-                count += max((min(line.last, until) - first).days + 1, 0)
-        return count
+        return self.service_calendar(engine).on_file(after, until).exact
+
+    def service_calendar(self, engine: str) -> ServiceCalendar:
+        """The service days of an engine, counted once."""
+        found = self._service_calendars.get(engine)
+        if found is None:
+            own = self.engines.get(engine)
+            placed = fields.day(own.tree, "placed_in_service").first if own else None
+            found = self._service_calendars[engine] = ServiceCalendar(self.service_of.get(engine, ()), placed)
+        return found
+
+    @cached_property
+    def _service_calendars(self) -> dict[str, ServiceCalendar]:
+        return {}
 
     @cached_property
     def service_of(self) -> dict[str, list[Service]]:
@@ -287,16 +291,6 @@ def _touched(session: Session) -> Iterator[str]:
     for key in ("tires", "wheelsets"):
         if isinstance(tree.get(key), list):
             yield from (item for item in tree[key] if isinstance(item, str))
-
-
-def _touches(service: Service, after: date | None, until: date) -> bool:
-    first, last = service.period.first, service.period.last
-    return first is not None and last is not None and first <= until and (after is None or last > after)
-
-
-def _inside(service: Service, after: date | None, until: date) -> bool:
-    first, last = service.period.first, service.period.last
-    return first is not None and last is not None and last <= until and (after is None or first > after)
 
 
 def in_order(sessions: Iterable[Session]) -> tuple[Session, ...]:

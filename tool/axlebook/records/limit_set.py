@@ -143,6 +143,7 @@ def _interval(common: _Common, index: int, entry: fields.Tree) -> Interval:
         common.at("intervals", index),
         common.asks(entry),
         fields.text(entry, "note"),
+        fields.text(entry, "which") or "first",
     )
 
 

@@ -1,0 +1,120 @@
+"""What was done when: inspections by the interval they answer, examinations by the part they were made of."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from datetime import date
+from typing import NamedTuple
+
+from axlebook.findings import Place
+from axlebook.limits import Interval
+
+from .. import fields
+from ..book import Book, end_of
+from ..engine import Engine
+from ..reading import Examination
+from ..session import Session
+
+
+class Done(NamedTuple):
+    """Once that something was done. Of a month or a year it counts from the first day it can have been."""
+
+    day: date
+    text: str  # the day as written
+    session: Session
+    at: Place
+
+
+def intervals_for(book: Book, engine: Engine) -> list[Interval]:
+    """The intervals in force for an engine, those that do not apply to it among them."""
+    return [interval for limit_set in book.limits_for(engine) for interval in limit_set.intervals]
+
+
+def answered(intervals: Iterable[Interval]) -> dict[str, set[str]]:
+    """Which intervals an inspection of each one answers: its own, those it takes in, and those they take in."""
+    direct = {interval.id: set(interval.satisfies) for interval in intervals}
+    found: dict[str, set[str]] = {}
+    for id in direct:
+        reached, open_ends = {id}, [id]
+        while open_ends:
+            new = direct.get(open_ends.pop(), set()) - reached
+            reached |= new
+            open_ends += new
+        found[id] = reached
+    return found
+
+
+def named(session: Session) -> tuple[str, ...]:
+    """The purposes an inspection names itself."""
+    return tuple(dict.fromkeys((session.purpose, *fields.texts(session.tree, "also_satisfies"))))
+
+
+def done_by_interval(book: Book, engine: Engine) -> dict[str, list[Done]]:
+    """What an engine's inspections and examinations answered, by interval, in order of date; worked out once."""
+    known: dict[str, dict[str, list[Done]]] = book.__dict__.setdefault("_done_by_interval", {})
+    if engine.id not in known:
+        takes_in = answered(intervals_for(book, engine))
+        found: dict[str, list[Done]] = defaultdict(list)
+        for session in book.past_sessions:
+            if session.engine != engine.id or session.day.first is None:
+                continue
+            examined = (fields.text(one.tree, "satisfies") for one in session.examinations)
+            ids = set().union(*(takes_in.get(id, ()) for id in (*named(session), *examined)))
+            for id in sorted(ids):
+                found[id].append(Done(session.day.first, session.day.text, session, session.day_at))
+        known[engine.id] = {id: sorted(many, key=lambda done: done.day) for id, many in found.items()}
+    return known[engine.id]
+
+
+class Examined(NamedTuple):
+    """One examination, on the wheelset and side it was made of."""
+
+    done: Done
+    examination: Examination
+    wheelset: str
+    side: str  # '' for the wheelset as a whole
+
+    @property
+    def of(self) -> str:
+        """What was examined: axle, crank pin."""
+        return fields.text(self.examination.tree, "of")
+
+    @property
+    def counts(self) -> bool:
+        """Whether its result is on record; one whose result nobody knows answers nothing."""
+        return fields.text(self.examination.tree, "result") != "unknown"
+
+
+def examined(book: Book) -> list[Examined]:
+    """Every examination by wheelset, in order of date; worked out once."""
+    found: list[Examined] | None = book.__dict__.get("_examined")
+    if found is None:
+        found = sorted(
+            (one for session in book.past_sessions for one in _examined_in(book, session)),
+            key=lambda one: one.done.day,
+        )
+        book.__dict__["_examined"] = found
+    return found
+
+
+def _examined_in(book: Book, session: Session) -> Iterator[Examined]:
+    day = session.day.first
+    if day is None:
+        return
+    for one in session.examinations:
+        wheelset, side = _of(book, one, session.engine, day)
+        yield Examined(Done(day, session.day.text, session, one.at), one, wheelset, side)
+
+
+def _of(book: Book, one: Examination, engine: str, day: date) -> tuple[str, str]:
+    """The wheelset and side examined; the part as written where it is no wheelset."""
+    if one.part:
+        id, _, side = one.part.partition(" ")
+        return id, side
+    place, _, side = one.place.partition(" ")
+    line = book.standing.line_at(engine, place, day)
+    wheelset = book.wheelsets.get(line.wheelset) if line else None
+    if line is None or wheelset is None:
+        return f"{engine} {place}", side
+    return wheelset.id, end_of(line.a_end, wheelset, side)

@@ -1,0 +1,164 @@
+"""Examinations of axles, crank pins and other parts: by the intervals in force, and by what each says itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+from functools import partial
+
+from axlebook.findings import Severity, Verdict
+from axlebook.limits import Interval, applies
+
+from .. import fields, periods
+from ..book import Book
+from ..condition import Stand, stands
+from ..engine import Engine
+from ..facets import facet
+from .done import Examined, examined, intervals_for
+from .item import Due, Kind, Late
+from .reckon import Term, reckoned
+from .starts import adopted_from
+
+PARTS = ("axle", "crank pin")
+NEVER = "never examined on record"
+DO = "Have it examined before it runs on; if it was, enter the examination."
+ENTER = "Have it examined, or enter the last examination; an old card may be entered as transcribed."
+
+
+def examinations(book: Book) -> Iterator[Due]:
+    """Every part now standing on an engine that an interval asks to be examined, and what asks to be seen again."""
+    for stand, interval in _asked(book):
+        yield _one(book, stand, interval)
+    yield from _again(book)
+
+
+def _asked(book: Book) -> Iterator[tuple[Stand, Interval]]:
+    """Parts and the intervals for them: an axle is a wheelset's, a crank pin that of one side of a driver."""
+    for stand in stands(book):
+        for interval in intervals_for(book, stand.engine):
+            here = interval.of == "crank pin" and stand.wheelset.driver if stand.side else interval.of == "axle"
+            if here and applies(interval.applies_to, partial(facet, book, stand)).answer is not False:
+                yield stand, interval
+
+
+def _times(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
+    return [
+        one
+        for one in examined(book)
+        if one.wheelset == stand.wheelset.id
+        and (not stand.side or one.side in ("", stand.end))
+        and fields.text(one.examination.tree, "satisfies") == interval.id
+        and one.counts
+    ]
+
+
+def part_of(stand: Stand) -> str:
+    """The part as a shop names it: d-4, d-4 left."""
+    return f"{stand.wheelset.id} {stand.end}".strip()
+
+
+def _one(book: Book, stand: Stand, interval: Interval) -> Due:
+    times = _times(book, stand, interval)
+    answer = applies(interval.applies_to, partial(facet, book, stand))
+    if answer.answer is None:
+        cause = f"{book.vocabulary.facets[answer.facet].title} is not on record, which {interval.cited} asks for"
+        term = Term(Verdict.NOT_ASSESSED, "", cause=cause)
+    elif not times:
+        term = Term(Verdict.NOT_ASSESSED, "", cause=NEVER)
+    else:
+        term = _term(book, stand.engine, interval, times[-1], f"last examined {times[-1].done.text}")
+    last = times[-1] if times else None
+    step = {Verdict.OUTSIDE: DO, Verdict.NOT_ASSESSED: ENTER}.get(term.verdict, "")
+    return Due(
+        Kind.EXAMINATION,
+        interval.id,
+        stand.engine.id,
+        f"{stand.engine.id} {part_of(stand)}",
+        interval.title,
+        term.verdict,
+        interval.severity,
+        term.told,
+        step,
+        interval.cited,
+        last.done.at if last else book.place(stand.wheelset.id),
+        term.due_on,
+        term.left,
+        term.estimate,
+        term.since,
+        last.done.text if last else "",
+        last.done.session.id if last else "",
+        term.cause,
+        f"{interval.id} {stand.line.at}",
+    )
+
+
+def _term(book: Book, engine: Engine, interval: Interval, last: Examined, told: str) -> Term:
+    asked = (interval.every, interval.alternative)
+    day = last.done.day
+    calendar = book.service_calendar(engine.id)
+    term = reckoned(day, day, asked, calendar, book.as_of, interval.of_two)
+    return term._replace(told=f"{told}; {term.told}")
+
+
+def _again(book: Book) -> Iterator[Due]:
+    """Examinations that name the day of the next, until the same of the same part is examined again."""
+    everything = examined(book)
+    where = {stand.wheelset.id: stand.engine.id for stand in stands(book)}
+    for index, one in enumerate(everything):
+        day = fields.day(one.examination.tree, "due_again").exact
+        if day is None or any(_same(one, later) for later in everything[index + 1 :]):
+            continue
+        over = book.as_of > day
+        engine = where.get(one.wheelset, one.done.session.engine)
+        part = f"{one.wheelset} {one.side}".strip()
+        yield Due(
+            Kind.EXAMINATION,
+            "due-again",
+            engine,
+            f"{engine} {part}".strip(),
+            f"{one.of[0].upper()}{one.of[1:]}, {fields.text(one.examination.tree, 'method')}, again",
+            Verdict.OUTSIDE if over else Verdict.WITHIN,
+            Severity.SHOP,
+            f"examined {one.done.text}, and to be examined again by {day}",
+            DO if over else "",
+            f"the examination itself, {one.done.session.id}",
+            one.examination.at.below("due_again"),
+            day,
+            since=day + timedelta(1) if over else None,
+            done_on=one.done.text,
+            record=one.done.session.id,
+            where=f"{one.of} {fields.text(one.examination.tree, 'area')}".strip(),
+        )
+
+
+def _same(one: Examined, later: Examined) -> bool:
+    """Whether a later examination is of the same thing: part, side, what and area."""
+    area = fields.text(one.examination.tree, "area")
+    return (
+        later.counts
+        and later.done.day > one.done.day
+        and (later.wheelset, later.of) == (one.wheelset, one.of)
+        and later.side in ("", one.side)
+        and fields.text(later.examination.tree, "area") in ("", area)
+    )
+
+
+def late_examinations(book: Book) -> Iterator[Late]:
+    """Every examination of a part now fitted that came after its time, by the sets now in force."""
+    for stand, interval in _asked(book):
+        since = adopted_from(book, stand.engine, interval.set_id)
+        times = [one for one in _times(book, stand, interval) if one.done.day >= since]
+        for before, after in zip(times, times[1:], strict=False):
+            asked = [p for p in (interval.every, interval.alternative) if p and periods.is_of_calendar(p)]
+            lasts = [periods.last_within(before.done.day, period) for period in asked]
+            if lasts and after.done.day > min(lasts):
+                days = (after.done.day - min(lasts)).days
+                yield Late(
+                    Kind.EXAMINATION, interval.id, stand.engine.id, f"{stand.engine.id} {part_of(stand)}",
+                    interval.title, interval.severity, after.done.day, periods.words((days, "day")),
+                    f"examined before on {before.done.text}; due by {min(lasts)}", interval.cited, after.done.at,
+                    after.done.session.id,
+                )  # fmt: skip
+
+
+__all__ = ["examinations", "late_examinations", "part_of"]

@@ -1,0 +1,91 @@
+"""One thing that falls due, whatever asks for it; and one that was done late."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from axlebook.findings import Place, Severity, Verdict
+
+from ..counters import Count
+
+
+class Kind(StrEnum):
+    """What sort of thing falls due."""
+
+    INSPECTION = "inspection"
+    EXAMINATION = "examination"
+    REPORT = "report"
+    NOTICE = "notice"
+    CERTIFICATE = "certificate"
+    RECHECK = "re-check"
+    WATCH = "watch"
+    WAIVER = "waiver"
+    RESTRICTION = "restriction"
+    LIMIT = "limit"
+
+
+@dataclass(frozen=True)
+class Due:
+    """One thing that falls due. `within` is not due yet; `outside` is overdue; else it is said why it is not known."""
+
+    kind: Kind
+    key: str  # interval, entry, instrument: what asks for it
+    engine: str  # '' where it is no engine's
+    subject: str  # e-12, e-12 d-4, pyrometer-1
+    title: str
+    verdict: Verdict
+    severity: Severity
+    told: str  # how it was reckoned: what was done when, and the period
+    next: str
+    source: str
+    place: Place
+    due_on: date | None = None  # the last day within
+    left: Count | None = None  # service days left
+    estimate: date | None = None  # when those would be used up, at the pace of the last year
+    since: date | None = None  # overdue from this day on, where it is known
+    done_on: str = ""
+    record: str = ""  # the record of the last time
+    cause: str = ""  # why it was not assessed
+    where: str = ""  # what tells two of one subject apart, beside the key
+    now: bool = False  # to be seen to before the engine runs, whatever the date
+
+    @property
+    def day(self) -> date | None:
+        """The day it stands at in a list: overdue since, due on or estimated; None where no day is known."""
+        if self.since is not None:
+            return self.since
+        return min((day for day in (self.due_on, self.estimate) if day is not None), default=None)
+
+    @property
+    def estimated(self) -> bool:
+        """Whether its day is an estimate."""
+        return self.since is None and self.estimate is not None and self.day == self.estimate != self.due_on
+
+
+@dataclass(frozen=True)
+class Late:
+    """One thing that was done, and late."""
+
+    kind: Kind
+    key: str
+    engine: str
+    subject: str
+    title: str
+    severity: Severity
+    done_on: date
+    late_by: str  # 12 days, 3 service days
+    told: str
+    source: str
+    place: Place
+    record: str
+
+
+def in_order(due: Due) -> tuple[object, ...]:
+    """Overdue first, then what asks to be seen to now, then by day, then what has none."""
+    rank = 0 if due.verdict is Verdict.OUTSIDE else 1 if due.now else 2 if due.day is not None else 3
+    return (rank, due.day or date.max, due.engine, due.subject, due.kind, due.key, due.where)
+
+
+__all__ = ["Due", "Kind", "Late", "in_order"]
