@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from datetime import date, timedelta
 from functools import partial
@@ -187,7 +188,7 @@ def _late(
     if interval.each_year_by:
         yield from yearly_late(interval, times)
         return
-    for before, after in zip(times, times[1:], strict=False):
+    for before, after in itertools.pairwise(times):
         start = start_of(engine, interval, before)
         term = _reckon(book, engine, interval, start, after.day - timedelta(1))
         if after.day > before.day and term.verdict is Verdict.OUTSIDE:

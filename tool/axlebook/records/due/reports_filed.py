@@ -33,9 +33,9 @@ def _filings(book: Book, engine: Engine) -> Iterator[Filing]:
             continue
         since = adopted_from(book, engine, interval.set_id)
         for session in book.past_sessions:
-            if session.engine == engine.id and session.day.exact and session.day.exact >= since:
-                if session.kind == "inspection" and interval.id in named(session):
-                    yield Filing(interval, session, interval.report_within)
+            mine = session.engine == engine.id and session.kind == "inspection" and interval.id in named(session)
+            if mine and session.day.exact and session.day.exact >= since:
+                yield Filing(interval, session, interval.report_within)
 
 
 def filed_reports(book: Book, engine: Engine) -> Iterator[Due]:
