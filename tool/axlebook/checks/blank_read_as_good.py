@@ -1,0 +1,92 @@
+"""What nobody looked at stands as if it were good.
+
+What is judged: inspections. One that holds no reading, no observation and no examination, and names nothing as not
+measured, says nothing: it is no pass. An answer `not seen`, or a reading, for what the same record lists under
+`not_measured` cannot both be true. And a sheet whose figures all stand in the sheet before, to the last digit, was
+most likely copied: hands do not repeat themselves to a thousandth.
+
+What to do: ask who held the lamp. What was not looked at goes to `not_measured`, with the reason, and nowhere else.
+
+Source: the record itself; silence is never a pass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.records.book import Book
+from axlebook.records.session import Session
+
+from ._records import title
+
+ID = "blank-read-as-good"
+COPIED = 12  # so many figures alike, all that there are, are no chance
+SOURCE = "the record itself: silence is never a pass"
+LOOK = "Ask who looked. What nobody looked at goes to `not_measured`, with the reason."
+
+
+def check(book: Book) -> Iterator[Finding]:
+    """Look at what every inspection claims."""
+    last: dict[tuple[str, str], Session] = {}
+    for session in book.past_sessions:
+        if session.kind != "inspection":
+            continue
+        yield from _silent(session)
+        yield from _both(book, session)
+        before = last.get((session.engine, session.purpose))
+        if before is not None and before.day != session.day:
+            yield from _copied(before, session)
+        last[session.engine, session.purpose] = session
+
+
+def _silent(session: Session) -> Iterator[Finding]:
+    tree = session.tree
+    said = any(tree.get(key) for key in ("readings", "observations", "examinations", "not_measured", "attachments"))
+    if not said and "transcribed" not in tree:
+        yield _finding(
+            session.id, session.place, f"{session.id}: {session.purpose} of {session.day.text}, and not one reading, "
+            "observation or examination in it. It says nothing, and nothing is within.", "", "silent",
+        )  # fmt: skip
+
+
+def _both(book: Book, session: Session) -> Iterator[Finding]:
+    left_out = {(n.what, place): n for n in session.not_measured for place in n.places}
+    if not left_out:
+        return
+    for observation in session.observations:
+        why = left_out.get((observation.looked_for, observation.place or observation.part))
+        if why is not None and observation.answer == "not seen":
+            what = f"{title(book, observation.looked_for)} is answered “not seen”"
+            yield _contradicted(observation.named, observation.at, what, why.because, observation.looked_for)
+    for reading in session.readings:
+        why = left_out.get((reading.quantity, reading.place or reading.part))
+        if why is not None:
+            what = f"{title(book, reading.quantity)} is read"
+            yield _contradicted(reading.named, reading.at, what, why.because, reading.quantity)
+
+
+def _contradicted(named: str, at: Place, what: str, because: str, quantity: str) -> Finding:
+    words = f"{named}: {what}, and the same record says that it was not measured: {because}. One of the two is not so."
+    return _finding(named, at, words, quantity, "both")
+
+
+def _copied(before: Session, session: Session) -> Iterator[Finding]:
+    mine, theirs = _figures(session), _figures(before)
+    if len(mine) >= COPIED and mine == theirs:
+        yield _finding(
+            session.id, session.place, f"{session.id}: all {len(mine)} figures are those of {before.id}, to the last "
+            "digit. Most likely the last sheet was copied.", "", "copied",
+        )  # fmt: skip
+
+
+def _figures(session: Session) -> dict[tuple[str, str, str], tuple[str, ...]]:
+    return {
+        (r.named, r.quantity, position): tuple(m.text for m in measures)
+        for r in session.readings
+        for position, measures in r.values
+    }
+
+
+def _finding(subject: str, at: Place, words: str, quantity: str, where: str) -> Finding:
+    return Finding(ID, Verdict.SUSPECT, Severity.DATA, subject, at, words, (), SOURCE, LOOK, quantity, where)

@@ -1,0 +1,226 @@
+"""Readings that do not fit what lies around them, each with the one slip that explains it best.
+
+Every reading is held against the earlier and later ones of its line, all positions of a reading together and each
+alone. One that is off is explained once; what is explained is left out of what the others are held against. A value
+that later ones bear out is a change, not a slip of the pen.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from statistics import median
+from typing import NamedTuple
+
+from axlebook.trends.series import Dated
+from axlebook.trends.slips import Explanation, Slip, name_slip
+
+from . import relations
+from .book import Book
+from .condition import CHANGED_BY_TURNING
+from .explanations import explanations
+from .offs import Around, Off, are_opposite, step_of
+from .plausibility import Practice, practice_of
+from .reading import Reading
+from .screening import together, wild_readings
+
+EXPANDED = 1.9  # coverage of what certificates leave open, less what rounding has had already
+EXCHANGED_FITS = 2.5  # spreads that exchanged values may lie off once they are put back
+
+
+class Doubt(NamedTuple):
+    """A doubtful reading: which values, what was expected, and the slip that explains it best."""
+
+    reading: Reading
+    offs: tuple[Off, ...]
+    slip: Slip
+    last: Dated | None  # the reading it is shown beside
+    stays: bool = False  # later readings bear it out: something changed
+    partner: Reading | None = None  # the other reading of an exchange
+    latest: bool = False  # nothing has been read since
+    note: bool = False  # it asks for a word, not for an answer
+
+
+def doubts(book: Book) -> list[Doubt]:
+    """Every doubtful reading of the book, found once."""
+    known: list[Doubt] | None = book.__dict__.get("_doubts")
+    if known is None:
+        known = book.__dict__["_doubts"] = list(Search(book).run())
+    return known
+
+
+class Search:
+    """One search through the book, the wildest readings first."""
+
+    def __init__(self, book: Book) -> None:
+        """Prepare what is asked again and again."""
+        self.book, self.around = book, Around(book)
+        self.practice: Practice = practice_of(book)
+        self.together = together(self.around.history)
+        self.done: set[int] = set()
+
+    def run(self) -> Iterator[Doubt]:
+        """Yield the doubtful readings."""
+        for reading, offs, kind, says in relations.by_relation(self.around):
+            if id(reading) not in self.done and "reason_kept" not in reading.tree:
+                self.done.add(id(reading))
+                yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
+        for reading in wild_readings(self.around.history, self.together):
+            if id(reading) in self.done or "reason_kept" in reading.tree:
+                continue
+            doubt = self._judged(reading)
+            if doubt is not None:
+                self._leave_out(doubt)
+                yield doubt
+        yield from self._second_readers()
+        for reading, offs, kind, says in relations.other_holds(self.around, self.practice):
+            if id(reading) not in self.done and "reason_kept" not in reading.tree:
+                yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None, note=True)
+
+    def _second_readers(self) -> Iterator[Doubt]:
+        """Two people who differ, where neither was named for a slip."""
+        for reading, offs, kind, says in relations.second_readers(self.around, self.practice):
+            pair = [reading, *self.around.fellows(reading)]
+            if all(id(r) not in self.done and "reason_kept" not in r.tree for r in pair):
+                self.done.add(id(reading))
+                yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
+
+    def _judged(self, reading: Reading) -> Doubt | None:
+        offs = self.around.offs(reading)
+        if not offs:
+            return None
+        found = self._all(reading, offs) if len(offs) > 1 else None
+        if found is None:
+            worst = max(offs, key=away)
+            found = self._named(reading, (worst,), away(worst))
+        return found or self._changed(reading, offs)
+
+    def _all(self, reading: Reading, offs: list[Off]) -> Doubt | None:
+        """All positions together, where they moved one way."""
+        middle = median(off.residual for off in offs)
+        count = len(offs)
+        moved = sum(off.residual * middle > 0 and abs(off.residual) > off.spread for off in offs)
+        if moved < max(2, count * 0.6):
+            return None
+        alone = math.fsum(off.scatter**2 for off in offs) / count**2
+        rest = math.fsum(off.spread**2 - off.scatter**2 for off in offs) / count**2
+        pooled = self.together.get((reading.quantity, reading.instrument), 0.0)
+        slack = offs[0].grid / math.sqrt(count) + EXPANDED * min(off.apart for off in offs)
+        spread = math.sqrt(max(pooled**2, alone) + rest)
+        return self._named(reading, tuple(offs), max(abs(middle) - slack, 0.0) / spread)
+
+    def _named(self, reading: Reading, offs: tuple[Off, ...], far: float) -> Doubt | None:
+        """Name the slip of some values, where they are far enough off for it."""
+        middle = median(off.residual for off in offs)
+        if abs(middle) < self.practice.least * offs[0].reach:
+            return None
+        partner = self._partner(reading, offs, far)
+        if far < self.practice.with_mark and partner is None:
+            return None
+        if relations.tread_explains(self.around, reading, offs, middle, self.practice):
+            return None
+        plain = self._plain(reading, offs, middle)
+        slip = name_slip(
+            [o.value for o in offs], [o.expected for o in offs], [o.spread for o in offs],
+            explanations(self.around, reading, offs, partner), plain,
+        )  # fmt: skip
+        if slip.of is None and far < self.practice.plain:
+            return None
+        side = offs[0].around.before or offs[0].around.after
+        held = self.around.history.lines[offs[0].number].points[side.nearest] if side else None
+        exchanged = partner if slip.of is not None and partner is not None and slip.of.exchanged else None
+        return Doubt(reading, offs, slip, held, False, exchanged, self.around.is_last(offs[0]))
+
+    def _plain(self, reading: Reading, offs: Sequence[Off], size: float) -> str:
+        if any(self._disagrees(other, offs) for other in self.around.fellows(reading)):
+            return "second-reader-disagrees"
+        return plain_kind(self.book, reading, size)
+
+    def _disagrees(self, other: Reading, offs: Sequence[Off]) -> bool:
+        theirs = {off.position: off.value for off in self.around.offs(other)}
+        return any(
+            off.position in theirs and abs(off.value - theirs[off.position]) > abs(off.residual) / 2 for off in offs
+        )
+
+    def _partner(self, reading: Reading, offs: tuple[Off, ...], far: float) -> Reading | None:
+        """The reading of another wheel in the same record that looks exchanged with this one."""
+        if far < self.practice.plain / 3:
+            return None
+        others = self.around.others(reading)
+        best, found = 0.0, None
+        for other in others:
+            if "reason_kept" in other.tree or id(other) in self.done:
+                continue
+            gain = self._gain(offs, other, 1 if are_opposite(reading, other) else len(others))
+            if gain > best:
+                best, found = gain, other
+        return found
+
+    def _gain(self, offs: tuple[Off, ...], other: Reading, among: int) -> float:
+        """How much better both readings fit once exchanged, as the square of a distance beyond what is asked."""
+        theirs = {off.position: off for off in self.around.offs(other)}
+        pairs = [(off, theirs[off.position]) for off in offs if off.position in theirs]
+        if len(pairs) < len(offs):
+            return 0.0
+        count = len(pairs)
+        if abs(math.fsum(a.expected - b.expected for a, b in pairs)) / count < self.practice.least * pairs[0][0].reach:
+            return 0.0
+        now = math.fsum((a.residual / a.spread) ** 2 + (b.residual / b.spread) ** 2 for a, b in pairs)
+        back = math.fsum(
+            ((b.value - a.expected) / a.spread) ** 2 + ((a.value - b.expected) / b.spread) ** 2 for a, b in pairs
+        )
+        if back > EXCHANGED_FITS**2 * 2 * count:
+            return 0.0
+        return now - back - self.practice.plain**2 - 2 * math.log(among)
+
+    def _changed(self, reading: Reading, offs: list[Off]) -> Doubt | None:
+        """A change that later readings bear out, and that no work on record explains."""
+        word = self.book.vocabulary.quantities.get(reading.quantity)
+        steps = [(off, step) for off in offs if (step := step_of(off, self.practice.plain)) is not None]
+        if word is None or word.wear == "none" or len(steps) < max(1, len(offs) * 0.6):
+            return None
+        size = median(step for _, step in steps)
+        if abs(size) < 2 * self.practice.least * offs[0].reach or not self._tells(reading, size):
+            return None
+        told = tuple(one._replace(expected=one.around.before.value) for one, _ in steps if one.around.before)
+        side = told[0].around.before
+        before = self.around.history.lines[told[0].number].points[side.nearest] if side else None
+        other = before is not None and before.way[0] != told[0].point.way[0]
+        kind = "method-changed" if other else plain_kind(self.book, reading, size)
+        return Doubt(reading, told, Slip(kind, None), before, True)
+
+    def _tells(self, reading: Reading, size: float) -> bool:
+        """Whether a lasting change needs a word: not where parts are renewed without any work of ours on record."""
+        raises = self.book.vocabulary.quantities[reading.quantity].wear == "raises"
+        return reading.quantity in CHANGED_BY_TURNING or (size > 0) is raises
+
+    def _leave_out(self, doubt: Doubt) -> None:
+        history = self.around.history
+        for reading in (doubt.reading, *((doubt.partner,) if doubt.partner else ())):
+            self.done.add(id(reading))
+            if not doubt.stays:
+                named = {off.position for off in doubt.offs}
+                for number, index in history.at[id(reading)]:
+                    if history.lines[number].position in named:
+                        history.lines[number].sound[index] = False
+
+
+def away(off: Off) -> float:
+    """How many spreads one value is off, beyond what rounding and certificates leave open."""
+    return max(abs(off.residual) - off.grid - EXPANDED * off.apart, 0.0) / off.spread
+
+
+def plain_kind(book: Book, reading: Reading, size: float) -> str:
+    """What a jump is called that no slip explains."""
+    quantity = reading.quantity
+    if quantity == "back_to_back":
+        return "back-to-back-out-of-line"
+    if quantity == "flange_height" and size < 0:
+        return "flange-height-falls"
+    if quantity == "flange_thickness" and size > 0:
+        return "flange-thickness-rises"
+    word = book.vocabulary.quantities.get(quantity)
+    if word is None or word.of not in ("wheel", "tire", "end"):
+        return "jump-beyond-rate"
+    added = (word.wear == "lowers" and size > 0) or (word.wear == "raises" and size < 0)
+    return "metal-added" if added else "jump-beyond-rate"

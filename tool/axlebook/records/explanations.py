@@ -1,0 +1,125 @@
+"""The slips that could have made a doubtful reading: each says what would have been meant."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from axlebook.quantities import Quantity
+from axlebook.trends import misread
+from axlebook.trends.slips import Explanation
+
+from .book import Book
+from .fit import TIRE_STEEL, expansion_of, shop_temperatures
+from .instruments import temperature
+from .offs import Around, Off, are_opposite
+from .reading import Reading
+
+MM = 25.4
+LARGE = 0.2  # metres: below this nothing gets hot enough to show
+HOTTER = (25.0, 220.0)  # how much hotter than the shop a wheel may be that someone measures [K]
+REFERENCE = 293.15
+EXCHANGE_STRIKES = 0.1  # two readings that fit each other's place are hardly chance
+METHOD_SPAN = 8.0  # times what two certificates leave open
+
+
+def explanations(
+    around: Around, reading: Reading, offs: Sequence[Off], partner: Reading | None
+) -> Iterator[Explanation]:
+    """Every explanation that could be thought of for some values of one reading."""
+    if partner is not None:
+        theirs = {off.position: off.value for off in around.offs(partner)}
+        kind = "sides-swapped" if are_opposite(reading, partner) else "wrong-wheel"
+        put_back = tuple(theirs[off.position] for off in offs)
+        yield Explanation(kind, put_back, EXCHANGE_STRIKES, partner.named, exchanged=True)
+    yield from _other_wheels(around, reading, offs)
+    yield from _other_unit(offs)
+    yield from _turns(around.book, reading, offs)
+    yield from _hot(around.book, reading, offs)
+    apart = min(off.apart for off in offs)
+    if apart:
+        expected = tuple(off.expected for off in offs)
+        yield Explanation("method-changed", expected, 1, reading.instrument, METHOD_SPAN * apart)
+    if len(offs) == 1:
+        measure = _written(offs[0])
+        if measure is not None:
+            yield from _text(measure, offs[0])
+
+
+def _written(off: Off) -> Quantity | None:
+    for position, measures in off.point.origin.values:
+        if position == off.position and len(measures) == 1 and isinstance(measures[0], Quantity):
+            return measures[0]
+    return None
+
+
+def _text(measure: Quantity, off: Off) -> Iterator[Explanation]:
+    digits = list(misread.transposed(measure.text))
+    for text, value in digits:
+        yield Explanation("digits-transposed", (float(value),), len(digits), text)
+    expected = Fraction(off.expected)
+    for text, value in misread.whole_lost(measure, expected):
+        yield Explanation("fraction-lost", (float(value),), 1, text)
+    others = list(misread.other_fraction(measure))
+    for text, value in others:
+        yield Explanation("fraction-lost", (float(value),), 2 * len(others), text)
+    if misread.fraction_gone(measure, expected):
+        yield Explanation("fraction-lost", (off.expected,), 1, "", float(misread.INCH))
+
+
+def _other_unit(offs: Sequence[Off]) -> Iterator[Explanation]:
+    """The number in the other unit, where every value is written in one."""
+    for factor in (MM, 1 / MM):
+        meant = tuple(off.value * factor for off in offs)
+        units = {m.unit for off in offs if (m := _written(off)) is not None}
+        if units == {"in"} and factor < 1 or units == {"mm"} and factor > 1:
+            yield Explanation("mm-for-inches", meant, 1, "mm" if factor < 1 else "in")
+
+
+def _turns(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanation]:
+    instrument = book.instruments.get(reading.instrument)
+    if instrument is None or instrument.one_turn is None:
+        return
+    turn = float(instrument.one_turn)
+    for count in (1, -1, 2, -2):
+        yield Explanation("one-turn-out", tuple(off.value + count * turn for off in offs), 2.0 * count * count)
+
+
+def _hot(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanation]:
+    alpha = expansion_of(book, TIRE_STEEL)
+    size, excess = offs[0].expected, min(off.residual for off in offs)
+    if alpha is None or size < LARGE or excess <= 0:
+        return
+    told, shop = temperature(reading.part_temperature), shop_temperatures(book)
+    if told is not None and shop is not None and float(told) > shop[1]:
+        grown = alpha * (float(told) - REFERENCE)
+        yield Explanation("hot-reading", tuple(off.value / (1 + grown) for off in offs), 0.1, reading.part_temperature)
+    low, high = (alpha * size * rise for rise in HOTTER)
+    if low <= excess <= high:
+        warmth = excess / (alpha * size)
+        yield Explanation(
+            "hot-reading", tuple(off.expected for off in offs), 1, f"about {warmth * 9 / 5 + 68:.0f} degF", high - low
+        )
+
+
+def _other_wheels(around: Around, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanation]:
+    """What other wheels of the same record were expected to give: is this one of them?"""
+    others = around.others(reading)
+    for other in others:
+        theirs = {off.position: off for off in around.offs(other)}
+        if all(off.position in theirs for off in offs):
+            shifted = tuple(off.expected + off.value - theirs[off.position].expected for off in offs)
+            among = max(len(others), 1) / (5.0 if _same(reading, other, offs) else 1.0)
+            yield Explanation("wrong-wheel", shifted, among, other.named)
+
+
+def _same(reading: Reading, other: Reading, offs: Sequence[Off]) -> bool:
+    """Whether another wheel of the record has the very same values, several of them not alike."""
+    mine, theirs = dict(reading.values), dict(other.values)
+    values = [off.value for off in offs]
+    return len(set(values)) > 1 and all(
+        _first(mine.get(off.position)) == _first(theirs.get(off.position)) for off in offs
+    )
+
+
+def _first(measures: object) -> object:
+    return measures[0] if isinstance(measures, tuple) and measures else None

@@ -1,0 +1,139 @@
+"""The book's values as lines in time, with the noise and the rate that its own history gives them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from axlebook.trends.expected import Expected, Line, Noise, expect, noise_of, resistant_slope, trimmed_scatter
+
+from . import instruments
+from .book import Book
+from .timeline import all_series
+
+STEP = 2**0.5  # a step between two readings has the noise of both
+FEW = 4  # below so many, a rate is that of its like
+LEAST_SPAN = 90.0  # days: what lies closer together tells of noise, not of wear
+OFF_THE_WHEEL = frozenset({"cold before", "at receiving"})
+UNKNOWN = (0.0254 / 16) ** 2  # variance of a reading of which nothing is known: as from a coarse rule
+
+
+@dataclass
+class History:
+    """Every line of the book, and what its readings are worth."""
+
+    lines: list[Line]
+    rates: dict[tuple[Hashable, str], tuple[float, float]]  # thing, quantity -> change a day, and its doubt
+    steps: list[list[float]]  # of each line: change to the value before beyond the rate, for one reading
+    noises: dict[tuple[str, str], Noise]  # quantity, instrument
+    at: dict[int, list[tuple[int, int]]]  # id of a reading -> line and index of its values
+
+    def noise(self, line: Line, index: int) -> Noise:
+        """Noise of one value."""
+        return self.noises[line.quantity, line.points[index].way[0]]
+
+    def expected(self, number: int, index: int) -> Expected | None:
+        """What a value should have been."""
+        line = self.lines[number]
+        slope, doubt = self.rates[line.thing, line.quantity]
+        return expect(line, index, slope, doubt, [self.noise(line, i) for i in range(len(line.points))])
+
+
+def history_of(book: Book) -> History:
+    """The history of the book, worked out once."""
+    known: History | None = book.__dict__.get("_history")
+    if known is None:
+        lines = _lines(book)
+        rates = _rates(lines)
+        steps = [_steps(line, rates[line.thing, line.quantity][0]) for line in lines]
+        at: dict[int, list[tuple[int, int]]] = defaultdict(list)
+        for number, line in enumerate(lines):
+            for index, point in enumerate(line.points):
+                at[id(point.origin)].append((number, index))
+        known = book.__dict__["_history"] = History(lines, rates, steps, _noises(book, lines, steps), at)
+    return known
+
+
+def _lines(book: Book) -> list[Line]:
+    found: list[Line] = []
+    for one in all_series(book):
+        groups: dict[Hashable, Line] = {}
+        last: tuple[object, ...] = ()
+        line: Line | None = None
+        for point in one.points:
+            when = point.origin.when
+            if when == "warm after":
+                continue
+            # a tire grows when it grips: what was taped before stands by itself
+            key = (point.epoch, when if when in OFF_THE_WHEEL else "", *point.way[1:])
+            if line is None or key != last:
+                line, last = groups.get(key), key
+                if line is None:
+                    line = groups[key] = Line(one.thing, one.quantity, one.position, [], [], [])
+            line.points.append(point)
+            line.times.append(float(point.day.toordinal()))
+            line.values.append(float(point.value))
+            line.sound.append(True)
+        found.extend(groups.values())
+    return found
+
+
+def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, float]]:
+    """Change a day of every thing and quantity: its own where its lines are long enough, else that of its like."""
+    slopes: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
+    short: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
+    for line in lines:
+        far = line.times[-1] - line.times[0] >= LEAST_SPAN
+        slope = resistant_slope(line.times, line.values) if far else None
+        if slope is not None:
+            slopes[line.thing, line.quantity].append(slope)
+            continue
+        few = short[line.thing, line.quantity]
+        if far:
+            few.append((line.values[-1] - line.values[0]) / (line.times[-1] - line.times[0]))
+    for key, few in short.items():
+        if key not in slopes and len(few) >= FEW - 1:  # short lines of several positions, together
+            slopes[key] = few
+    own = {key: median(found) for key, found in slopes.items()}
+    like: dict[str, list[float]] = defaultdict(list)
+    for (_, quantity), slope in own.items():
+        like[quantity].append(slope)
+    pooled = {quantity: (median(found), _doubt(found)) for quantity, found in like.items()}
+    rates = {key: (slope, pooled[key[1]][1] / len(slopes[key]) ** 0.5) for key, slope in own.items()}
+    return {key: pooled.get(key[1], (0.0, 0.0)) for key in short} | rates
+
+
+def _doubt(slopes: Sequence[float]) -> float:
+    middle = median(slopes)
+    spread = trimmed_scatter([slope - middle for slope in slopes])
+    return spread if len(slopes) >= FEW else max(spread, abs(middle) / 2)
+
+
+def _steps(line: Line, slope: float) -> list[float]:
+    times, values = line.times, line.values
+    return [0.0] + [
+        (b - a - slope * (t - s)) / STEP for a, b, s, t in zip(values, values[1:], times, times[1:], strict=False)
+    ]
+
+
+def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]]) -> dict[tuple[str, str], Noise]:
+    pools: dict[tuple[str, str], list[float]] = defaultdict(list)
+    samples = {}
+    for line, found in zip(lines, steps, strict=True):
+        before = ""
+        for point, step in zip(line.points, found, strict=True):
+            instrument = point.way[0]
+            pool = pools[line.quantity, instrument]
+            if instrument == before:
+                pool.append(step)
+            samples.setdefault((line.quantity, instrument), point)
+            before = instrument
+    noises = {}
+    for key, pool in pools.items():
+        point = samples[key]
+        division = float(instruments.resolution(book, point.origin) or 0)
+        variance = point.variance if point.variance is not None else UNKNOWN
+        noises[key] = noise_of(pool, division, float(variance))
+    return noises

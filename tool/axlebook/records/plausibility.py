@@ -1,0 +1,37 @@
+"""How far off a reading must be before it is asked about: the ledger's own figures, or those that the tool comes with."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from . import fields
+from .book import Book
+
+# The one place where these stand; `plausibility` in ledger.yaml puts a railway's own in their stead. Practice of
+# this tool, no source: at five times the scatter a sound reading is named once in some hundred thousand.
+PLAIN = 5.0
+WITH_MARK = 4.3
+LEAST = 1.5
+FLANGE_ANGLE = 60.0
+
+
+class Practice(NamedTuple):
+    """Times the spread at which a reading is doubted."""
+
+    plain: float  # a jump that nothing explains
+    with_mark: float  # one that bears the mark of a known slip
+    least: float  # and at least so many times the combined standard uncertainty of two readings
+    flange_angle: float  # the flattest flange: how much its thickness may rise while the tread wears [deg]
+
+
+def practice_of(book: Book) -> Practice:
+    """The figures in force."""
+    told = fields.inner(book.ledger.tree, "plausibility")
+    found = {key: fields.number(told, key) for key in ("factor", "factor_with_mark", "least")}
+    angle = fields.quantity(told, "flange_angle")
+    return Practice(
+        float(found["factor"] or PLAIN),
+        float(found["factor_with_mark"] or WITH_MARK),
+        float(found["least"] or LEAST),
+        float(angle.number) if angle is not None else FLANGE_ANGLE,
+    )

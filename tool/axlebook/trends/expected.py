@@ -1,0 +1,148 @@
+"""What a value should have been, from the values around it in time, and how far that can be trusted.
+
+A line is what one thing gave at one position between two works, held the same way, whatever it was read with. The
+noise of a reading is taken from the book's own history of that quantity and instrument (a type A evaluation, JCGM
+100:2008, 4.2), with the instrument's record standing in for a few readings where the history is short.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass, field
+from statistics import median
+from typing import NamedTuple
+
+from .series import Dated
+
+REACH = 4  # so many sound values each way are asked
+KEPT = 0.95  # share of the smallest steps that noise is taken from: slips are among the others
+KEPT_RMS = 0.871  # root mean square of that share of a normal distribution with unit deviation
+RECORD_COUNTS_FOR = 10  # so many readings is an instrument's own record worth beside history
+MEDIAN_LOSS = 1.3  # variance of a median of a few, against that of their mean
+RATE_VARIES = 0.6  # share by which wear over a gap may differ from the known rate: winters, busy summers
+LEAST_SPREAD = 0.18  # of a division: values that all fell on one division hide so much
+
+
+@dataclass
+class Line:
+    """Values in order of time; what is not sound is left out of what others are held against."""
+
+    thing: Hashable
+    quantity: str
+    position: str
+    points: list[Dated]
+    times: list[float]
+    values: list[float]
+    sound: list[bool] = field(default_factory=list)
+
+
+class Noise(NamedTuple):
+    """Scatter of one reading beside its division, half a division, and the instrument's own variance."""
+
+    scatter: float
+    grid: float
+    variance: float
+
+
+class Side(NamedTuple):
+    """What the values on one side of a point say: expected value, its variance, how many, the nearest one."""
+
+    value: float
+    variance: float
+    count: int
+    nearest: int
+    apart: float  # what two certificates leave open, where all were read with another instrument [standard deviation]
+
+
+class Expected(NamedTuple):
+    """What a point should have been; `grid` is what rounding alone may do."""
+
+    value: float
+    spread: float
+    grid: float
+    before: Side | None
+    after: Side | None
+
+    @property
+    def apart(self) -> float:
+        """What the certificates leave open; zero where some neighbor was read with the same instrument."""
+        return min(side.apart for side in (self.before, self.after) if side is not None)
+
+
+def resistant_slope(times: Sequence[float], values: Sequence[float]) -> float | None:
+    """Slope from the medians of the first and last third (Tukey's resistant line); None below four values.
+
+    >>> resistant_slope([0, 1, 2, 3, 4, 5], [9.0, 8.0, 7.0, 6.0, 90.0, 4.0])
+    -0.6666666666666666
+    """
+    count = len(times)
+    if count < 4:
+        return None
+    third = max(count // 3, 3) if count >= 6 else 2
+    span = median(times[-third:]) - median(times[:third])
+    return (median(values[-third:]) - median(values[:third])) / span if span > 0 else None
+
+
+def trimmed_scatter(steps: Sequence[float]) -> float:
+    """Standard deviation of steps of which some are slips, from the smallest 95 in a hundred."""
+    kept = sorted(map(abs, steps))[: max(1, int(len(steps) * KEPT))]
+    return math.sqrt(math.fsum(step * step for step in kept) / len(kept)) / KEPT_RMS
+
+
+def noise_of(steps: Sequence[float], division: float, variance: float) -> Noise:
+    """Noise of a reading from single-reading steps of its like, and from what the instrument's record says.
+
+    >>> few, many = noise_of([], 1.0, 0.25), noise_of([0.2] * 900, 1.0, 0.25)
+    >>> few.scatter > many.scatter
+    True
+    """
+    count = len(steps)
+    seen = trimmed_scatter(steps) ** 2 if steps else 0.0
+    whole = (count * seen + RECORD_COUNTS_FOR * variance) / (count + RECORD_COUNTS_FOR)
+    beside = whole - division * division / 12
+    return Noise(max(math.sqrt(max(beside, 0.0)), LEAST_SPREAD * division, 1e-9), division / 2, variance)
+
+
+def expect(line: Line, index: int, slope: float, doubt: float, noises: Sequence[Noise]) -> Expected | None:
+    """What a point should have been from its sound neighbors each way; None where it has none."""
+    before = _side(line, index, range(index - 1, -1, -1), slope, doubt, noises)
+    after = _side(line, index, range(index + 1, len(line.values)), slope, doubt, noises)
+    own = noises[index]
+    if before is None and after is None:
+        return None
+    if before is None or after is None:
+        side = before or after
+        assert side is not None
+        return Expected(side.value, math.sqrt(own.scatter**2 + side.variance), own.grid, before, after)
+    share = after.variance / (before.variance + after.variance)
+    value = before.value * share + after.value * (1 - share)
+    variance = before.variance * after.variance / (before.variance + after.variance)
+    return Expected(value, math.sqrt(own.scatter**2 + variance), own.grid, before, after)
+
+
+def _side(
+    line: Line, index: int, others: range, slope: float, doubt: float, noises: Sequence[Noise]
+) -> Side | None:
+    found: list[int] = []
+    for other in others:
+        if line.sound[other] and line.times[other] != line.times[index]:
+            found.append(other)
+            if len(found) == REACH:
+                break
+    if not found:
+        return None
+    now, here = line.times[index], line.points[index].way[0]
+    alike = [j for j in found if line.points[j].way[0] == here]
+    apart = 0.0
+    if 2 * len(alike) >= len(found):
+        found = alike
+    else:
+        apart = math.sqrt(max(noises[j].variance for j in found) + noises[index].variance)
+    values = [line.values[j] + slope * (now - line.times[j]) for j in found]
+    loss = MEDIAN_LOSS if len(found) > 2 else 1.0
+    variance = math.fsum(noises[j].scatter ** 2 for j in found) / len(found) ** 2 * loss
+    gap = min(abs(now - line.times[j]) for j in found)
+    middle = abs(now - math.fsum(line.times[j] for j in found) / len(found))
+    variance += (RATE_VARIES * slope * gap) ** 2 + (doubt * middle) ** 2
+    return Side(median(values), variance, len(found), found[0], apart)
