@@ -3,7 +3,7 @@
 Cuts and thicknesses are RADIAL; diameters are diameters, and a cut counts twice on them. No match limit is
 known here: each comes in as an argument. A plan puts diameters exactly AT a limit; in metres a difference of
 two floats is then out in its last digit, in whole steps of a gauge (sixty-fourths, say) it is exact, and
-nothing here minds which length is the unit.
+nothing here minds which length is the unit. `least_metal_diameters` keeps exact rationals exact.
 """
 
 from __future__ import annotations
@@ -290,7 +290,7 @@ def _lowered_to_limits(
 
     One pass is enough: the least wheel is never lowered, and a ceiling common to all keeps mates as near.
     """
-    own = {name: wheel.diameter - 2.0 * wheel.cut for name, wheel in wheels.items()}
+    own = {name: wheel.diameter - 2 * wheel.cut for name, wheel in wheels.items()}  # 2: a rational stays one
     highest = {
         name: min(value, own[mates[name]] + _across(name, wheels, limits)) if name in mates else value
         for name, value in own.items()
@@ -310,7 +310,7 @@ def _near_average(
     that both may be (S + n L)/(n - 2), and over a lower mate one may be (S + n L + mate)/(n - 1). The lower
     wheel is near enough when the higher is at most (n - 1) lower - S + n L.
     """
-    limit, count = limits.single_pair_to_average or 0.0, len(wheels)
+    limit, count = limits.single_pair_to_average or 0, len(wheels)
     others = sum(wheel.diameter for name, wheel in wheels.items() if name not in pair)
     if count == len(pair):
         return dict(pair)

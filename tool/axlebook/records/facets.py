@@ -72,6 +72,10 @@ def _of_tire(key: str) -> Callable[[Book, Stand], Answer]:
     return lambda book, stand: _word(getattr(stand.tire, key)) if stand.tire else None
 
 
+def _contour(stand: Stand) -> Answer:
+    return _word(fields.text(fields.inner(stand.tire.tree, "form"), "contour")) if stand.tire else None
+
+
 def _turned_or_new(case: str | None) -> Answer:
     return None if case is None else _yes_no(case != "none")
 
@@ -91,6 +95,7 @@ READERS: dict[str, Callable[[Book, Stand], Answer]] = {
     "flange": _flange,
     "located_by": _of_tire("located_by"),
     "fastened_by": _of_tire("fastened_by"),
+    "contour": lambda book, stand: _contour(stand),
     "intermediate": lambda book, stand: _yes_no(stand.line.intermediate),
     "position": lambda book, stand: _word(stand.line.position),
     "turned_or_new": lambda book, stand: _turned_or_new(set_case(book, stand.engine)),
