@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator
 from datetime import timedelta
 from functools import partial
+from itertools import pairwise
 
 from axlebook.findings import Severity, Verdict
 from axlebook.limits import Interval, applies
@@ -149,7 +149,7 @@ def late_examinations(book: Book) -> Iterator[Late]:
     for stand, interval in _asked(book):
         since = adopted_from(book, stand.engine, interval.set_id)
         times = [one for one in _times(book, stand, interval) if one.done.day >= since]
-        for before, after in itertools.pairwise(times):
+        for before, after in pairwise(times):
             asked = [p for p in (interval.every, interval.alternative) if p and periods.is_of_calendar(p)]
             lasts = [periods.last_within(before.done.day, period) for period in asked]
             if lasts and after.done.day > min(lasts):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator
 from datetime import date, timedelta
 from functools import partial
+from itertools import pairwise
 
 from axlebook.findings import Place, Verdict
 from axlebook.limits import Interval, applies
@@ -188,21 +188,18 @@ def _late(
     if interval.each_year_by:
         yield from yearly_late(interval, times)
         return
-    for before, after in itertools.pairwise(times):
+    for before, after in pairwise(times):
         start = start_of(engine, interval, before)
-        term = _reckon(book, engine, interval, start, after.day - timedelta(1))
-        if after.day > before.day and term.verdict is Verdict.OUTSIDE:
-            by = _late_by(book, engine, interval, term, start, after.day)
-            if by:
-                yield after, by, f"{start.told.replace('last done', 'done before on')}; {term.told}"
+        by = _late_by(book, engine, interval, start, after.day)
+        if by:
+            told = _reckon(book, engine, interval, start, after.day - timedelta(1)).told
+            yield after, by, f"{start.told.replace('last done', 'done before on')}; {told}"
 
 
-def _late_by(book: Book, engine: Engine, interval: Interval, term: Term, start: Start, day: date) -> str:
-    """How late: by the calendar, by service days, or both."""
-    found = []
-    for period in (interval.every, interval.alternative):
-        if period is None:
-            continue
+def _late_by(book: Book, engine: Engine, interval: Interval, start: Start, day: date) -> str:
+    """How late: by the calendar, by service days before that day, or both; '' where it was in time."""
+    found, asked = [], [period for period in (interval.every, interval.alternative) if period is not None]
+    for period in asked:
         if period[1] == SERVICE_DAY:
             count = book.service_calendar(engine.id).count(start.after, day - timedelta(1))
             if count.least > period[0]:
@@ -211,4 +208,4 @@ def _late_by(book: Book, engine: Engine, interval: Interval, term: Term, start: 
             last = periods.last_within(start.day, period)
             if day > last:
                 found.append(periods.words(((day - last).days, "day")))
-    return " and ".join(found)
+    return "" if interval.of_two == "last" and len(found) < len(asked) else " and ".join(found)
