@@ -12,7 +12,6 @@ from .ground import Ground, Slip, Slips
 from .written import Written
 
 COMPARISONS = ("under", "at_most", "over", "at_least")
-_PUBLISHED = ("law", "CFR", "EBO")
 
 
 def _id(record: Written) -> str:

@@ -34,7 +34,7 @@ _SIZES = {
 }  # fmt: skip
 _IDS = {
     "engine": "e-12", "tire": "t-1", "tires": "t-1", "center": "d-1-left", "for_center": "d-1-left",
-    "wheelset": "d-1", "wheelsets": "et-1", "set": "us-49-cfr-230", "with": "rule-1", "instruments": "rule-1",
+    "wheelset": "d-1", "wheelsets": "et-1", "set": "which-set", "with": "rule-1", "instruments": "rule-1",
     "by": "lead", "approved_by": "lead", "signed_by": "lead", "witness": "lead", "inspected_by": "lead",
     "purposes": "annual", "purpose": "annual", "fit_from": "2026-01-10-t-1-receiving",
     "found_in": "2026-01-10-e-12-annual",
