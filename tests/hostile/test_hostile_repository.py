@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from axlebook.sources.git import entries_at, state_of
+from axlebook.sources.git import state_of
+from axlebook.sources.git_entries import entries_at
 
 COMMANDS = {
     "a clean filter": "[filter \"evil\"]\n\tclean = touch {flag}; cat\n",

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from axlebook.sources.folder import read_folder
-from axlebook.sources.git import blobs_at, entries_at, read_blobs, resolve, state_of
+from axlebook.sources.git import blobs_at, read_blobs, resolve, state_of
+from axlebook.sources.git_entries import entries_at
 from axlebook.sources.refusals import Refusal
 
 

@@ -83,12 +83,14 @@ def _folder(
     folder: os.DirEntry[str], path: str, nesting: int, seen: dict[str, str], max_bytes: int
 ) -> Iterator[Entry]:
     if not folder.is_dir(follow_symlinks=False):
-        yield Entry(path, None, names.symlink() if folder.is_symlink() else Refusal(
-            "not-a-folder", f"`{path}` must be a folder.", "Make it a folder and put the records in it."))
+        yield Entry(path, None, names.symlink() if folder.is_symlink() else names.not_a_folder(path))
         return
     items = _listing(folder.path, path)
     if isinstance(items, Entry):
         yield items
+        return
+    if any(item.name == ".git" for item in items):
+        yield Entry(path, None, names.module())
         return
     for item in items:
         name = item.name
@@ -108,17 +110,14 @@ def _folder(
 
 def _others(top: list[os.DirEntry[str]]) -> Iterator[Entry]:
     """Yield what stands at the top and looks like records that nobody would read: silence is no pass."""
-    known = {names.LEDGER, names.ATTACHMENTS, "schema", *names.FOLDERS}
     for item in top:
-        if item.name in known or names.is_ignored(item.name):
+        if names.is_known_at_top(item.name):
             continue
         if item.is_dir(follow_symlinks=False):
             if _holds_records(item.path):
                 yield Entry(shown(item.name), None, names.unknown_folder(item.name))
         elif item.name.lower().endswith((".yaml", ".yml")):
-            yield Entry(shown(item.name), None, Refusal(
-                "stray-file", "This stands at the top of the ledger and is not read.",
-                "Put the record into the folder of its kind."))
+            yield Entry(shown(item.name), None, names.stray_at_top())
 
 
 def _holds_records(place: str, nesting: int = 1) -> bool:

@@ -93,6 +93,28 @@ def unknown_folder(name: str) -> Refusal:
                    f"Move them to one of: {', '.join(FOLDERS)}.")
 
 
+def is_known_at_top(name: str) -> bool:
+    """Return whether a name at the top of a ledger has its own place there, or is nobody's record."""
+    return name in (LEDGER, ATTACHMENTS, "schema", *FOLDERS) or is_ignored(name)
+
+
+def stray_at_top() -> Refusal:
+    """Return the problem of a file at the top that looks like a record."""
+    return Refusal("stray-file", "This stands at the top of the ledger and is not read.",
+                   "Put the record into the folder of its kind.")
+
+
+def not_a_folder(path: str) -> Refusal:
+    """Return the problem of a file where a folder of records belongs."""
+    return Refusal("not-a-folder", f"`{path}` must be a folder.", "Make it a folder and put the records in it.")
+
+
+def module() -> Refusal:
+    """Return the problem of a repository inside the book: it has a history of its own, which is not the book's."""
+    return Refusal("module", "This folder is a repository of its own (a git submodule), and is not read.",
+                   "Put the records themselves here.")
+
+
 def symlink() -> Refusal:
     """Return the problem of a link: what it points at may lie outside the book, or change without a trace."""
     return Refusal("symlink", "This is a link to another place, and is not followed.",
