@@ -380,6 +380,31 @@ class AfterEvent:
 
 
 @dataclass(frozen=True, slots=True)
+class Paperwork:
+    """What the tag or the repair of a defect must tell."""
+
+    id: str
+    set_id: str
+    of: str  # tag, repair
+    asks: tuple[str, ...]
+    stage: str
+    clause: str
+    source: str
+    place: Place
+    applies_to: tuple[FacetTest, ...] = ()
+
+    @property
+    def severity(self) -> Severity:
+        """How heavy it is that something is missing."""
+        return STAGE_SEVERITY[self.stage]
+
+    @property
+    def cited(self) -> str:
+        """Source and clause for a reader."""
+        return f"{self.source}, {self.clause}"
+
+
+@dataclass(frozen=True, slots=True)
 class WatchSign:
     """One sign of a watch list, and how much it says: `alone`, `with another`, or only `beside a sign`."""
 
@@ -429,6 +454,7 @@ class LimitSet:
     practices: tuple[Practice, ...] = ()
     after: tuple[AfterEvent, ...] = ()
     watch: tuple[Watch, ...] = ()
+    paperwork: tuple[Paperwork, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

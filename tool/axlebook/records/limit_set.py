@@ -14,6 +14,7 @@ from axlebook.limits import (
     Interval,
     Limit,
     LimitSet,
+    Paperwork,
     Practice,
     Table,
     Watch,
@@ -46,9 +47,7 @@ def _bounds(tree: fields.Tree) -> tuple[Bound, ...]:
 def build_tests(tree: fields.Tree) -> tuple[FacetTest, ...]:
     """Facet tests: a text or list of words, or bounds."""
     return tuple(
-        FacetTest(facet, bounds=_bounds(asked))
-        if isinstance(asked, dict)
-        else _words(facet, fields.texts(tree, facet))
+        FacetTest(facet, bounds=_bounds(asked)) if isinstance(asked, dict) else _words(facet, fields.texts(tree, facet))
         for facet, asked in tree.items()
     )
 
@@ -184,6 +183,20 @@ def _after(common: _Common, index: int, entry: fields.Tree) -> AfterEvent:
     )
 
 
+def _paperwork(common: _Common, index: int, entry: fields.Tree) -> Paperwork:
+    return Paperwork(
+        common.name(entry),
+        common.id,
+        entry["of"],
+        fields.texts(entry, "asks"),
+        entry["stage"],
+        entry["clause"],
+        common.source,
+        common.at("paperwork", index),
+        common.asks(entry),
+    )
+
+
 def _sign(entry: fields.Tree) -> WatchSign:
     seen = fields.text(entry, "seen")
     by = "seen" if seen else next((word for word in SIGN_WORDS if word in entry), "bounds")
@@ -233,4 +246,5 @@ def build_limit_set(id: str, path: str, tree: fields.Tree) -> LimitSet:
         tuple(_practice(common, index, entry) for index, entry in entries("practices")),
         tuple(_after(common, index, entry) for index, entry in entries("after")),
         tuple(_watch(common, index, entry) for index, entry in entries("watch")),
+        tuple(_paperwork(common, index, entry) for index, entry in entries("paperwork")),
     )

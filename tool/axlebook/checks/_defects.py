@@ -1,0 +1,68 @@
+"""What checks of defects ask of the other checks: what is outside now."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from axlebook.findings import Finding, Verdict
+from axlebook.records.book import Book
+from axlebook.records.defect import Defect
+from axlebook.records.reading import Observation, Reading
+
+from ._judging import every_stand
+
+OF_DEFECTS = frozenset({"defect-open", "defect-not-recorded", "defect-closed-but-outside"})
+
+
+def outside_now(book: Book) -> list[Finding]:
+    """What the checks of metal find outside, by a quantity or a thing looked for; worked out once."""
+    found: list[Finding] | None = book.__dict__.get("_outside_now")
+    if found is None:
+        from . import all_checks, findings_of  # the list of checks names the checks that ask
+
+        ids = (check.ID for check in all_checks() if check.ID not in OF_DEFECTS and not check.ID.startswith("waiver-"))
+        everything = (finding for id in ids for finding in findings_of(book, id))
+        found = [f for f in everything if f.verdict is Verdict.OUTSIDE and book.vocabulary.find_word(f.quantity)]
+        book.__dict__["_outside_now"] = found
+    return found
+
+
+def concerns(book: Book, defect: Defect, finding: Finding) -> bool:
+    """Whether a finding is what a defect is of: the same thing, and the same limit where the defect names one."""
+    if defect.limit and not defect.by_its_limit(finding):
+        return False
+    return defect.is_of(finding) or (bool(defect.part) and _stands_at(book, defect.part.split()[0], finding.subject))
+
+
+def _stands_at(book: Book, id: str, name: str) -> bool:
+    """Whether a part stands at a place of an engine now."""
+    return any(
+        part is not None and part.id == id
+        for stand in every_stand(book)
+        if stand.name == name
+        for part in (stand.wheelset, stand.center, stand.tire)
+    )
+
+
+def read_on(book: Book, finding: Finding) -> date | None:
+    """The day of the reading that a finding stands in; the record's, where the reading has none of its own."""
+    session = book.session_by_id.get(finding.record)
+    if session is None:
+        return None
+    written: list[Reading | Observation] = [*session.readings, *session.observations]
+    own = next((one for one in written if _holds(one, finding)), None)
+    return own.day.first if own else session.day.first
+
+
+def days_read(book: Book, finding: Finding) -> set[date]:
+    """The days on which the same was read or looked for on the same thing."""
+    series: list[Sequence[Reading | Observation]] = [*book.series.values(), *book.seen.values()]
+    mine = next((many for many in series if any(_holds(one, finding) for one in many)), [])
+    return {one.day.first for one in mine if one.day.first is not None}
+
+
+def _holds(one: Reading | Observation, finding: Finding) -> bool:
+    """Whether a finding stands in this reading."""
+    same = one.source.path == finding.place.path
+    return same and f"{finding.place.pointer}/".startswith(f"{one.pointer}/")
