@@ -1,0 +1,231 @@
+"""When what wears reaches the limits in force: each limit named, the soonest position first, and when to order by.
+
+Limits are those that judge the reading today, sorted by the same facets and looked up in the same tables.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from fractions import Fraction
+from functools import cached_property
+from typing import NamedTuple
+
+from axlebook.findings import SEVERITY_ORDER
+from axlebook.limits import Bound, FacetReader, Limit, judge, point
+from axlebook.records import fields
+from axlebook.records.book import Book
+from axlebook.records.condition import Site, Stand
+from axlebook.records.vocabulary import Word
+from axlebook.records.wear import HORIZON, Position, positions, wearing_words
+from axlebook.trends.forecast import Line, Meeting, meet
+from axlebook.trends.rate import by_day
+
+from ._judging import reader, sites, sort_limits
+
+STAGES = ("condemning", "shop")  # what a part wears down to; `new` is asked of fresh work only
+TOWARDS = {True: ("under", "at_most"), False: ("over", "at_least")}
+WORN_FROM_ORIGINAL = {"journal_diameter": "journal_wear"}
+TURNING_MENDS = frozenset({"flange_height", "flange_thickness", "flange_gradient", "tread_hollow"})
+NEW_TIRE_MENDS = frozenset({"tire_thickness", "thickness_throat_to_counterbore", "thickness_from_ring"})
+DAY = 86400  # seconds
+
+
+@dataclass(frozen=True)
+class Target:
+    """A figure that a limit says out at, in the direction of wear."""
+
+    limit: Limit
+    bound: Bound
+    value: Fraction
+    text: str  # as written
+
+
+@dataclass(frozen=True)
+class Reach:
+    """When one position reaches one limit; dates, None for never, date.max for beyond 50 years."""
+
+    target: Target
+    meeting: Meeting  # by calendar days
+    early: date | None
+    middle: date | None
+    late: date | None
+
+    @property
+    def soonest(self) -> date | None:
+        """The day to reckon with: the early end of the interval, or the middle where there is none."""
+        return self.early if self.meeting.has_interval else self.middle
+
+
+class Order(NamedTuple):
+    """What has to be ordered, and by which day so that it is there at the early end."""
+
+    what: str  # lathe, tires
+    by: date
+    lead: int  # days
+    reach: Reach
+
+
+@dataclass(frozen=True)
+class Forecast:
+    """One quantity of one thing: all positions, the one that governs, and when it reaches the limits."""
+
+    site: Site
+    word: Word
+    position: Position  # the one that governs
+    others: tuple[Position, ...]
+    reaches: tuple[Reach, ...]  # the soonest first
+    no_limit: bool
+    order: Order | None
+
+    @property
+    def line(self) -> Line | None:
+        """The line by calendar days."""
+        return self.position.by_days
+
+    @property
+    def readings(self) -> int:
+        """How many readings the position has."""
+        return len(self.position.series.points)
+
+    @cached_property
+    def state(self) -> str:
+        """In one phrase what can be said of the wear."""
+        if self.line is None:
+            return "too few readings"
+        return "wears" if self.line.wears else "no wear seen"
+
+
+def forecasts(book: Book, words: Iterable[Word] = (), chosen: Iterable[Site] | None = None) -> list[Forecast]:
+    """Every forecast of the book, the soonest to a limit first."""
+    wanted = None if chosen is None else set(map(id, chosen))
+    found = [
+        made
+        for word in words or wearing_words(book)
+        for site in sites(book, word.name)
+        if wanted is None or id(site) in wanted
+        if (made := forecast(book, site, word)) is not None
+    ]
+    return sorted(found, key=_order_key)
+
+
+def forecast(book: Book, site: Site, word: Word) -> Forecast | None:
+    """The forecast of one quantity of a thing; None where it was never read there."""
+    found = positions(book, site, word)
+    if not found:
+        return None
+    named = [(one, *_reaches(book, one)) for one in found]
+    governing, reaches, no_limit = min(named, key=lambda pair: (_soonest(pair[1]), _state_rank(pair[0])))
+    others = tuple(one for one in found if one is not governing)
+    return Forecast(site, word, governing, others, reaches, no_limit, _order(book, site, word, reaches))
+
+
+def _state_rank(position: Position) -> float:
+    """Where no limit decides, the position that lost most."""
+    line = position.by_days
+    return math.inf if line is None else (1 if position.falling else -1) * line.at(by_day(position.as_of))
+
+
+def _soonest(reaches: tuple[Reach, ...]) -> date:
+    days = [reach.soonest for reach in reaches if reach.soonest is not None]
+    return min(days, default=date.max)
+
+
+def _order_key(made: Forecast) -> tuple[date, str, str, str]:
+    at = made.site.line.at if isinstance(made.site, Stand) else ""
+    return _soonest(made.reaches), made.site.engine.id, at, f"{made.site.name} {made.word.name}"
+
+
+def _reaches(book: Book, position: Position) -> tuple[tuple[Reach, ...], bool]:
+    """When a position reaches its limits, and whether it has none."""
+    known = targets(book, position.site, position.word.name, falling=position.falling, where=position.where)
+    line = position.by_days
+    if line is None or position.stale is not None:
+        return (), not known
+    found = (_reach(line, target, position.as_of) for target in known)
+    return tuple(sorted(found, key=lambda r: (r.soonest or date.max, SEVERITY_ORDER[r.target.limit.severity]))), not known
+
+
+def _reach(line: Line, target: Target, as_of: date) -> Reach:
+    now = by_day(as_of)
+    met = meet(line, float(target.value), now, now + HORIZON)
+    return Reach(target, met, _date(met.early, down=True), _date(met.middle, down=True), _date(met.late, down=False))
+
+
+def _date(time: float | None, *, down: bool) -> date | None:
+    """A day by its number: rounded to the earlier day where that is the careful one."""
+    if time is None:
+        return None
+    if time >= date.max.toordinal():
+        return date.max
+    return date.fromordinal(max(math.floor(time) if down else math.ceil(time), 1))
+
+
+# -- limits ----------------------------------------------------------------------------------------------------------
+
+
+def targets(book: Book, site: Site, quantity: str, *, falling: bool, where: str) -> list[Target]:
+    """The limits in force that wear brings a quantity of a thing to, each with its figure."""
+    facets = reader(book, site)
+    found = list(_on(book, site, quantity, TOWARDS[falling], facets, where))
+    worn = WORN_FROM_ORIGINAL.get(quantity)
+    original = site.wheelset.original_journal_diameter if worn and isinstance(site, Stand) else None
+    if worn and original is not None:
+        for one in _on(book, site, worn, TOWARDS[False], facets, where):
+            found.append(replace(one, value=original - one.value, text=f"{one.text} below the original"))
+    return found
+
+
+def _on(
+    book: Book, site: Site, quantity: str, directions: tuple[str, ...], facets: FacetReader, where: str
+) -> Iterator[Target]:
+    limits = [limit for limit in book.limits_on(site.engine, quantity) if limit.stage in STAGES]
+    for limit in sort_limits(limits, facets).sure:
+        if len(limit.conditions) > 1 or (limit.where and limit.where != where):
+            continue
+        for bound in limit.conditions[0].bounds:
+            if bound.word in directions and (figure := _figure(limit, bound, facets)):
+                yield Target(limit, bound, *figure)
+
+
+def _figure(limit: Limit, bound: Bound, facets: FacetReader) -> tuple[Fraction, str] | None:
+    """The figure of one bound, from the limit's table where it stands there; None where a facet or row is lacking."""
+    if bound.value is not None:
+        return bound.value, bound.text
+    condition = replace(limit.conditions[0], bounds=(bound,))
+    found = judge(replace(limit, conditions=(condition,)), {condition.quantity: point(Fraction(0))}, facets)
+    return None if found.value is None else (found.value, found.text)
+
+
+# -- ordering --------------------------------------------------------------------------------------------------------
+
+
+def lead_days(book: Book, what: str) -> int | None:
+    """The railway's lead time, in whole days."""
+    found = fields.exact(fields.inner(book.ledger.tree, "lead_times"), what)
+    return None if found is None else math.ceil(found / DAY)
+
+
+def mended_by(site: Site, quantity: str) -> str:
+    """What mends a worn quantity: the lathe, new tires, or neither of them."""
+    if quantity in TURNING_MENDS:
+        return "lathe"
+    return "tires" if quantity in NEW_TIRE_MENDS and isinstance(site, Stand) and site.tire else ""
+
+
+def _order(book: Book, site: Site, word: Word, reaches: tuple[Reach, ...]) -> Order | None:
+    what = mended_by(site, word.name)
+    lead = lead_days(book, what) if what else None
+    due = [reach for reach in reaches if reach.soonest not in (None, date.max)]
+    if lead is None or not due:
+        return None
+    first = due[0]
+    assert first.soonest is not None
+    return Order(what, date.fromordinal(max(first.soonest.toordinal() - lead, 1)), lead, first)
+
+
+def days_left(reach: Reach, as_of: date) -> timedelta | None:
+    """Days from now to the day to reckon with."""
+    return None if reach.soonest in (None, date.max) else reach.soonest - as_of  # type: ignore[operator]
