@@ -13,7 +13,7 @@ from statistics import median
 from typing import NamedTuple
 
 from axlebook.trends.series import Dated
-from axlebook.trends.slips import Explanation, Slip, name_slip
+from axlebook.trends.slips import PLAIN, Explanation, Slip, name_slip
 
 from . import relations
 from .book import Book
@@ -24,7 +24,8 @@ from .plausibility import Practice, practice_of
 from .reading import Reading
 from .screening import together, wild_readings
 
-EXPANDED = 1.9  # coverage of what certificates leave open, less what rounding has had already
+EXPANDED = 1.2  # coverage of what certificates leave open, less what rounding has had already
+PLAIN_AT_TWO = 3.0  # another reader of the same place is a better witness than any guess
 EXCHANGED_FITS = 2.5  # spreads that exchanged values may lie off once they are put back
 
 
@@ -120,16 +121,35 @@ class Search:
         if relations.tread_explains(self.around, reading, offs, middle, self.practice):
             return None
         plain = self._plain(reading, offs, middle)
-        slip = name_slip(
-            [o.value for o in offs], [o.expected for o in offs], [o.spread for o in offs],
-            explanations(self.around, reading, offs, partner), plain,
-        )  # fmt: skip
+        slip = self._likeliest(reading, offs, partner, plain)
+        other = self._other_side(offs) if slip.of is None else None
+        if other is not None and (found := self._likeliest(reading, other, partner, plain)).of is not None:
+            slip, offs = found, other
         if slip.of is None and far < self.practice.plain:
             return None
         side = offs[0].around.before or offs[0].around.after
         held = self.around.history.lines[offs[0].number].points[side.nearest] if side else None
         exchanged = partner if slip.of is not None and partner is not None and slip.of.exchanged else None
         return Doubt(reading, offs, slip, held, False, exchanged, self.around.is_last(offs[0]))
+
+    def _likeliest(self, reading: Reading, offs: tuple[Off, ...], partner: Reading | None, plain: str) -> Slip:
+        return name_slip(
+            [off.value for off in offs],
+            [off.expected for off in offs],
+            [math.sqrt(off.spread**2 + off.grid**2 / 3) for off in offs],
+            explanations(self.around, reading, offs, partner),
+            plain,
+            PLAIN_AT_TWO if plain == "second-reader-disagrees" else PLAIN,
+        )
+
+    def _other_side(self, offs: tuple[Off, ...]) -> tuple[Off, ...] | None:
+        """The same values against the side that lies further off, where before and after do not agree."""
+        found = []
+        for off in offs:
+            for side in (off.around.before, off.around.after):
+                if side is not None and side.value != off.expected and off.expected != off.around.value:
+                    found.append(off._replace(expected=side.value, spread=math.sqrt(off.scatter**2 + side.variance)))
+        return tuple(found) if len(found) == len(offs) else None
 
     def _plain(self, reading: Reading, offs: Sequence[Off], size: float) -> str:
         if any(self._disagrees(other, offs) for other in self.around.fellows(reading)):

@@ -19,7 +19,10 @@ LARGE = 0.2  # metres: below this nothing gets hot enough to show
 HOTTER = (25.0, 220.0)  # how much hotter than the shop a wheel may be that someone measures [K]
 REFERENCE = 293.15
 EXCHANGE_STRIKES = 0.1  # two readings that fit each other's place are hardly chance
-METHOD_SPAN = 8.0  # times what two certificates leave open
+SAME = 5.0  # the very same figures as another wheel strike more than figures near to them
+FRACTION_GONE = 0.1  # whole inches to the dot are rare where fractions were expected
+MISREAD_RARER = 6.0  # a misread denominator beside a part that was lost
+METHOD_SPAN = 4.0  # times what two certificates leave open
 
 
 def explanations(
@@ -36,7 +39,7 @@ def explanations(
     yield from _turns(around.book, reading, offs)
     yield from _hot(around.book, reading, offs)
     apart = min(off.apart for off in offs)
-    if apart:
+    if apart and min(abs(off.residual) for off in offs) < METHOD_SPAN * apart:
         expected = tuple(off.expected for off in offs)
         yield Explanation("method-changed", expected, 1, reading.instrument, METHOD_SPAN * apart)
     if len(offs) == 1:
@@ -61,9 +64,9 @@ def _text(measure: Quantity, off: Off) -> Iterator[Explanation]:
         yield Explanation("fraction-lost", (float(value),), 1, text)
     others = list(misread.other_fraction(measure))
     for text, value in others:
-        yield Explanation("fraction-lost", (float(value),), 2 * len(others), text)
+        yield Explanation("fraction-lost", (float(value),), MISREAD_RARER * len(others), text)
     if misread.fraction_gone(measure, expected):
-        yield Explanation("fraction-lost", (off.expected,), 1, "", float(misread.INCH))
+        yield Explanation("fraction-lost", (off.expected,), FRACTION_GONE, "", float(misread.INCH))
 
 
 def _other_unit(offs: Sequence[Off]) -> Iterator[Explanation]:
@@ -85,6 +88,9 @@ def _turns(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explan
 
 
 def _hot(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanation]:
+    word = book.vocabulary.quantities.get(reading.quantity)
+    if word is None or word.of not in ("wheel", "tire", "center"):
+        return
     alpha = expansion_of(book, TIRE_STEEL)
     size, excess = offs[0].expected, min(off.residual for off in offs)
     if alpha is None or size < LARGE or excess <= 0:
@@ -108,15 +114,14 @@ def _other_wheels(around: Around, reading: Reading, offs: Sequence[Off]) -> Iter
         theirs = {off.position: off for off in around.offs(other)}
         if all(off.position in theirs for off in offs):
             shifted = tuple(off.expected + off.value - theirs[off.position].expected for off in offs)
-            among = max(len(others), 1) / (5.0 if _same(reading, other, offs) else 1.0)
+            among = max(len(others), 1) / (SAME if _same(reading, other, offs) else 1.0)
             yield Explanation("wrong-wheel", shifted, among, other.named)
 
 
 def _same(reading: Reading, other: Reading, offs: Sequence[Off]) -> bool:
-    """Whether another wheel of the record has the very same values, several of them not alike."""
+    """Whether another wheel of the record has the very same values."""
     mine, theirs = dict(reading.values), dict(other.values)
-    values = [off.value for off in offs]
-    return len(set(values)) > 1 and all(
+    return all(
         _first(mine.get(off.position)) == _first(theirs.get(off.position)) for off in offs
     )
 

@@ -83,12 +83,14 @@ def _lines(book: Book) -> list[Line]:
 def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, float]]:
     """Change a day of every thing and quantity: its own where its lines are long enough, else that of its like."""
     slopes: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
+    doubts: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
     short: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
     for line in lines:
         far = line.times[-1] - line.times[0] >= LEAST_SPAN
         slope = resistant_slope(line.times, line.values) if far else None
         if slope is not None:
             slopes[line.thing, line.quantity].append(slope)
+            doubts[line.thing, line.quantity].append(_own_doubt(line, slope))
             continue
         few = short[line.thing, line.quantity]
         if far:
@@ -101,7 +103,11 @@ def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, flo
     for (_, quantity), slope in own.items():
         like[quantity].append(slope)
     pooled = {quantity: (median(found), _doubt(found)) for quantity, found in like.items()}
-    rates = {key: (slope, pooled[key[1]][1] / len(slopes[key]) ** 0.5) for key, slope in own.items()}
+    rates = {}
+    for key, slope in own.items():
+        apart = pooled[key[1]][1]
+        few = doubts.get(key)
+        rates[key] = (slope, min(apart, median(few) / len(few) ** 0.5) if few else apart)
     return {key: pooled.get(key[1], (0.0, 0.0)) for key in short} | rates
 
 
@@ -109,6 +115,14 @@ def _doubt(slopes: Sequence[float]) -> float:
     middle = median(slopes)
     spread = trimmed_scatter([slope - middle for slope in slopes])
     return spread if len(slopes) >= FEW else max(spread, abs(middle) / 2)
+
+
+def _own_doubt(line: Line, slope: float) -> float:
+    """Standard uncertainty of the slope of one line, from how its values lie about it (3.5: square root of 12)."""
+    levels = [value - slope * time for value, time in zip(line.values, line.times, strict=True)]
+    middle = median(levels)
+    scatter = 1.5 * median(abs(level - middle) for level in levels)
+    return 3.5 * scatter / ((line.times[-1] - line.times[0]) * len(levels) ** 0.5)
 
 
 def _steps(line: Line, slope: float) -> list[float]:

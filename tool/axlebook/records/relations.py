@@ -20,6 +20,7 @@ from .reading import Reading
 from .session import Session
 from .timeline import HELD
 
+OUT_OF_THE_ENGINE = frozenset({"shop", "after-work", "receiving"})  # there another hold is no surprise
 FEW_IN_A_HOLD = 2  # readings in a hold that make no trend of their own
 SUM_FACTOR = 2.2  # times the combined standard uncertainty that bore, thickness and tread may fail to add up by
 
@@ -219,7 +220,7 @@ def _against(
         off = off_of(around, second, position, float(span.low), 0.0)
         if off is not None:
             off = off._replace(spread=math.sqrt(2) * off.scatter)
-            if abs(off.residual) > max(practice.with_mark * off.spread + off.grid, practice.least * off.reach):
+            if abs(off.residual) > max(practice.second * off.spread + off.grid, practice.least * off.reach):
                 found.append(off)
     if found:
         text = " and ".join(m.text for m in theirs[found[0].position])
@@ -257,7 +258,8 @@ def _stepped(around: Around, number: int, other: Line, practice: Practice) -> It
     line = around.history.lines[number]
     for index, point in enumerate(line.points):
         here = line.times[index]
-        if not (other.times[0] < here < other.times[-1]) or not point.origin.hold:
+        between = other.times[0] < here < other.times[-1]
+        if not between or not point.origin.hold or point.origin.source.purpose in OUT_OF_THE_ENGINE:
             continue
         near = sorted(range(len(other.times)), key=lambda i: abs(other.times[i] - here))[:4]
         expected = median(other.values[i] for i in near)

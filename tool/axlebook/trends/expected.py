@@ -20,7 +20,7 @@ KEPT = 0.95  # share of the smallest steps that noise is taken from: slips are a
 KEPT_RMS = 0.871  # root mean square of that share of a normal distribution with unit deviation
 RECORD_COUNTS_FOR = 10  # so many readings is an instrument's own record worth beside history
 MEDIAN_LOSS = 1.3  # variance of a median of a few, against that of their mean
-RATE_VARIES = 0.6  # share by which wear over a gap may differ from the known rate: winters, busy summers
+RATE_VARIES = 0.5  # share by which wear over a gap may differ from the known rate: winters, busy summers
 LEAST_SPREAD = 0.18  # of a division: values that all fell on one division hide so much
 
 
@@ -52,7 +52,10 @@ class Side(NamedTuple):
     variance: float
     count: int
     nearest: int
-    apart: float  # what two certificates leave open, where all were read with another instrument [standard deviation]
+    apart: float  # what two certificates leave open, where most were read with another instrument
+    noise: float  # the part of the variance that is noise of the readings
+    middle: float  # how far in time their middle lies
+    gap: float  # how far the nearest
 
 
 class Expected(NamedTuple):
@@ -109,16 +112,18 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Sequence[
     before = _side(line, index, range(index - 1, -1, -1), slope, doubt, noises)
     after = _side(line, index, range(index + 1, len(line.values)), slope, doubt, noises)
     own = noises[index]
-    if before is None and after is None:
-        return None
     if before is None or after is None:
         side = before or after
-        assert side is not None
+        if side is None:
+            return None
         return Expected(side.value, math.sqrt(own.scatter**2 + side.variance), own.grid, before, after)
     share = after.variance / (before.variance + after.variance)
     value = before.value * share + after.value * (1 - share)
-    variance = before.variance * after.variance / (before.variance + after.variance)
-    return Expected(value, math.sqrt(own.scatter**2 + variance), own.grid, before, after)
+    # between two sides a wrong rate shifts one up and the other down
+    leaning = doubt * (before.middle * share - after.middle * (1 - share))
+    wear = RATE_VARIES * slope * min(before.gap, after.gap) / 2
+    noise = before.noise * share**2 + after.noise * (1 - share) ** 2
+    return Expected(value, math.sqrt(own.scatter**2 + noise + leaning**2 + wear**2), own.grid, before, after)
 
 
 def _side(
@@ -139,10 +144,10 @@ def _side(
         found = alike
     else:
         apart = math.sqrt(max(noises[j].variance for j in found) + noises[index].variance)
-    values = [line.values[j] + slope * (now - line.times[j]) for j in found]
+    value = median(line.values[j] + slope * (now - line.times[j]) for j in found)
     loss = MEDIAN_LOSS if len(found) > 2 else 1.0
-    variance = math.fsum(noises[j].scatter ** 2 for j in found) / len(found) ** 2 * loss
+    noise = math.fsum(noises[j].scatter ** 2 for j in found) / len(found) ** 2 * loss
     gap = min(abs(now - line.times[j]) for j in found)
     middle = abs(now - math.fsum(line.times[j] for j in found) / len(found))
-    variance += (RATE_VARIES * slope * gap) ** 2 + (doubt * middle) ** 2
-    return Side(median(values), variance, len(found), found[0], apart)
+    variance = noise + (RATE_VARIES * slope * gap) ** 2 + (doubt * middle) ** 2
+    return Side(value, variance, len(found), found[0], apart, noise, middle, gap)

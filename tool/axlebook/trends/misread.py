@@ -25,7 +25,9 @@ def transposed(text: str) -> Iterator[tuple[str, Fraction]]:
         if text[one] != text[two]:
             letters = list(text)
             letters[one], letters[two] = letters[two], letters[one]
-            yield from _read("".join(letters))
+            changed = "".join(letters)
+            if _is_on_a_rule(changed):
+                yield from _read(changed)
 
 
 def other_unit(measure: Quantity) -> Iterator[tuple[str, Fraction]]:
@@ -68,6 +70,15 @@ def whole_lost(measure: Quantity, expected: Fraction) -> Iterator[tuple[str, Fra
 def fraction_gone(measure: Quantity, expected: Fraction) -> bool:
     """Whether whole inches are written where inches and a fraction were expected."""
     return WHOLE_ONLY.fullmatch(measure.text.strip()) is not None and 0 < expected - measure.exact < INCH
+
+
+def _is_on_a_rule(text: str) -> bool:
+    """Whether a fraction is one that people read: halves to sixty-fourths in lowest terms; text without one is."""
+    found = FRACTION.search(text)
+    if found is None:
+        return True
+    above, below = int(found[2]), int(found[3])
+    return below in DENOMINATORS and above % 2 == 1 and above < below
 
 
 def _read(text: str) -> Iterator[tuple[str, Fraction]]:

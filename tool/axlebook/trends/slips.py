@@ -49,6 +49,7 @@ def name_slip(
     spreads: Sequence[float],
     explanations: Iterable[Explanation],
     plain: str,
+    weight_of_plain: float = PLAIN,
 ) -> Slip:
     """The likeliest slip that made `values` of what was expected.
 
@@ -62,9 +63,9 @@ def name_slip(
     narrow = math.sqrt(2 * math.pi / math.fsum(1 / s**2 for s in spreads))  # how sharply the size of a jump is known
     left = [v - jump for v in values]
     sized = math.log(narrow / max(2 * abs(jump), narrow))
-    best, name = math.log(PLAIN) + _fits(left, expected, spreads) + sized, Slip(plain, None)
+    best, name = math.log(weight_of_plain) + _fits(left, expected, spreads) + sized, Slip(plain, None)
     for one in explanations:
-        weight = math.log(COMMON[one.kind] / max(one.among, 1.0))
+        weight = math.log(COMMON[one.kind] / one.among)
         if one.width:
             weight += math.log(min(narrow / one.width, 1.0)) + _fits(left, expected, spreads)
         else:
