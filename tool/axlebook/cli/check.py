@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import click
 
-from .options import ALL, AS_OF, COLOR, FORMAT, LEDGER, STRICT, options
+from .options import ALL, AS_OF, AT, COLOR, FORMAT, LEDGER, STRICT, options
 
 
 @click.command()
 @click.argument("paths", nargs=-1, metavar="[PATH]...")
-@options(FORMAT, AS_OF, LEDGER, STRICT, ALL, COLOR)
+@options(FORMAT, AS_OF, AT, LEDGER, STRICT, ALL, COLOR)
 def command(
     paths: tuple[str, ...],
     shape: str,
     as_of: str | None,
+    at: str | None,
     ledger: str | None,
     strict: bool,
     whole: bool,
@@ -27,7 +28,7 @@ def command(
     """
     from . import opened, reported, terminal
 
-    found = opened.open_ledger(ledger, paths)
+    found = opened.open_ledger(ledger, paths, at)
     asked = opened.asked_day(as_of)
     report = reported.report("check", found, asked, with_git=shape == "json")
     if shape == "json":

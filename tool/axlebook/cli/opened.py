@@ -15,12 +15,34 @@ from axlebook.sources.names import LEDGER
 
 
 @dataclass(frozen=True)
+class At:
+    """A revision as it was asked for, and the commit it names."""
+
+    named: str
+    commit: str
+
+    @property
+    def words(self) -> str:
+        """The commit as a person reads it, and how it was asked for.
+
+        >>> At("v1", "8d3f2a91c0de" + 28 * "0").words
+        '8d3f2a91c0de (v1)'
+        """
+        short = self.commit[:12]
+        return short if self.commit.startswith(self.named) else f"{short} ({clean(self.named)})"
+
+
+@dataclass(frozen=True)
 class Opened:
-    """The ledger's folder, the paths in it that are shown (none: all), and what stands before a path as typed here."""
+    """The ledger's folder, the paths in it that are shown (none: all), and what stands before a path as typed here.
+
+    `at` None: the files as they are. With a revision the folder may be a bare clone, or hold no ledger any more.
+    """
 
     root: Path
     only: tuple[str, ...]
     beside: str
+    at: At | None = None
 
 
 def today() -> date:
@@ -28,14 +50,18 @@ def today() -> date:
     return date.today()
 
 
-def open_ledger(ledger: str | None, paths: tuple[str, ...] = ()) -> Opened:
-    """Find the ledger: the one named, else upward from the paths, else upward from here."""
+def open_ledger(ledger: str | None, paths: tuple[str, ...] = (), at: str | None = None) -> Opened:
+    """Find the ledger: the one named, else upward from the paths, else upward from here; `at` is a revision of it."""
+    if at is not None:
+        from .opened_at import open_at
+
+        return open_at(ledger, paths, at)
     for path in paths:
         if "\0" in path or not os.path.lexists(path):
             raise CannotRun(f"there is no file or folder {quoted(path)}.")
     root = _named(ledger) if ledger is not None else _upward(paths)
-    only = tuple(dict.fromkeys(_inside(root, path) for path in paths))
-    return Opened(root, () if "." in only else only, _beside(root))
+    only = tuple(dict.fromkeys(inside(root, path) for path in paths))
+    return Opened(root, () if "." in only else only, beside(root))
 
 
 def quoted(path: str) -> str:
@@ -47,8 +73,16 @@ def _named(ledger: str) -> Path:
     if "\0" in ledger or not os.path.isdir(ledger):
         raise CannotRun(f"--ledger names {quoted(ledger)}, which is no folder.")
     if not os.path.isfile(os.path.join(ledger, LEDGER)):
-        raise CannotRun(f"--ledger names {quoted(ledger)}, which is no ledger: there is no {LEDGER} in it.")
+        raise CannotRun(
+            f"--ledger names {quoted(ledger)}, which is no ledger: there is no {LEDGER} in it.{_bare(ledger)}"
+        )
     return Path(os.path.realpath(ledger))
+
+
+def _bare(ledger: str) -> str:
+    from axlebook.sources.git import is_bare
+
+    return " It is a bare clone: name a commit, a tag or a branch with --at." if is_bare(Path(ledger)) else ""
 
 
 def _upward(paths: tuple[str, ...]) -> Path:
@@ -72,7 +106,7 @@ def _standing(path: str) -> Path:
     return Path(path)
 
 
-def _inside(root: Path, path: str) -> str:
+def inside(root: Path, path: str) -> str:
     """A path as the ledger names it: `inspections/2026`, or `.` for all of it."""
     stands = os.path.join(os.path.realpath(os.path.dirname(os.path.abspath(path))), os.path.basename(path))
     for full in (os.path.realpath(path), stands):
@@ -86,7 +120,7 @@ def _same_drive(path: str, root: Path) -> bool:
     return os.path.splitdrive(path)[0] == os.path.splitdrive(str(root))[0]
 
 
-def _beside(root: Path) -> str:
+def beside(root: Path) -> str:
     """What to put before a record's path so that it can be opened from here; '' where the ledger is elsewhere."""
     here = os.path.realpath(os.getcwd())
     if not _same_drive(here, root):

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from axlebook.reports.first_steps import first_step
 from axlebook.reports.view import NOTHING_COUNTED, Day, Report, Revision, within_paths
-from axlebook.run import Outcome, count, run_folder
+from axlebook.run import Outcome, count, run_entries, run_folder
 
 from .opened import Opened, day_told, today
 
 
 def run(found: Opened, asked: date | None) -> Outcome:
-    """Read the ledger and run every check."""
+    """Read the ledger, as it is or at a revision, and run every check."""
+    if found.at is not None:
+        from axlebook.sources.git_entries import entries_at
+
+        return run_entries(entries_at(found.root, found.at.commit), as_of=asked, today=today())
     return run_folder(found.root, as_of=asked, today=today())
 
 
@@ -29,17 +34,24 @@ def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None,
     within = within_paths(outcome.within, found.only)
     return Report(
         command,
-        day_told(book.as_of, asked, book.ledger.closed_on),
+        replace(
+            day_told(book.as_of, asked, book.ledger.closed_on), revision=found.at.words if found.at is not None else ""
+        ),
         count(book, shown, len(within)),
         shown,
         found.only,
         "" if found.only else first_step(book, shown),
-        revision(found.root) if with_git else Revision(),
+        standing(found) if with_git else Revision(),
     )
 
 
+def standing(found: Opened) -> Revision:
+    """Where an opened ledger stands in git: at a revision nothing can differ from it."""
+    return revision(found.root) if found.at is None else Revision(found.at.commit, False)
+
+
 def revision(root: Path) -> Revision:
-    """Where the ledger stands in git."""
+    """Where the files of a ledger stand in git."""
     from axlebook.sources.git import state_of
 
     state = state_of(root)

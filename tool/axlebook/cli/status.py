@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import click
 
-from .options import ALL, AS_OF, COLOR, FORMAT, LEDGER, STRICT, options
+from .options import ALL, AS_OF, AT, COLOR, FORMAT, LEDGER, STRICT, options
 
 
 @click.command()
-@options(FORMAT, AS_OF, LEDGER, STRICT, ALL, COLOR)
+@options(FORMAT, AS_OF, AT, LEDGER, STRICT, ALL, COLOR)
 def command(
-    shape: str, as_of: str | None, ledger: str | None, strict: bool, whole: bool, color: bool | None
+    shape: str, as_of: str | None, at: str | None, ledger: str | None, strict: bool, whole: bool, color: bool | None
 ) -> int:
     """Tell the condition of every wheel now: reading, limit, margin, when and by whom.
 
@@ -21,7 +21,7 @@ def command(
 
     from . import opened, reported, terminal
 
-    found = opened.open_ledger(ledger)
+    found = opened.open_ledger(ledger, at=at)
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked)
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")

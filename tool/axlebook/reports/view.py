@@ -11,9 +11,7 @@ from axlebook.findings import SEVERITY_ORDER, Finding, Verdict, counts_for_exit
 
 from .first_steps import without_first_step
 
-WHO_DECIDES = (
-    "This reports against the limits on file; qualified people and the authority having jurisdiction decide."
-)
+WHO_DECIDES = "This reports against the limits on file; qualified people and the authority having jurisdiction decide."
 COUNTS = ("read", "checked", "within", "outside", "suspect", "undecided", "not_assessed", "unreadable")
 NOTHING_COUNTED: Mapping[str, int] = dict.fromkeys(COUNTS, 0)
 
@@ -24,11 +22,15 @@ class Day:
 
     as_of: date
     why: str = ""
+    revision: str = ""  # the commit it was asked to be read at, and how that was named
 
     @property
     def words(self) -> str:
-        """How the first line of an output begins; '' where the day is today."""
-        return f"As of {self.as_of} ({self.why}): " if self.why else ""
+        """How the first line of an output begins; '' where the files are read as they are, today."""
+        told = [f"at {self.revision}"] if self.revision else []
+        told += [f"as of {self.as_of} ({self.why})"] if self.why else []
+        words = ", ".join(told)
+        return f"{words[0].upper()}{words[1:]}: " if words else ""
 
 
 @dataclass(frozen=True)
