@@ -10,20 +10,24 @@ from __future__ import annotations
 
 import gc
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from axlebook.checks import run_checks
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
+from axlebook.records.attached import Attached, all_cited
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
 from axlebook.records.corrections import Correction, correct
+from axlebook.records.entered import Entered
+from axlebook.sources.attachments import read_attached
 from axlebook.sources.folder import read_folder
+from axlebook.sources.git_history import read_entered
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
 from axlebook.sources.schema_problems import Problem as FormProblem
@@ -45,16 +49,36 @@ class Outcome:
     counts: dict[str, int]
 
 
-def run_folder(root: Path, *, as_of: date | None, today: date) -> Outcome:
+class Beside(NamedTuple):
+    """What lies beside the records of a ledger and is asked for once they are read; None where nobody asks."""
+
+    entered: Callable[[Mapping[str, bytes]], Entered] | None = None  # how records came into the book, by their texts
+    attached: Callable[[Iterable[str]], Mapping[str, Attached]] | None = None  # the attachments of these names
+
+
+NOTHING_BESIDE = Beside()
+
+
+def beside_folder(root: Path, *, with_history: bool) -> Beside:
+    """What lies beside the records of a folder: its attachments and, where it is asked for, its history."""
+    history = (lambda contents: read_entered(root, contents)) if with_history else None
+    return Beside(history, lambda names: read_attached(root, names))
+
+
+def run_folder(root: Path, *, as_of: date | None, today: date, with_history: bool = False) -> Outcome:
     """Read a ledger's folder and run every check."""
-    return run_entries(read_folder(root), as_of=as_of, today=today)
+    beside = beside_folder(root, with_history=with_history)
+    return run_entries(read_folder(root), as_of=as_of, today=today, beside=beside)
 
 
-def run_entries(entries: Iterable[Entry], *, as_of: date | None, today: date) -> Outcome:
+def run_entries(
+    entries: Iterable[Entry], *, as_of: date | None, today: date, beside: Beside = NOTHING_BESIDE
+) -> Outcome:
     """Run every check over entries, from a folder or from a commit."""
     with _collector_at_rest():
         contents: dict[str, bytes] = {}
         book = read_book(entries, as_of=as_of, today=today, contents=contents)
+        book = with_beside(book, contents, beside)
         everything = list(waive(book, run_checks(book)))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
@@ -94,6 +118,16 @@ def read_book(
         read=read,
         sets_altered=frozenset(altered),
         corrections=corrections,
+        cited=all_cited((record.path, record.tree) for record in records),
+    )
+
+
+def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside) -> Book:
+    """The book with what lies beside its records."""
+    return replace(
+        book,
+        entered=beside.entered(contents) if beside.entered else None,
+        attached=beside.attached([one.file for one in book.cited]) if beside.attached else None,
     )
 
 

@@ -13,9 +13,11 @@ from axlebook.findings import Place, Problem
 from axlebook.limits import Adoption, Limit, LimitSet, sets_in_force
 
 from . import fields
+from .attached import Attached, Cited
 from .corrections import Correction
 from .counters import ServiceCalendar
 from .engine import Engine, role_of
+from .entered import Entered
 from .instrument import Instrument
 from .ledger import Ledger
 from .plain import Plain
@@ -63,6 +65,9 @@ class Book:
     sets_altered: frozenset[str] = frozenset()  # shipped sets whose text was changed
     corrections: tuple[Correction, ...] = ()  # and what became of each
     twins: tuple[tuple[str, str], ...] = ()  # id and path of records whose id was taken: they are not in the book
+    entered: Entered | None = None  # how records came into the book; None where nobody asked
+    cited: tuple[Cited, ...] = ()  # attachments that records name
+    attached: Mapping[str, Attached] | None = None  # what stands in attachments/ of those; None where nobody looked
 
     # -- the parts ---------------------------------------------------------------------------------------------
 

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from axlebook.findings import Problem
 
+from .attached import Cited
 from .book import Book, in_order
 from .corrections import Correction
 from .engine import build_engine
@@ -51,6 +52,7 @@ def build_book(
     read: int = 0,
     sets_altered: frozenset[str] = frozenset(),
     corrections: tuple[Correction, ...] = (),
+    cited: tuple[Cited, ...] = (),
 ) -> Book:
     """Join records into a book.
 
@@ -93,4 +95,5 @@ def build_book(
         sets_altered,
         corrections,
         tuple(twins),
+        cited=cited,
     )

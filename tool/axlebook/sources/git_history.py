@@ -1,0 +1,197 @@
+"""How the records of a ledger came into it, gathered from git in a few calls, however many records there are.
+
+One `git log` tells which commit brought, changed or took away which file; one stream gives the older texts of the
+few records that were changed. A merge is looked at where it says what none of its parents said. No signature is
+verified: that would run a program that the repository's config may name.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from axlebook.records.entered import Commit, Entered, Life, Version
+from axlebook.sources import names
+from axlebook.sources.git import GitFailed, Repository, ask, find_repository, read_blobs
+from axlebook.sources.git_tags import tags_of
+from axlebook.sources.refusals import Refusal
+from axlebook.sources.yaml_text import MAX_BYTES, read_tree
+
+_FORMAT = "--format=%H%x1f%P%x1f%as%x1f%ae%x1f%an"
+_HOW = (
+    "-z", "-c", "--raw", "--no-abbrev", "--no-renames", "--full-history", "--topo-order", "--reverse",
+    "--no-show-signature", "--no-relative", "--encoding=UTF-8", f"-O{os.devnull}", _FORMAT,
+)  # fmt: skip
+_UNKNOWN_DAY = date(1970, 1, 1)
+
+
+class _Event(NamedTuple):
+    commit: Commit
+    path: str
+    blob: str  # '' where the commit takes the file away
+
+
+@dataclass
+class _Trail:
+    """What happened to one record, in git's order."""
+
+    path: str = ""
+    events: list[_Event] = field(default_factory=list)
+
+
+def read_entered(ledger: Path, contents: Mapping[str, bytes], revision: str = "HEAD") -> Entered:
+    """Return how the records of a ledger came into it, up to a commit; `contents` is what they say now, by path.
+
+    `revision` is a full hash (from `git.resolve`) or HEAD.
+    """
+    repository = find_repository(ledger)
+    if repository is None:
+        return Entered(reason="not under version control")
+    try:
+        shallow = ask(repository, "rev-parse", "--is-shallow-repository").strip() == b"true"
+        log = ask(repository, "log", *_HOW, "--end-of-options", revision, "--", repository.inside or ".")
+        tags = tags_of(repository, revision)
+    except GitFailed as error:
+        return Entered(reason=f"not under version control ({error})")
+    begun, trails = _trails(_events(repository, log, shallow))
+    lives = _lives(ledger, trails, contents)
+    return Entered(lives, tags, shallow, begun)
+
+
+# --- what git log says --------------------------------------------------------------------------------------
+
+
+def _events(repository: Repository, log: bytes, shallow: bool) -> Iterator[_Event]:
+    """Yield every change of a record's file; a token is a commit, what changed in it, or the path of that."""
+    inside = f"{repository.inside}/" if repository.inside else ""
+    commit, tokens = None, iter(log.split(b"\0"))
+    for token in tokens:
+        token = token.strip(b"\n")
+        if token.startswith(b":"):
+            path = os.fsdecode(next(tokens)).removeprefix(inside)
+            if commit is not None and _is_record(path):
+                yield _Event(commit, path, _blob(token))
+        elif token:
+            commit = _commit(token, shallow)
+
+
+def _blob(about: bytes) -> str:
+    """Return the blob that a change leaves: the last hash, and none of zeros."""
+    blob = about.split()[-2].decode("ascii")
+    return blob if blob.strip("0") else ""
+
+
+def _commit(token: bytes, shallow: bool) -> Commit:
+    hash_, parents, on, email, author = token.decode("utf-8", "replace").split("\x1f", 4)
+    return Commit(hash_, author, email, _day(on), shallow and not parents)
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return _UNKNOWN_DAY
+
+
+def _is_record(path: str) -> bool:
+    folder, _, rest = path.partition("/")
+    known = folder in names.FOLDERS and rest.endswith(".yaml") and "/." not in path
+    return path == names.LEDGER or (known and path.isprintable())  # a name that is none is told as such
+
+
+def _id(path: str) -> str:
+    return path.rsplit("/", 1)[-1].removesuffix(".yaml")
+
+
+def _trails(events: Iterator[_Event]) -> tuple[str, dict[str, _Trail]]:
+    """The events by record, and the commit that brought the ledger itself."""
+    trails: dict[str, _Trail] = defaultdict(_Trail)
+    begun = ""
+    for event in events:
+        trail = trails[_id(event.path)]
+        if event.blob:
+            trail.path = event.path
+        trail.events.append(event)
+        if event.path == names.LEDGER and not begun:
+            begun = event.commit.hash
+    return begun, trails
+
+
+# --- from events to lives -----------------------------------------------------------------------------------
+
+
+class _Draft(NamedTuple):
+    """A life whose texts are not read yet: a blob's hash, or what stands on the disk."""
+
+    path: str
+    texts: list[tuple[Commit | None, str | bytes]]
+    gone: bool
+    taken_by: Commit | None
+
+
+def _lives(ledger: Path, trails: Mapping[str, _Trail], contents: Mapping[str, bytes]) -> dict[str, Life]:
+    here = {_id(path): path for path in contents}
+    bearers = Counter(map(_id, contents))  # of two records with one id nobody can tell whose history it is
+    drafts = {id: _draft(trail, here.get(id), contents) for id, trail in trails.items() if bearers[id] < 2}
+    wanted = {text for draft in drafts.values() if _told(draft) for _, text in draft.texts if isinstance(text, str)}
+    trees = dict(zip(wanted, map(_tree, read_blobs(ledger, wanted)), strict=True)) if wanted else {}
+    bearing = _bearing(drafts) if any(draft.gone for draft in drafts.values()) else {}
+    return {id: _life(id, draft, trees, bearing) for id, draft in drafts.items()}
+
+
+def _told(draft: _Draft) -> bool:
+    """Whether a record's texts are needed: it was changed, or is gone."""
+    return draft.gone or len(draft.texts) > 1
+
+
+def _draft(trail: _Trail, path: str | None, contents: Mapping[str, bytes]) -> _Draft:
+    texts: list[tuple[Commit | None, str | bytes]] = []
+    for event in trail.events:
+        if event.blob and (not texts or texts[-1][1] != event.blob):
+            texts.append((event.commit, event.blob))
+    last = trail.events[-1]
+    if path is None:
+        return _Draft(trail.path, texts, True, last.commit if not last.blob else None)
+    if texts and not _is_blob(contents[path], str(texts[-1][1])):
+        texts.append((None, contents[path]))
+    return _Draft(path, texts, False, None)
+
+
+def _is_blob(content: bytes, blob: str) -> bool:
+    """Whether a file is what git holds, whatever its line ends became on the way to the disk."""
+    algorithm = "sha1" if len(blob) == 40 else "sha256"
+    plain = content.replace(b"\r\n", b"\n") if b"\r" in content else content
+    return any(
+        hashlib.new(algorithm, b"blob %d\0" % len(text) + text, usedforsecurity=False).hexdigest() == blob
+        for text in dict.fromkeys((plain, content))
+    )
+
+
+def _bearing(drafts: Mapping[str, _Draft]) -> dict[str, str]:
+    """The id that bears each text now, by its blob."""
+    return {
+        str(draft.texts[-1][1]): id for id, draft in drafts.items() if draft.texts and not draft.gone
+    }  # fmt: skip
+
+
+def _life(id: str, draft: _Draft, trees: Mapping[str, Any], bearing: Mapping[str, str]) -> Life:
+    versions = tuple(
+        Version(commit, _tree(text) if isinstance(text, bytes) else trees.get(text)) for commit, text in draft.texts
+    )
+    renamed = bearing.get(str(draft.texts[-1][1]), "") if draft.gone and draft.texts else ""
+    return Life(id, draft.path, versions, draft.gone, draft.taken_by, renamed)
+
+
+def _tree(content: bytes | None) -> dict[str, Any] | None:
+    if content is None or len(content) > MAX_BYTES:
+        return None
+    try:
+        return read_tree(content)
+    except Refusal:
+        return None
