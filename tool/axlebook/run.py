@@ -18,9 +18,11 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from axlebook.checks import run_checks
+from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
 from axlebook.records.attached import Attached, all_cited
+from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
 from axlebook.records.corrections import Correction, correct
@@ -79,7 +81,7 @@ def run_entries(
         contents: dict[str, bytes] = {}
         book = read_book(entries, as_of=as_of, today=today, contents=contents)
         book = with_beside(book, contents, beside)
-        everything = list(waive(book, run_checks(book)))
+        everything = list(waive(book, say_corrected(book, run_checks(book))))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
     return Outcome(book, tuple(located(findings, contents)), within, count(book, findings, len(within)))
@@ -107,7 +109,7 @@ def read_book(
             trees.append((id, entry.path, tree))
             if tree.get("kind") == "limit-set" and shipped_hash(id) not in (None, content_hash(entry.content)):
                 altered.add(id)
-    trees, corrections = _corrected(trees, as_of)
+    trees, corrections = _corrected(trees, as_of or _closed_on(trees) or today)
     records = [Record(id, path, sound) for id, path, tree in trees if (sound := _sound(path, tree, problems))]
     return build_book(
         records,
@@ -139,8 +141,13 @@ def _tree(path: str, content: bytes, problems: list[Problem]) -> dict[str, Any] 
         return None
 
 
+def _closed_on(trees: list[tuple[str, str, dict[str, Any]]]) -> date | None:
+    """The day the ledger rests on, where its own record says one."""
+    return next((fields.day(tree, "closed_on").exact for _, _, tree in trees if tree.get("kind") == "ledger"), None)
+
+
 def _corrected(
-    trees: list[tuple[str, str, dict[str, Any]]], as_of: date | None
+    trees: list[tuple[str, str, dict[str, Any]]], as_of: date
 ) -> tuple[list[tuple[str, str, dict[str, Any]]], tuple[Correction, ...]]:
     """The trees with corrections in effect; a correction whose own form is at fault has none."""
     found = [one for one in trees if one[1].startswith("corrections/") and not judge(one[2], one[1])]

@@ -122,7 +122,7 @@ def known_ids(book: Book) -> dict[str, Collection[str]]:
         "person": {person.id for person in book.of_kind("person")},
         "limit set": book.limit_sets,
         "session": book.session_by_id,
-        "record": book.paths,
+        "record": {*book.paths, *(c.record for c in book.corrections if c.withdraws and not c.failed)},
         "interval": intervals,
         "purpose": {*PURPOSES, *intervals, *asked},
         "part": {*book.tires, *book.centers, *book.wheelsets, *book.engines},

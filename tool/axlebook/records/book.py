@@ -95,6 +95,21 @@ class Book:
         """What stands where, from lines and work up to the day the book is read at."""
         return build_standing(self.engines.values(), self.wheelsets.values(), self.past_sessions)
 
+    @cached_property
+    def corrected(self) -> dict[str, list[Correction]]:
+        """Corrections that took effect and left their record in the book, by the record's path."""
+        found: dict[str, list[Correction]] = defaultdict(list)
+        for correction in self.corrections:
+            if not correction.failed and not correction.withdraws and correction.record in self.paths:
+                found[self.paths[correction.record]].append(correction)
+        return found
+
+    def corrections_at(self, place: Place) -> list[Correction]:
+        """Corrections of what stands at a place, of what is in it, or of what it is in."""
+        here = f"{place.pointer}/"
+        told = self.corrected.get(place.path, ())
+        return [c for c in told if f"{c.pointer}/".startswith(here) or here.startswith(f"{c.pointer}/")]
+
     # -- readings ----------------------------------------------------------------------------------------------
 
     @cached_property

@@ -2,6 +2,7 @@
 
 A correction names a record, a JSON Pointer into it, what stands there (`was`, which must match) and what is right
 (`is`); or it withdraws the whole record. The file stays as it was signed; the book is built from the corrected tree.
+A correction of a signed record takes effect only when somebody approved it.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from typing import Any, NamedTuple
 from . import fields
 
 Tree = dict[str, Any]
+NO_RECORD = "there is no record {}"
+NOT_APPROVED = "{} is signed, and nobody approved the correction"
 
 
 class Correction(NamedTuple):
@@ -26,6 +29,7 @@ class Correction(NamedTuple):
     now: str
     withdraws: bool
     failed: str
+    day: str = ""  # on which it was made, as written
 
 
 def correct(
@@ -53,7 +57,9 @@ def _apply(trees: dict[str, Tree], id: str, path: str, tree: Tree) -> Correction
     withdraws = fields.yes(tree, "withdraws") is True
     failed = ""
     if record not in trees:
-        failed = f"there is no record {record}"
+        failed = NO_RECORD.format(record)
+    elif "signed" in trees[record] and not fields.text(tree, "approved_by"):
+        failed = NOT_APPROVED.format(record)
     elif withdraws:
         del trees[record]
     elif not pointer or "is" not in tree:
@@ -63,7 +69,7 @@ def _apply(trees: dict[str, Tree], id: str, path: str, tree: Tree) -> Correction
         failed = corrected if isinstance(corrected, str) else ""
         if not isinstance(corrected, str):
             trees[record] = corrected
-    return Correction(id, path, record, pointer, was, now, withdraws, failed)
+    return Correction(id, path, record, pointer, was, now, withdraws, failed, fields.text(tree, "corrected_on"))
 
 
 def steps(pointer: str) -> list[str]:
