@@ -21,9 +21,12 @@ COMMANDS = {
     "new": "Write a commented template of a record to fill in.",
     "check": "Check every record and every relation; worst first.",
     "status": "Tell the condition of every wheel now.",
+    "due": "Tell what falls due, and when; overdue first.",
     "fit": "Plan a shrink fit, from records or as a what-if.",
     "bore": "Write the order sheet for the machine shop.",
     "braking": "Estimate when tires would lose their grip under the brake.",
+    "wear": "Tell how fast parts wear and when they reach a limit.",
+    "annual": "Write the annual condition summary of an engine.",
     "demo": "Copy the demo ledger, plain or with slips to find.",
     "explain": "Explain a check or a limit, offline.",
 }

@@ -38,6 +38,17 @@ def _width() -> int:
     return max(shutil.get_terminal_size((NOT_A_TERMINAL, 24)).columns, 40)
 
 
+def put_exact(text: str) -> None:
+    """Print a file's text to standard output as UTF-8, its line ends as they are."""
+    try:
+        click.echo(text.encode("utf-8", "replace"), nl=False)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise CannotRun(f"the output cannot be written ({error.strerror}).") from None
+
+
 def put(text: str, *, color: bool = False) -> None:
     """Print what a command gives to standard output, whatever its encoding is."""
     encoding = getattr(sys.stdout, "encoding", None) or "utf-8"

@@ -114,6 +114,7 @@ def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step
         last.session.id if last else "",
         term.cause,
         interval.id,
+        term.now,
     )
 
 

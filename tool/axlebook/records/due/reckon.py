@@ -28,6 +28,7 @@ class Term(NamedTuple):
     left: Count | None = None
     estimate: date | None = None
     cause: str = ""
+    now: bool = False  # to be done with what is overdue already
 
 
 def by_calendar(start: date, period: Period, as_of: date) -> Term:

@@ -39,8 +39,11 @@ def with_each(interval: Interval, times: list[Done], others: list[Done], other: 
         return Term(Verdict.OUTSIDE, f"{told}, and not with that of {missed}", since=missed + timedelta(1))
     left = interval.nth - passed
     next_one = "the next one" if left == 1 else f"the {ordinal(left).strip()} from now"
-    due_on = other.due_on if other is not None and left == 1 else None
-    return Term(Verdict.WITHIN, f"{told}: due with {next_one}", due_on)
+    if other is None or left > 1:
+        return Term(Verdict.WITHIN, f"{told}: due with {next_one}")
+    if other.verdict is Verdict.OUTSIDE:
+        return Term(Verdict.WITHIN, f"{told}: due with the next one, which is overdue", now=True)
+    return Term(Verdict.WITHIN, f"{told}: due with {next_one}", other.due_on)
 
 
 def with_each_late(interval: Interval, times: list[Done], others: list[Done]) -> Iterator[tuple[Done, str, str]]:
