@@ -94,7 +94,8 @@ def speaks_of(finding: Finding, answer: Answer) -> bool:
     points = any(
         f"{pointer}/".startswith(f"{one}/") or f"{one}/".startswith(f"{pointer}/") for one in answer.pointers
     )
-    return points or (bool(finding.subject) and finding.subject in answer.subject.split(" and "))
+    named = finding.where in answer.pointers  # a correction's finding stands in the correction, and names the place
+    return points or named or (bool(finding.subject) and finding.subject in answer.subject.split(" and "))
 
 
 def table(scores: Sequence[Score]) -> str:

@@ -44,7 +44,8 @@ def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
             if one.part in born and certainly_before(one.day, born[one.part]) and one.part not in told:
                 told.add(one.part)
                 words = f"{one.part} was read on {one.day.text}, and was made on {born[one.part].text}."
-                yield Told(one.at.below("part"), one.named, words)
+                at = one.at.below("measured_on") if "measured_on" in one.tree else session.day_at
+                yield Told(at, one.named, words)
             if one.day is not session.day:
                 yield from _own_date(session, one, limit, since)
         for seen in session.observations:

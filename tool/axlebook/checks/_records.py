@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 
-from axlebook.findings import Finding, Severity, Verdict
+from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.reading import Reading
 from axlebook.records.session import Session
@@ -50,6 +50,11 @@ def is_old_card(session: Session) -> bool:
     return "transcribed" in session.tree
 
 
+def setup_of(session: Session) -> Place:
+    """Where a record tells what holds for all its readings; the record itself where it has no such part."""
+    return Place(session.path, "/setup") if "setup" in session.tree else session.place
+
+
 def counted(many: int, what: str) -> str:
     """`1 reading`, `3 readings`."""
     return f"{many} {what}" if many == 1 else f"{many} {what}s"
@@ -74,9 +79,18 @@ def by_session(book: Book, lacking: Iterable[Reading]) -> Iterator[tuple[Session
 
 
 def not_told(
-    book: Book, check: str, lacking: Iterable[Reading], cause: str, next: str, severity: Severity = Severity.DATA
+    book: Book,
+    check: str,
+    lacking: Iterable[Reading],
+    cause: str,
+    next: str,
+    severity: Severity = Severity.DATA,
+    once: Callable[[Session], Place] | None = None,
 ) -> Iterator[Finding]:
-    """One finding a record for the readings that lack something: not assessed, and on an old card a note."""
+    """One finding a record for the readings that lack something: not assessed, and on an old card a note.
+
+    `once`: where one line would tell it for all of them, for several that lack it.
+    """
     for session, readings in by_session(book, lacking):
         old = is_old_card(session) or all(r.sure != "yes" for r in readings)
         what = some(f"{title(book, r.quantity)} of {r.named}" for r in readings)
@@ -85,7 +99,7 @@ def not_told(
             Verdict.NOT_ASSESSED,
             Severity.NOTE if old else severity,
             session.id,
-            readings[0].at,
+            once(session) if once is not None and len(readings) > 1 else readings[0].at,
             f"{counted(len(readings), 'reading')} of {session.day.text}: {cause} ({what}).",
             source="what a reading must tell (records of this ledger)",
             next="Ask who kept the card; write it if it can still be known." if old else next,

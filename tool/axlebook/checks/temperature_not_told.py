@@ -18,7 +18,7 @@ from axlebook.findings import SEVERITY_ORDER, Finding, Severity
 from axlebook.limits import STAGE_SEVERITY
 from axlebook.records.book import Book
 
-from ._records import every_reading, not_told
+from ._records import every_reading, not_told, setup_of
 
 ID = "temperature-not-told"
 CAUSE = "the temperature of the part is not written"
@@ -29,7 +29,7 @@ def check(book: Book) -> Iterator[Finding]:
     needing = {name for name, word in book.vocabulary.quantities.items() if word.needs_temperature}
     lacking = (r for r in every_reading(book) if not r.part_temperature and r.quantity in needing)
     next = "Add `part_temperature`; if nobody wrote it down, measure again."
-    return not_told(book, ID, lacking, CAUSE, next, _severity_of_fits(book))
+    return not_told(book, ID, lacking, CAUSE, next, _severity_of_fits(book), once=setup_of)
 
 
 def _severity_of_fits(book: Book) -> Severity:

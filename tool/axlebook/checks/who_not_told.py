@@ -20,9 +20,10 @@ from ._records import every_reading, not_told
 
 ID = "who-not-told"
 CAUSE = "the record does not say who measured"
+NEXT = "Add `by:` with the ids of those who measured."
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every record with readings that name nobody."""
     lacking = (reading for reading in every_reading(book) if not reading.by)
-    return not_told(book, ID, lacking, CAUSE, "Add `by:` with the ids of those who measured.")
+    return not_told(book, ID, lacking, CAUSE, NEXT, once=lambda session: session.place)

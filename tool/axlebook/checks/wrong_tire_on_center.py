@@ -13,6 +13,7 @@ Source: the order in the tire's own record. That tires are not interchangeable i
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -56,11 +57,16 @@ def _placed(book: Book, app: Application) -> Finding:
 def _matched(bore: Bore, others: list[Bore]) -> Finding:
     """Whether a bore fits its own order, or that of another tire better."""
     severity = Severity.WATCH if bore.on else Severity.SHOP
-    fits = [other for other in others if bore.off(bore) > bore.band and bore.off(other) < bore.off(bore) / 2]
+    fits = [
+        other
+        for other in others
+        if (bore.off(bore) > bore.band and bore.off(other) < bore.off(bore) / 2) or _exchanged(bore, other)
+    ]
     if not fits:
         return Finding(ID, Verdict.WITHIN, severity, bore.tire.id, bore.at, "", quantity="tire_bore")
     best = min(fits, key=lambda other: (bore.off(other), other.tire.id))
-    both = best.size is not None and best.off(best) > best.band and best.off(bore) < best.off(best) / 2
+    alone = best.size is not None and best.off(best) > best.band and best.off(bore) < best.off(best) / 2
+    both = alone or _exchanged(bore, best)
     told = f" And the bore of {best.tire.id} fits the order of {bore.tire.id}: the two are exchanged." if both else ""
     read = f"bore at 68 degF {figured(Fraction(bore.mean), 'length')}"
     return Finding(
@@ -73,3 +79,14 @@ def _matched(bore: Bore, others: list[Bore]) -> Finding:
         ),
         f"orders in {bore.tire.id} and {best.tire.id}", NEXT, "tire_bore", best.tire.id,
     )  # fmt: skip
+
+
+def _exchanged(one: Bore, two: Bore) -> bool:
+    """Whether two bores together lie further outside their own orders than both are good to, and fit each other's.
+
+    Two that err by so much in just the way that puts each into the other's order are no chance.
+    """
+    if one.size is None or two.size is None or one.off(two) > 0.0 or two.off(one) > 0.0:
+        return False
+    own = one.off(one), two.off(two)
+    return min(own) > 0.0 and sum(own) > math.hypot(one.band, two.band)
