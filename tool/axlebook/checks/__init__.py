@@ -157,6 +157,15 @@ NAMES = (
     "waiver_not_approved",
     "waiver_check_unknown",
     "waiver_unused",
+    "attachment_missing",
+    "attachment_altered",
+    "attachment_large",
+    "signed_record_edited",
+    "record_altered",
+    "record_deleted",
+    "entered_late",
+    "author_not_reader",
+    "tag_rewritten",
 )  # fmt: skip
 
 
