@@ -17,8 +17,8 @@ from collections.abc import Iterator
 from axlebook.findings import Figure, Finding, Place, Severity, Verdict
 from axlebook.limits import Adoption, Bound, Limit, LimitSet
 from axlebook.records.book import Book
+from axlebook.records.looser import covers, looser
 
-from ._looser import covers, looser
 from ._records import title
 from ._words import out_words
 
