@@ -27,6 +27,7 @@ COMMANDS = {
     "braking": "Estimate when tires would lose their grip under the brake.",
     "wear": "Tell how fast parts wear and when they reach a limit.",
     "annual": "Write the annual condition summary of an engine.",
+    "turning": "Work out what turning a coupled set would come to.",
     "demo": "Copy the demo ledger, plain or with slips to find.",
     "explain": "Explain a check or a limit, offline.",
 }

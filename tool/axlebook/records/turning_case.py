@@ -50,7 +50,8 @@ class Case:
     def chosen(self) -> Plan:
         """The way that is told in full: the one asked for, else all to one size, else what stands out first."""
         asked = [plan for plan in self.plans if plan.asked]
-        return (asked or [plan for plan in self.plans if plan.possible] or list(self.plans))[0]
+        possible = [plan for plan in self.plans if plan.possible]
+        return (asked or [plan for plan in possible if not plan.match_unjudged] or possible or list(self.plans))[0]
 
     @property
     def tires(self) -> list[str]:

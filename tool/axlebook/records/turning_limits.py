@@ -15,7 +15,8 @@ from .book import Book
 from .condition import Site, Stand
 from .facets import facet
 
-STEP = Fraction(254, 10**10)  # what is left of a limit that the figure itself is out at: a millionth of an inch
+# How far a plan stays clear of a figure that is itself out (`at least`): a thousandth of an inch, or 0.01 mm.
+CLEAR_INCH, CLEAR_MM = Fraction(254, 10**7), Fraction(1, 10**5)
 ON_AXLE, IN_SET = "diameter_difference_on_axle", "diameter_difference_in_set"
 OPPOSITE, AVERAGE = "diameter_less_opposite", "diameter_less_base_average"
 
@@ -43,6 +44,11 @@ class Bounds(NamedTuple):
     text: str
 
 
+def facets_of(book: Book, site: Site) -> FacetReader:
+    """The facets of a place as they are."""
+    return lambda name: facet(book, site, name)
+
+
 def facets_after(book: Book, stand: Site, case: str | None, diameter: Fraction | None = None) -> FacetReader:
     """The facets of a stand as they would be: what was turned is known, and the diameter is the new one."""
     known: dict[str, FacetValue | None] = {"set_case": case, "turned_or_new": _yes_no(case)}
@@ -62,7 +68,8 @@ def limits_for(
 
     Left out: those an authority's waiver stands in for, those of another plane, those that need something seen.
     """
-    sure, perhaps = [], []
+    sure: list[Limit] = []
+    perhaps: list[Limit] = []
     for limit in book.limits_on(stand.engine, quantity):
         if len(limit.conditions) > 1 or limit.conditions[0].seen or (limit.where and limit.where != where):
             continue
@@ -97,15 +104,16 @@ def _bounds(limit: Limit, quantity: str, facets: FacetReader) -> Iterator[Bounds
         found = judge(alone, {quantity: point(Fraction(0))}, facets)  # a table tells its figure by judging
         if found.value is None:
             continue
+        clear = CLEAR_MM if found.text.endswith("mm") else CLEAR_INCH
         match bound.word:
             case "under":
                 yield Bounds(limit, found.value, None, found.text)
             case "at_most":
-                yield Bounds(limit, found.value + STEP, None, found.text)
+                yield Bounds(limit, found.value + clear, None, found.text)
             case "over":
                 yield Bounds(limit, None, found.value, found.text)
             case "at_least":
-                yield Bounds(limit, None, found.value - STEP, found.text)
+                yield Bounds(limit, None, found.value - clear, found.text)
 
 
 def match_limits(

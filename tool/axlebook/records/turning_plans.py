@@ -90,7 +90,16 @@ class Plan:
     @property
     def possible(self) -> bool:
         """Whether it can be done and leaves nothing outside."""
-        return bool(self.diameters) and not self.why and not self.outside
+        return bool(self.diameters) and not self.why and not self.outside and not self.flange_unknown
+
+    @property
+    def flange_unknown(self) -> tuple[str, ...]:
+        """Wheels whose flange was read, and of which nothing tells what the cut makes of it."""
+        return tuple(
+            wheel.name
+            for wheel in self.wheels
+            if FLANGE in wheel.read and wheel.name in self.cuts and flange_after(wheel, self.cuts[wheel.name]) is None
+        )
 
     @property
     def match_unjudged(self) -> bool:
@@ -125,10 +134,11 @@ def make_plan(
         return _failed(bare, f"tread diameter not on record: {', '.join(lacking)}")
     if any(wheel.top is None or wheel.top <= 0 for wheel in stand if wheel.name in cut):
         return _failed(bare, "a cut is more than the wheel")
-    sizes = planned(setup, stand, cut, case, size)
-    if sizes is None:
+    found = planned(setup, stand, cut, case, size)
+    if not found:
         return _failed(bare, "the wheels that are left alone leave no size at which the match limits are met")
-    return _judge(setup, bare, sizes, [name for name in axles if name in changed])
+    plans = [_judge(setup, bare, sizes, [name for name in axles if name in changed]) for sizes in found]
+    return next((plan for plan in plans if not plan.outside), plans[0])
 
 
 def _failed(plan: Plan, why: str) -> Plan:
@@ -138,20 +148,24 @@ def _failed(plan: Plan, why: str) -> Plan:
 
 def planned(
     setup: Setup, wheels: tuple[Wheel, ...], turned: tuple[str, ...], case: str | None, size: str
-) -> dict[str, Fraction] | None:
-    """The diameters of a plan: the greatest within the match limits, or one size for all that are turned."""
+) -> list[dict[str, Fraction]]:
+    """The diameters of a plan: the greatest within the match limits, or one size for all that are turned.
+
+    One size is first rounded down to what a lathe is told; where that costs a tire its limit, it is taken as it is.
+    """
     stands = {wheel.axle: wheel.stand for wheel in wheels}
     readers = {axle: facets_after(setup.book, stand, case) for axle, stand in stands.items()}
     limits = match_limits(setup.book, stands, readers, setup.tolerance)
     sizes = exact_sizes(wheels, turned, limits)
-    if sizes is None or size == LEAST or not turned:
-        return sizes
-    smallest = min(sizes[name] for name in turned)
-    for one in (smallest // setup.step * setup.step, smallest):
+    if sizes is None:
+        return []
+    found = []
+    smallest = min((sizes[name] for name in turned), default=ZERO)
+    for one in (smallest // setup.step * setup.step, smallest) if size == ALIKE else ():
         alike = {name: one if name in turned else value for name, value in sizes.items()}
         if one > 0 and exact_sizes(wheels, turned, limits, alike) == alike:
-            return alike
-    return sizes
+            found.append(alike)
+    return found or [sizes]
 
 
 def exact_sizes(

@@ -1,7 +1,7 @@
 """The wheels of a driving wheel base before a turning: what was read, and the least cut that makes each right.
 
 Cuts here are depths: they count once on a tire's thickness and twice on its diameter. All is exact; what comes from an
-angle or a wear rate is rounded to a millionth of an inch, away from the comfortable side.
+angle, a chord or a wear rate is rounded, away from the comfortable side.
 """
 
 from __future__ import annotations
@@ -26,6 +26,8 @@ from .observed import seen_now
 from .practice import followed
 
 GRID = Fraction(254, 10**10)  # a millionth of an inch
+# What a depth that comes from an angle or a chord is rounded up to: .001 in or 0.01 mm on diameter.
+DEPTH_INCH, DEPTH_MM = Fraction(127, 10**7), Fraction(5, 10**6)
 ZERO = Fraction(0)
 FLANGE, HOLLOW, HEIGHT, DIAMETER = "flange_thickness", "tread_hollow", "flange_height", "tread_diameter"
 # What a cut takes off once: the tire as it is measured in each plane that a limit may name.
@@ -125,13 +127,13 @@ class Wheel:
 
     @property
     def top(self) -> Fraction | None:
-        """The largest diameter at which it is right, rounded down to the grid."""
-        return None if self.diameter is None else down(self.diameter - 2 * self.cut)
+        """The largest diameter at which it is right, exact: a tire may be left with just what a limit asks."""
+        return None if self.diameter is None else self.diameter - 2 * self.cut
 
 
-def up(value: Fraction | float) -> Fraction:
+def up(value: Fraction | float, grid: Fraction = GRID) -> Fraction:
     """A figure rounded up to the grid, where it is not on it."""
-    return Fraction(math.ceil(Fraction(value) / GRID)) * GRID
+    return Fraction(math.ceil(Fraction(value) / grid)) * grid
 
 
 def down(value: Fraction | float) -> Fraction:
@@ -262,11 +264,12 @@ def needing(book: Book, wheel: Wheel, asked: Asked) -> Wheel:
         target = _flange_by_limits(book, stand, flange.where if flange else "")
     if angle is not None and not 0 < angle.value < 90:
         angle = None
+    grid = DEPTH_MM if (stand.engine.display_units or book.ledger.display_units) == "mm" else DEPTH_INCH
     needs = []
     if wheel.name in asked.cuts:
         needs.append(Need("template", asked.cuts[wheel.name], "--cut"))
     elif wheel.flanged and not wheel.new:
-        need = _flange_need(flange, target, angle)
+        need = _flange_need(flange, target, angle, grid)
         if isinstance(need, str):
             missing.append(need)
         elif need is not None:
@@ -276,14 +279,16 @@ def needing(book: Book, wheel: Wheel, asked: Asked) -> Wheel:
     if wheel.flats and wheel.diameter is not None:
         longest = max(wheel.flats)
         if longest < wheel.diameter:
-            needs.append(Need("flat", up(flat_depth(float(longest), float(wheel.diameter))), "length of the flat"))
+            needs.append(
+                Need("flat", up(flat_depth(float(longest), float(wheel.diameter)), grid), "length of the flat")
+            )
     return replace(
         wheel, needs=tuple(needs), clean_up=clean_up.value if clean_up else ZERO, target=target, angle=angle,
         missing=tuple(dict.fromkeys(missing)),
     )  # fmt: skip
 
 
-def _flange_need(flange: Read | None, target: Told | None, angle: Told | None) -> Need | str | None:
+def _flange_need(flange: Read | None, target: Told | None, angle: Told | None, grid: Fraction) -> Need | str | None:
     """The depth that gives a flange its thickness back; what lacks, in words; None where the flange lacks."""
     if flange is None:
         return None  # said already, among the readings
@@ -294,11 +299,11 @@ def _flange_need(flange: Read | None, target: Told | None, angle: Told | None) -
         return Need("flange", ZERO, flange.origin)
     if angle is None:
         return "angle of the flange (--flange-angle, or a template's own cut: --cut)"
-    return Need("flange", up(flange_cut(float(gain), math.radians(float(angle.value)))), flange.origin)
+    return Need("flange", up(flange_cut(float(gain), math.radians(float(angle.value))), grid), flange.origin)
 
 
 def flange_after(wheel: Wheel, cut: Fraction) -> Fraction | None:
-    """The flange after a cut: what the cut gives it, no more than what it is brought back to; None where not read."""
+    """The flange after a cut: what the cut gives it, no more than what it is brought back to; None where not known."""
     flange, target = wheel.read.get(FLANGE), wheel.target
     if wheel.new:
         return target.value if target else None
@@ -308,6 +313,8 @@ def flange_after(wheel: Wheel, cut: Fraction) -> Fraction | None:
     ruling = next((need for need in wheel.needs if need.what in ("template", "flange")), None)
     if ruling is not None and cut >= ruling.cut:
         return most
-    if wheel.angle is None:
+    if cut == 0 or flange.value == most:
         return flange.value
+    if wheel.angle is None:
+        return None
     return min(most, flange.value + down(float(cut) / math.tan(math.radians(float(wheel.angle.value)))))

@@ -1,0 +1,112 @@
+"""How a way of turning is told in a line, and what the lathe is told."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import floor
+
+from axlebook.findings import Verdict
+from axlebook.quantities import UNITS, digits_apart, render_value
+from axlebook.records.turning_case import Case
+from axlebook.records.turning_limits import AVERAGE, IN_SET, ON_AXLE, OPPOSITE, Judged
+from axlebook.records.turning_plans import Plan
+from axlebook.records.turning_wheels import THICKNESSES
+
+from .amounts import Amounts
+
+MATCH = (ON_AXLE, IN_SET, OPPOSITE, AVERAGE)
+UNJUDGED = "match of the set NOT ASSESSED"
+
+
+def size(metres: Fraction, show: Amounts) -> str:
+    """A finished diameter or depth: every digit that it has, to a millionth of an inch, never rounded up."""
+    unit = "mm" if show.metric else "in"
+    number = UNITS[unit].from_base(metres)
+    return render_value(UNITS[unit].to_base(Fraction(floor(number * 10**6), 10**6)), "length", unit, 6)
+
+
+def short(metres: Fraction | None, show: Amounts, places: int = 3) -> str:
+    """A worked-out length for the eye."""
+    return "not known" if metres is None else show.length_one(float(metres), places)
+
+
+def title_of(case: Case, quantity: str) -> str:
+    """The shop word of a quantity."""
+    word = case.book.vocabulary.find_quantity(quantity)
+    return word.title if word else quantity
+
+
+def judged_words(case: Case, one: Judged, show: Amounts, *, cited: bool = True) -> str:
+    """A figure against its limit: `driver-1 right, tire thickness: 1.2 in; condemning: out under 1 3/8 in (...)`."""
+    limit, read = one.judgement, short(one.value, show)
+    if limit.value is not None and one.outside:
+        read = digits_apart(one.value, limit.value, "mm" if show.metric else "in")[0]
+    told = f"{one.where}, {title_of(case, one.quantity)}: {read}"
+    if limit.verdict is Verdict.NOT_ASSESSED:
+        word = case.book.vocabulary.facets.get(limit.missing)
+        return f"{told}; NOT ASSESSED by {limit.limit.cited}: {word.title if word else limit.missing} is not on record"
+    bound = limit.bound.word.replace("_", " ") if limit.bound else ""
+    source = f" ({limit.limit.cited})" if cited else ""
+    return f"{told}; {limit.limit.stage}: out {bound} {limit.text}{source}"
+
+
+def outcome(case: Case, plan: Plan, show: Amounts, *, cited: bool = True) -> str:
+    """Why a way is not open, or what it costs and gives."""
+    if plan.why:
+        return f"NOT POSSIBLE: {plan.why}"
+    worst = plan.outside
+    if worst:
+        more = len({(one.where, one.quantity) for one in worst}) - 1
+        thin = any(one.quantity in THICKNESSES for one in worst)
+        first = next((one for one in worst if one.quantity in THICKNESSES), worst[0])
+        tail = f", and {more} more" if more else ""
+        return f"{'RE-TIRE' if thin else 'OUTSIDE'}: leaves {judged_words(case, first, show, cited=cited)}{tail}"
+    if plan.flange_unknown:
+        return f"NOT ASSESSED: the flange after it, without its angle: {', '.join(plan.flange_unknown)}"
+    told = [
+        f"{sizes(plan, show)}",
+        f"metal {short(plan.metal, show)}",
+        f"apart {short(plan.spread, show)}",
+        f"{years(plan)}",
+    ]
+    if plan.match_unjudged:
+        told.append(UNJUDGED)
+    return "; ".join(told)
+
+
+def sizes(plan: Plan, show: Amounts) -> str:
+    """The one diameter that is turned to, or the smallest and largest."""
+    found = sorted({plan.diameters[name] for name in plan.turned})
+    if not found:
+        return "nothing turned"
+    return size(found[0], show) if len(found) == 1 else f"{size(found[0], show)} to {size(found[-1], show)}"
+
+
+def years(plan: Plan) -> str:
+    """How long it lasts, rounded down."""
+    if plan.life.years is None:
+        return "seasons not known"
+    if plan.life.years < 1:
+        return "less than a season"
+    return f"about {int(plan.life.years)} seasons" if plan.life.years < 100 else "over 100 seasons"
+
+
+def play(plan: Plan, tolerance: Fraction) -> Fraction | None:
+    """How much smaller than told a wheel may come out: what the match limits leave; None where none speaks.
+
+    Differences of two wheels and from an average grow by no more than the one wheel that is smaller.
+    """
+    margins = [
+        one.judgement.margin for one in plan.judged if one.quantity in MATCH and one.judgement.margin is not None
+    ]
+    if not margins:
+        return None
+    least = max(min(margins), Fraction(0))
+    return min(least, 2 * tolerance) if tolerance else least
+
+
+def play_of(plan: Plan, wheel: str, tolerance: Fraction) -> Fraction | None:
+    """The same for one wheel: its tire's thickness has a say too."""
+    match, thickness = play(plan, tolerance), plan.margin(wheel)
+    known = [x for x in (match, 2 * thickness if thickness is not None else None) if x is not None]
+    return None if match is None else max(min(known), Fraction(0))
