@@ -64,7 +64,7 @@ def estimated(calendar: ServiceCalendar, left: int, as_of: date) -> date | None:
     totals are known they are spread evenly. None where there were none, or where it is not known how many.
     """
     start = as_of - timedelta(YEAR)
-    pace = calendar.count(start, as_of).exact
+    pace = calendar.on_file(start, as_of).exact
     if not pace:
         return None
     years, rest = divmod(max(left, 1) - 1, pace)

@@ -13,8 +13,8 @@ from ..book import Book
 from ..engine import Engine
 from ..periods import Period
 from ..session import Session
-from .done import intervals_for, named
-from .inspections import lower
+from .done import done_by_interval, intervals_for, named
+from .inspections import concerns, lower
 from .item import Due, Kind, Late
 from .starts import adopted_from
 
@@ -30,6 +30,8 @@ class Filing(NamedTuple):
 def _filings(book: Book, engine: Engine) -> Iterator[Filing]:
     for interval in intervals_for(book, engine):
         if interval.report_within is None or not periods.is_of_calendar(interval.report_within):
+            continue
+        if not concerns(book, engine, interval, done_by_interval(book, engine)):
             continue
         since = adopted_from(book, engine, interval.set_id)
         for session in book.past_sessions:

@@ -24,7 +24,8 @@ class Start(NamedTuple):
 def started(engine: Engine, interval: Interval) -> Start | None:
     """When an engine's first period began: placed in service, or a while after its first flue tube went in.
 
-    The earlier of those its record tells; None where the interval does not start with them, or nothing is told.
+    The earlier of those its record tells; None where the interval does not start with them, or nothing is told. Its
+    first day of service counts as one.
     """
     starts = interval.starts or ("placed_in_service",)
     found: list[tuple[date, str]] = []
@@ -38,7 +39,7 @@ def started(engine: Engine, interval: Interval) -> Start | None:
     if not found:
         return None
     day, told = min(found)
-    return Start(day, day, told)
+    return Start(day, date.fromordinal(max(day.toordinal() - 1, 1)), told)
 
 
 def all_starts_told(engine: Engine, interval: Interval) -> bool:

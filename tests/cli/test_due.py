@@ -1,0 +1,142 @@
+"""`due`: overdue first, twelve months as a list and as a calendar, and for other programs."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import date
+from pathlib import Path
+
+import pytest
+from icalendar import Calendar
+from tests.cli.commands import TOP, call, promised, small_ledger
+
+DEMO = str(TOP / "demo-ledger")
+
+
+def test_the_first_screen_of_the_demo_tells_what_is_overdue_worst_first(tmp_path: Path) -> None:
+    called = call("due", "--ledger", DEMO, at=tmp_path)
+    assert len(called.lines) <= 24
+    assert all(len(line) <= 80 for line in called.lines)
+    assert called.out.startswith("As of 2026-02-28 (closed): 3 overdue, ")
+    first = next(n for n, line in enumerate(called.lines) if line.startswith("✗"))
+    assert called.lines[first : first + 3] == [
+        "✗ 2026-02-24  e-3: Annual inspection (condemning)",
+        "✗ 2023-12-15  e-12 d-4: Driving axles, ultrasonic from both ends (shop)",
+        "✗ 2026-02-01  pyrometer-1: Certificate of the contact pyrometer (shop)",
+    ]
+    assert "e-12, service days since the last 31: 0, 92: 0, annual: 0, 1472: 435 to 476." in called.lines
+    assert "A day marked ~ is estimated" in called.out
+    assert called.code == 1
+
+
+def test_the_calendar_of_twelve_months_fits_a_screen(tmp_path: Path) -> None:
+    called = call("due", "--calendar", "--ledger", DEMO, at=tmp_path)
+    assert len(called.lines) <= 24
+    assert all(len(line) <= 80 for line in called.lines)
+    months = [line for line in called.lines if line[:4] in ("2026", "2027")]
+    assert [line[:7] for line in months] == [
+        *(f"2026-{month:02}" for month in range(2, 13)), "2027-01", "2027-02",
+    ]  # fmt: skip
+    assert months[1].startswith("2026-03 .................#.............  18 e-12 driver-3")
+    assert months[0][8:36] == "." * 28  # February has 28 days
+
+
+def test_all_tells_why_by_which_clause_and_what_was_late(tmp_path: Path) -> None:
+    words = " ".join(call("due", "--all", "--ledger", DEMO, at=tmp_path).out.split())
+    assert "368 days from 2025-02-20 end with 2026-02-23" in words
+    assert "230.16(a)(1)" in words
+    assert "Done late in the past:" in words
+
+
+def test_one_engine_is_told_alone(tmp_path: Path) -> None:
+    called = call("due", "--engine", "e-12", "--ledger", DEMO, at=tmp_path)
+    assert "e-3" not in called.out
+    assert "✗ 2023-12-15  e-12 d-4" in called.out
+
+
+def test_an_engine_that_is_not_there_is_answered_with_those_that_are(tmp_path: Path) -> None:
+    called = call("due", "--engine", "e-99", "--ledger", DEMO, at=tmp_path)
+    assert (called.code, called.out) == (2, "")
+    assert "There are: e-12, e-21, e-3." in called.err
+
+
+def test_a_path_chooses_what_is_shown_and_counts(tmp_path: Path) -> None:
+    called = call("due", f"{DEMO}/waivers", at=tmp_path)
+    assert called.code == 0
+    assert "Waiver of frog-passage" in called.out
+    assert "Annual" not in called.out
+
+
+@pytest.mark.parametrize(
+    "arguments", [["--months", "-1"], ["--months", "9999"], ["--alarm", "7"], ["--format", "xlsx"]]
+)
+def test_a_wrong_call_is_refused(arguments: list[str], tmp_path: Path) -> None:
+    called = call("due", *arguments, "--ledger", DEMO, at=tmp_path)
+    assert (called.code, called.out) == (2, "")
+
+
+def test_the_json_keeps_its_promise(tmp_path: Path) -> None:
+    told = promised(call("due", "--format", "json", "--ledger", DEMO, at=tmp_path).out)
+    result = told["result"]
+    assert result["until"] == "2027-02-28"
+    assert [row["overdue_since"] for row in result["rows"] if row["verdict"] == "outside"] == [
+        "2026-02-24", "2023-12-15", "2026-02-01",
+    ]  # fmt: skip
+    assert {finding["check"] for finding in told["findings"]} <= {
+        "inspection-overdue", "examination-overdue", "certificate-expired", "recheck-overdue", "report-late",
+        "done-late",
+    }  # fmt: skip
+    [e12] = [one for one in result["counters"] if one["engine"] == "e-12"]
+    assert [c["service_days"] for c in e12["since"]] == ["0", "0", "0", "435 to 476"]
+    fingerprints = [row["fingerprint"] for row in result["rows"]]
+    assert len(fingerprints) == len(set(fingerprints))
+
+
+def test_the_csv_has_a_row_a_thing(tmp_path: Path) -> None:
+    rows = list(csv.DictReader(io.StringIO(call("due", "--format", "csv", "--ledger", DEMO, at=tmp_path).out)))
+    assert [row["subject"] for row in rows[:3]] == ["e-3", "e-12 d-4", "pyrometer-1"]
+    assert rows[0]["overdue_since"] == "2026-02-24"
+
+
+def test_a_record_cannot_put_a_formula_into_the_csv(tmp_path: Path) -> None:
+    finding = "finding:\n  check: frog-passage\n  subject: '=cmd|x'\n"
+    waiver = f"kind: waiver\n{finding}reason: r\napproved_by: lead\napproved_on: 2026-01-01\nexpires_on: 2026-12-31\n"
+    root = small_ledger(tmp_path, {"waivers/2026-01-01-w.yaml": waiver})
+    out = call("due", "--format", "csv", at=root).out
+    assert "'=cmd|x" in out
+    assert ",=cmd" not in out
+
+
+def test_another_reader_reads_the_calendar_file(tmp_path: Path) -> None:
+    called = call("due", "--format", "ics", "--alarm", "14", "--ledger", DEMO, at=tmp_path)
+    assert called.out == call("due", "--format", "ics", "--alarm", "14", "--ledger", DEMO, at=tmp_path).out
+    assert called.out.count("\n") == called.out.count("\r\n")
+    assert all(len(line.encode()) <= 75 for line in called.out.split("\r\n"))
+    events = Calendar.from_ical(called.out).walk("VEVENT")
+    assert len({str(event["UID"]) for event in events}) == len(events)
+    by_title = {str(event["SUMMARY"]): event["DTSTART"].dt for event in events}
+    assert by_title["Overdue since 2026-02-24: e-3, Annual inspection"] == date(2026, 2, 28)
+    assert by_title["e-12, Annual inspection"] == date(2027, 2, 17)
+    assert by_title["Estimated: e-3, 31 service day inspection"] > date(2026, 2, 28)
+    assert {len(event.walk("VALARM")) for event in events} == {1}
+
+
+def test_the_markdown_has_a_list_months_and_counters(tmp_path: Path) -> None:
+    out = call("due", "--format", "markdown", "--ledger", DEMO, at=tmp_path).out
+    assert "| overdue | 2026-02-24 | e-3: Annual inspection |" in out
+    assert "## By month" in out
+    assert "## Service days" in out
+
+
+def test_a_book_that_never_did_anything_is_not_a_pass(tmp_path: Path) -> None:
+    called = call("due", at=small_ledger(tmp_path))
+    assert "9 not known" in called.out
+    assert call("due", "--strict", at=tmp_path / "ledger").code == 1
+
+
+def test_nothing_in_a_ledger_without_engines_is_due(tmp_path: Path) -> None:
+    (tmp_path / "ledger.yaml").write_text("kind: ledger\nrailway: Test railway (invented)\n")
+    called = call("due", at=tmp_path)
+    assert called.code == 0
+    assert "0 overdue" in called.out
