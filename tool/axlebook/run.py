@@ -12,7 +12,7 @@ import gc
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -21,14 +21,16 @@ from axlebook.checks import run_checks
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
-from axlebook.records.attached import Attached, all_cited
 from axlebook.records import fields
+from axlebook.records.attached import Attached, all_cited
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
 from axlebook.records.corrections import Correction, correct
 from axlebook.records.entered import Entered
 from axlebook.sources.attachments import read_attached
 from axlebook.sources.folder import read_folder
+from axlebook.sources.git_attachments import read_attached_at
+from axlebook.sources.git_entries import entries_at
 from axlebook.sources.git_history import read_entered
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
@@ -49,6 +51,21 @@ class Outcome:
     findings: tuple[Finding, ...]  # without what is within
     within: tuple[Finding, ...]
     counts: dict[str, int]
+    contents: Mapping[str, bytes] = field(default_factory=dict)  # what was read, by path
+
+
+@dataclass(frozen=True)
+class Known:
+    """What was read, judged and built already, by path and text: a second state of the book shares it."""
+
+    trees: dict[tuple[str, bytes], dict[str, Any] | Refusal] = field(default_factory=dict)
+    sound: dict[int, tuple[dict[str, Any], dict[str, Any] | None, list[Problem]]] = field(default_factory=dict)
+    built: dict[int, tuple[dict[str, Any], Any]] = field(default_factory=dict)
+
+    def tree(self, path: str, content: bytes) -> dict[str, Any] | None:
+        """A record's tree as it is written; None where it could not be read."""
+        found = self.trees.get((path, content))
+        return None if isinstance(found, Refusal) else found
 
 
 class Beside(NamedTuple):
@@ -73,24 +90,47 @@ def run_folder(root: Path, *, as_of: date | None, today: date, with_history: boo
     return run_entries(read_folder(root), as_of=as_of, today=today, beside=beside)
 
 
+def beside_commit(root: Path, commit: str, *, with_history: bool) -> Beside:
+    """What lies beside the records of a ledger at a commit."""
+    history = (lambda contents: read_entered(root, contents, commit)) if with_history else None
+    return Beside(history, lambda names: read_attached_at(root, commit, names))
+
+
+def run_commit(root: Path, commit: str, *, as_of: date | None, today: date, with_history: bool = False) -> Outcome:
+    """Read a ledger as a commit (a full hash) has it and run every check; no file is touched."""
+    beside = beside_commit(root, commit, with_history=with_history)
+    return run_entries(entries_at(root, commit), as_of=as_of, today=today, beside=beside)
+
+
 def run_entries(
-    entries: Iterable[Entry], *, as_of: date | None, today: date, beside: Beside = NOTHING_BESIDE
+    entries: Iterable[Entry],
+    *,
+    as_of: date | None,
+    today: date,
+    beside: Beside = NOTHING_BESIDE,
+    known: Known | None = None,
 ) -> Outcome:
     """Run every check over entries, from a folder or from a commit."""
     with _collector_at_rest():
         contents: dict[str, bytes] = {}
-        book = read_book(entries, as_of=as_of, today=today, contents=contents)
+        book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known)
         book = with_beside(book, contents, beside)
         everything = list(waive(book, say_corrected(book, run_checks(book))))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
-    return Outcome(book, tuple(located(findings, contents)), within, count(book, findings, len(within)))
+    return Outcome(book, tuple(located(findings, contents)), within, count(book, findings, len(within)), contents)
 
 
 def read_book(
-    entries: Iterable[Entry], *, as_of: date | None, today: date, contents: dict[str, bytes] | None = None
+    entries: Iterable[Entry],
+    *,
+    as_of: date | None,
+    today: date,
+    contents: dict[str, bytes] | None = None,
+    known: Known | None = None,
 ) -> Book:
     """Read entries into a book; `contents` is filled with what was read, so that places can be looked up."""
+    known = known or Known()
     problems: list[Problem] = []
     altered: set[str] = set()
     read = 0
@@ -103,14 +143,14 @@ def read_book(
             continue
         if contents is not None:
             contents[entry.path] = entry.content
-        tree = _tree(entry.path, entry.content, problems)
+        tree = _tree(entry.path, entry.content, problems, known)
         if tree is not None:
             id = entry.path.rsplit("/", 1)[-1].removesuffix(".yaml")
             trees.append((id, entry.path, tree))
             if tree.get("kind") == "limit-set" and shipped_hash(id) not in (None, content_hash(entry.content)):
                 altered.add(id)
     trees, corrections = _corrected(trees, as_of or _closed_on(trees) or today)
-    records = [Record(id, path, sound) for id, path, tree in trees if (sound := _sound(path, tree, problems))]
+    records = [Record(id, path, sound) for id, path, tree in trees if (sound := _sound(path, tree, problems, known))]
     return build_book(
         records,
         read_vocabulary(),
@@ -121,6 +161,7 @@ def read_book(
         sets_altered=frozenset(altered),
         corrections=corrections,
         cited=all_cited((record.path, record.tree) for record in records),
+        built=known.built,
     )
 
 
@@ -133,12 +174,18 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside) -> Bo
     )
 
 
-def _tree(path: str, content: bytes, problems: list[Problem]) -> dict[str, Any] | None:
-    try:
-        return read_tree(content)
-    except Refusal as refusal:
-        problems.append(_refused(path, refusal))
+def _tree(path: str, content: bytes, problems: list[Problem], known: Known) -> dict[str, Any] | None:
+    found = known.trees.get((path, content))
+    if found is None:
+        try:
+            found = read_tree(content)
+        except Refusal as refusal:
+            found = refusal
+        known.trees[path, content] = found
+    if isinstance(found, Refusal):
+        problems.append(_refused(path, found))
         return None
+    return found
 
 
 def _closed_on(trees: list[tuple[str, str, dict[str, Any]]]) -> date | None:
@@ -159,13 +206,15 @@ def _corrected(
     return [(id, path, corrected.get(id, tree)) for id, path, tree in kept], told
 
 
-def _sound(path: str, tree: dict[str, Any], problems: list[Problem]) -> dict[str, Any] | None:
+def _sound(path: str, tree: dict[str, Any], problems: list[Problem], known: Known) -> dict[str, Any] | None:
     """A tree without what could not be used; its problems are added to the list."""
-    found = judge(tree, path)
-    if not found:
-        return tree
-    problems += [_said(path, problem) for problem in found]
-    return sound_part(tree, found)
+    if id(tree) not in known.sound:  # the tree is kept beside its answer, so that no other takes its id
+        found = judge(tree, path)
+        sound = sound_part(tree, found) if found else tree
+        known.sound[id(tree)] = tree, sound, [_said(path, problem) for problem in found]
+    _, sound, told = known.sound[id(tree)]
+    problems += told
+    return sound
 
 
 def _said(path: str, found: FormProblem) -> Problem:

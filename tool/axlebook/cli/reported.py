@@ -8,7 +8,7 @@ from pathlib import Path
 
 from axlebook.reports.first_steps import first_step
 from axlebook.reports.view import NOTHING_COUNTED, Day, Report, Revision, within_paths
-from axlebook.run import Outcome, count, run_entries, run_folder
+from axlebook.run import Outcome, count, run_commit, run_folder
 
 from .opened import Opened, day_told, today
 
@@ -16,9 +16,7 @@ from .opened import Opened, day_told, today
 def run(found: Opened, asked: date | None) -> Outcome:
     """Read the ledger, as it is or at a revision, and run every check."""
     if found.at is not None:
-        from axlebook.sources.git_entries import entries_at
-
-        return run_entries(entries_at(found.root, found.at.commit), as_of=asked, today=today())
+        return run_commit(found.root, found.at.commit, as_of=asked, today=today())
     return run_folder(found.root, as_of=asked, today=today())
 
 

@@ -53,13 +53,15 @@ def build_book(
     sets_altered: frozenset[str] = frozenset(),
     corrections: tuple[Correction, ...] = (),
     cited: tuple[Cited, ...] = (),
+    built: dict[int, tuple[dict[str, Any], Any]] | None = None,
 ) -> Book:
     """Join records into a book.
 
     `as_of` None: the day the ledger was closed on, else today. Records are taken in the order given; of two with one
-    id the first counts (a check says so).
+    id the first counts (a check says so). `built` keeps what was made of a tree, for another book of the same trees.
     """
-    built: dict[str, dict[str, Any]] = {}
+    known = {} if built is None else built
+    shelves: dict[str, dict[str, Any]] = {}
     paths: dict[str, str] = {}
     twins: list[tuple[str, str]] = []
     ledger_path, ledger_tree = "ledger.yaml", {}
@@ -73,22 +75,24 @@ def build_book(
             continue
         builder = build_session if kind in DATE_KEYS else BUILDERS.get(kind, build_plain)
         shelf = "sessions" if kind in DATE_KEYS else kind if kind in BUILDERS else "plain"
-        built.setdefault(shelf, {})[record.id] = builder(record.id, record.path, record.tree)
+        if id(record.tree) not in known:  # the tree is kept beside what was built of it, so that no other takes its id
+            known[id(record.tree)] = record.tree, builder(record.id, record.path, record.tree)
+        shelves.setdefault(shelf, {})[record.id] = known[id(record.tree)][1]
     ledger = build_ledger(ledger_path, ledger_tree)
-    shelves = built.get
+    shelf_of = shelves.get
     return Book(
         ledger,
         vocabulary,
         as_of or ledger.closed_on or today,
         today,
-        shelves("engine", {}),
-        {**shelves("driver", {}), **shelves("wheelset", {})},
-        shelves("tire", {}),
-        in_order(shelves("sessions", {}).values()),
-        shelves("service", {}),
-        shelves("instrument", {}),
-        shelves("limit-set", {}),
-        shelves("plain", {}),
+        shelf_of("engine", {}),
+        {**shelf_of("driver", {}), **shelf_of("wheelset", {})},
+        shelf_of("tire", {}),
+        in_order(shelf_of("sessions", {}).values()),
+        shelf_of("service", {}),
+        shelf_of("instrument", {}),
+        shelf_of("limit-set", {}),
+        shelf_of("plain", {}),
         paths,
         problems,
         read,
