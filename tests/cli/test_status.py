@@ -19,9 +19,9 @@ def test_a_wheel_on_its_limit_is_told_with_reading_limit_margin_day_and_person(t
     assert called.lines[0] == "As of 2026-02-28 (closed): condition of the wheels of 1 engine."
     assert (
         "✗ driver-2 (d-2): outside: right flange thickness, worst 15/16 in (23.8125 mm); out at or under 15/16 in, "
-        "230.113(g); margin 0 in; 2026-01-10 by lead."
+        "230.113(g); margin 0 in; too few readings (1); 2026-01-10 by lead."
     ) in words
-    assert "There is no trend yet" in words
+    assert "A trend is the median of past wear at the worst place" in words
     assert words.endswith("qualified people and the authority having jurisdiction decide.")
     assert called.code == 1
 
@@ -37,13 +37,15 @@ def test_what_was_not_measured_is_told_with_the_reason(thin: Path) -> None:
     assert "Not measured: flange height, driver-1 left: no access." in call("status", at=thin).out
 
 
-def test_the_json_has_a_row_a_quantity_with_figures_and_no_trend(thin: Path) -> None:
+def test_the_json_has_a_row_a_quantity_with_figures_and_says_that_one_reading_is_no_trend(thin: Path) -> None:
     result = promised(call("status", "--format", "json", at=thin).out)["result"]
     [row] = [row for row in result["rows"] if row["verdict"] == "outside"]
     assert (row["engine"], row["place"], row["part"]) == ("e-1", "driver-2 right", "t-2-right")
     assert (row["quantity"], row["read_on"], row["by"]) == ("flange_thickness", "2026-01-10", ["lead"])
     assert [f["from"] for f in row["figures"] if f["name"].startswith("limit")] == ["us-49-cfr-230/flange-thin"]
-    assert result["trend"] is None
+    [trend] = result["trend"]
+    assert (trend["part"], trend["quantity"], trend["state"]) == ("t-2-right", "flange_thickness", "too few readings")
+    assert trend["figures"] == []
 
 
 def test_a_day_before_the_reading_knows_nothing_of_it(thin: Path) -> None:

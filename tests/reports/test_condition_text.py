@@ -52,8 +52,8 @@ e-1 (last inspected: 2026-01-10-e-1-annual)
       (1 within.)
   Not measured: flange height, driver-1 left: no access.
 
-There is no trend yet: each figure is the latest reading alone, and says nothing
-of how fast it wears.
+A trend is the median of past wear at the worst place; ranges, limits and plots:
+axlebook wear.
 This reports against the limits on file; qualified people and the authority
 having jurisdiction decide.
 """

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
@@ -52,6 +52,12 @@ class Reach:
     early: date | None
     middle: date | None
     late: date | None
+    out: bool  # the last reading says so already
+
+    @property
+    def figure(self) -> float:
+        """The limit's figure, SI."""
+        return float(self.target.value)
 
     @property
     def soonest(self) -> date | None:
@@ -144,14 +150,20 @@ def _reaches(book: Book, position: Position) -> tuple[tuple[Reach, ...], bool]:
     line = position.by_days
     if line is None or position.stale is not None:
         return (), not known
-    found = (_reach(line, target, position.as_of) for target in known)
-    return tuple(sorted(found, key=lambda r: (r.soonest or date.max, SEVERITY_ORDER[r.target.limit.severity]))), not known
+    last = point(position.series.points[-1].value)
+    found = (
+        _reach(line, target, position.as_of, out=target.bound.holds(last, target.value) is True) for target in known
+    )
+    return tuple(
+        sorted(found, key=lambda r: (r.soonest or date.max, SEVERITY_ORDER[r.target.limit.severity]))
+    ), not known
 
 
-def _reach(line: Line, target: Target, as_of: date) -> Reach:
+def _reach(line: Line, target: Target, as_of: date, *, out: bool) -> Reach:
     now = by_day(as_of)
     met = meet(line, float(target.value), now, now + HORIZON)
-    return Reach(target, met, _date(met.early, down=True), _date(met.middle, down=True), _date(met.late, down=False))
+    early, middle, late = _date(met.early, down=True), _date(met.middle, down=True), _date(met.late, down=False)
+    return Reach(target, met, early, middle, late, out)
 
 
 def _date(time: float | None, *, down: bool) -> date | None:
@@ -224,8 +236,3 @@ def _order(book: Book, site: Site, word: Word, reaches: tuple[Reach, ...]) -> Or
     first = due[0]
     assert first.soonest is not None
     return Order(what, date.fromordinal(max(first.soonest.toordinal() - lead, 1)), lead, first)
-
-
-def days_left(reach: Reach, as_of: date) -> timedelta | None:
-    """Days from now to the day to reckon with."""
-    return None if reach.soonest in (None, date.max) else reach.soonest - as_of  # type: ignore[operator]

@@ -14,7 +14,7 @@ def command(
 ) -> int:
     """Tell the condition of every wheel now: reading, limit, margin, when and by whom.
 
-    The latest reading of each quantity on the part now fitted, by the tightest limit on file. Trends come later.
+    The latest reading of each quantity on the part now fitted, by the tightest limit on file, and how it wears.
     The exit code is that of `check`.
     """
     from axlebook.reports.condition_view import conditions

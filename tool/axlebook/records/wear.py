@@ -26,7 +26,9 @@ from .vocabulary import Word
 HORIZON = 50 * 366  # days ahead beyond which nothing is told
 LONGEST_DAY = 1_000_000  # metres: more than an engine runs in a day, so that its horizon in metres is no nearer
 FALLS, RISES = "lowers", "raises"
-OFF_THE_CENTER = frozenset({"at receiving", "cold before", "warm after"})  # a tire not yet home: shrinking on is no wear
+OFF_THE_CENTER = frozenset(
+    {"at receiving", "cold before", "warm after"}
+)  # a tire not yet home: shrinking on is no wear
 
 
 class Clock(NamedTuple):
@@ -93,7 +95,7 @@ def wearing_words(book: Book) -> list[Word]:
 def positions(book: Book, site: Site, word: Word) -> list[Position]:
     """The positions at which a quantity of a thing was read last, each with all its readings."""
     thing = site.thing(word.of)
-    found = _by_thing(book).get((thing, word.name), []) if thing else []
+    found = series_by_thing(book).get((thing, word.name), []) if thing else []
     if not found or thing is None:
         return []
     now = values_now(book, site, word.name)
@@ -121,7 +123,7 @@ def _position(
     return Position(site, thing, word, series, segments, present, coarsest, works, stale, book.as_of, where)
 
 
-def _by_thing(book: Book) -> dict[tuple[Thing, str], list[Series]]:
+def series_by_thing(book: Book) -> dict[tuple[Thing, str], list[Series]]:
     """All series by thing and quantity, sorted once."""
     found: dict[tuple[Thing, str], list[Series]] | None = book.__dict__.get("_series_by_thing")
     if found is None:

@@ -69,8 +69,26 @@ def condition_json(engines: list[EngineCondition]) -> dict[str, Any]:
              "record": item.record}
             for engine in engines for item in engine.not_measured
         ],
-        "trend": None,
+        "trend": _trends(engines),
     }  # fmt: skip
+
+
+def _trends(engines: list[EngineCondition]) -> list[dict[str, Any]] | None:
+    """A row a wearing quantity of a thing; none where nothing was read that wears."""
+    from .wear_json import figures
+
+    seen = {
+        (engine.engine, row.place, row.wear.made.word.name): row.wear
+        for engine in engines for axle in engine.axles for row in axle.rows if row.wear
+    }  # fmt: skip
+    return [
+        {
+            "engine": wear.engine, "place": wear.place, "part": wear.part, "quantity": wear.made.word.name,
+            "position": wear.made.position.name, "state": wear.made.state, "words": wear.brief,
+            "figures": list(figures(wear)),
+        }
+        for wear in seen.values()
+    ] or None  # fmt: skip
 
 
 def _row(engine: str, row: Row) -> dict[str, Any]:

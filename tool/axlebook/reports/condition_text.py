@@ -9,7 +9,7 @@ from .page import Look, Page, Paragraph, Piece, joined, paragraph
 from .text import SYMBOLS, sentence
 from .view import WHO_DECIDES, Report
 
-NO_TREND = "There is no trend yet: each figure is the latest reading alone, and says nothing of how fast it wears."
+TREND = "A trend is the median of past wear at the worst place; ranges, limits and plots: axlebook wear."
 OTHER = 2  # lines of a finding at most, unless all is asked for
 SCREEN = 24  # lines an engine takes at most, unless all is asked for
 
@@ -24,7 +24,7 @@ def render_condition(report: Report, found: list[EngineCondition], look: Look, *
         lines += page.lines([paragraph(f"First: {report.first_step}", hang=7)])
     for engine in found:
         lines += ["", *(_all_of(page, engine) if whole else _short(page, engine))]
-    return joined([*lines, "", *page.lines([paragraph(NO_TREND), paragraph(WHO_DECIDES)])])
+    return joined([*lines, "", *page.lines([paragraph(TREND), paragraph(WHO_DECIDES)])])
 
 
 def _short(page: Page, engine: EngineCondition) -> list[str]:
@@ -134,8 +134,9 @@ def _row(row: Row, look: Look) -> Paragraph:
 
 
 def _told(row: Row) -> str:
-    """One quantity in words: what was read, when it would be outside, the margin, when and by whom."""
+    """One quantity in words: what was read, when it would be outside, the margin, the trend, when and by whom."""
     limit = f"; out {row.limit}" if row.limit else f"; not judged: {row.finding.cause}"
     margin = f"; margin {row.margin}" if row.margin else ""
     by = ", ".join(row.by) or "nobody named"
-    return f"{row.title} {row.reading}{limit}{margin}; {row.read_on} by {by}."
+    trend = f"; {row.trend}" if row.trend else ""
+    return f"{row.title} {row.reading}{limit}{margin}{trend}; {row.read_on} by {by}."

@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from axlebook.checks._findings import finding
+from axlebook.checks._forecast import forecast
 from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, every_stand
 from axlebook.checks._seen import assess_seen
 from axlebook.checks._words import OUT_WORDS, figured, shown
@@ -20,6 +21,9 @@ from axlebook.limits import Judgement
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand, Value
 from axlebook.records.engine import Engine
+from axlebook.records.wear import FALLS, RISES
+
+from .wear_view import WearRow, bare_row
 
 NEEDS_SOMEBODY = (Verdict.OUTSIDE, Verdict.UNDECIDED, Verdict.SUSPECT)
 WORN_OUT = {"lowers": ("under", "at_most"), "raises": ("over", "at_least")}
@@ -40,6 +44,16 @@ class Row:
     wears: bool  # service alone brings it nearer to its limit
     share_left: Fraction | None  # the margin as a share of the limit
     finding: Finding
+    out: str = ""  # when it would be outside, without the clause
+    clause: str = ""
+    instruments: tuple[str, ...] = ()
+    position: str = ""
+    wear: WearRow | None = None  # how it wears at the position that governs; None where service does not change it
+
+    @property
+    def trend(self) -> str:
+        """How it wears, in a few words; '' where service does not change it."""
+        return self.wear.brief if self.wear else ""
 
     @property
     def verdict(self) -> Verdict:
@@ -73,7 +87,7 @@ class Axle:
         if out or self.others:
             return sorted(out, key=lambda row: (VERDICT_ORDER[row.verdict], row.place))
         within = [row for row in self.rows if row.verdict is Verdict.WITHIN]
-        return [min(within, key=_tightness)] if within else []
+        return [min(within, key=tightness)] if within else []
 
     def count(self, verdict: Verdict) -> int:
         """How many rows have a verdict."""
@@ -100,7 +114,7 @@ class EngineCondition:
     last_session: str
 
 
-def _tightness(row: Row) -> tuple[bool, bool, Fraction]:
+def tightness(row: Row) -> tuple[bool, bool, Fraction]:
     """What wears comes first, by the share of its limit that is left; widths are not compared with thicknesses."""
     return not row.wears, row.share_left is None, row.share_left if row.share_left is not None else Fraction(0)
 
@@ -189,12 +203,29 @@ def _row(book: Book, result: Assessed | Uncovered) -> Row:
         judgement is not None and judgement.bound is not None and judgement.bound.word in WORN_OUT.get(word.wear, ()),
         _share_left(judgement) if judgement else None,
         finding(book, "status", result, ""),
+        _out(judgement) if judgement else "",
+        judgement.limit.clause if judgement else "",
+        tuple(dict.fromkeys(reading.instrument for reading in value.readings if reading.instrument)),
+        value.position,
+        _wear(book, result),
     )
 
 
+def _wear(book: Book, result: Assessed | Uncovered) -> WearRow | None:
+    """The wear of what was judged; a quantity read at several places has the same wear in each of its rows."""
+    word = book.vocabulary.quantities.get(result.quantity)
+    if word is None or word.wear not in (FALLS, RISES):
+        return None
+    made = forecast(book, result.stand, word)
+    return bare_row(book, made) if made else None
+
+
 def _limit(judgement: Judgement) -> str:
-    out = f"{OUT_WORDS[judgement.bound.word]} {judgement.text}" if judgement.bound else "when seen"
-    return f"{out}, {judgement.limit.clause}"
+    return f"{_out(judgement)}, {judgement.limit.clause}"
+
+
+def _out(judgement: Judgement) -> str:
+    return f"{OUT_WORDS[judgement.bound.word]} {judgement.text}" if judgement.bound else "when seen"
 
 
 def _margin(judgement: Judgement, dimension: str, inch: bool) -> str:

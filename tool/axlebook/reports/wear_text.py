@@ -1,0 +1,127 @@
+"""`wear` as text: a table of a screen, soonest to a limit first; and every quantity in full where that is asked."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from .page import SHORT, Look, Page, Paragraph, joined, paragraph
+from .sparkline import sparkline
+from .text import sentence
+from .view import WHO_DECIDES, Report
+from .wear_view import WearRow
+
+HEAD = ("where", "quantity", "readings", "now", "a year", "reaches")
+NARROW = (25, 16, 8, 8, 6)  # widths of all columns but the last, at 80 columns
+WIDE = (28, 34, 12, 10, 10)
+GAP = " "
+STAGE = {"condemning": "cond", "shop": "shop"}
+ORDERS = 3
+HOW = "Early to late year by the 95 percent interval. Forecasts from past wear; work and service change them."
+
+
+def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool, part: str = "") -> str:
+    """The text of some rows: one screen, or everything."""
+    page = Page(look)
+    of = f" of {part}" if part else ""
+    count = f"{len(rows)} wearing quantit{'y' if len(rows) == 1 else 'ies'}"
+    head = page.lines([paragraph(f"{report.day.words}{count}{of}, soonest to a limit first.", "bold", hang=2)])
+    foot = page.lines([paragraph(HOW), paragraph(WHO_DECIDES)])
+    if whole:
+        return joined([*head, *(line for row in rows for line in ("", *page.lines(_in_full(row, look)))), "", *foot])
+    detail = page.lines(_in_full(rows[0], look)) if part and rows else []
+    orders = detail or page.lines(_orders(rows))
+    table = [_cells(row, look) for row in rows]
+    room = SHORT - len(head) - len(foot) - len(orders) - 2
+    shown = table if len(table) <= room else table[: max(room, 1)]
+    widths = _widths(look)
+    lines = [*head, *page.lines([_table_row(HEAD, widths)]), *page.lines(_table_row(row, widths) for row in shown)]
+    left = len(rows) - len(shown)
+    more = page.lines([paragraph(f"Not shown: {left} more. In full: --all", whole=True)]) if left else []
+    return joined([*lines, *more, *orders, *foot])
+
+
+def _widths(look: Look) -> tuple[int, ...]:
+    return WIDE if look.width >= sum(WIDE) + len(WIDE) + 28 else NARROW
+
+
+def _table_row(cells: tuple[str, ...], widths: tuple[int, ...]) -> Paragraph:
+    """A line of the table; a cell that is too long is cut, its whole text stands in full with --all."""
+    padded = [_fit(cell, width) for cell, width in zip(cells, widths, strict=False)]
+    return paragraph(GAP.join([*padded, cells[-1]]).rstrip(), whole=True)
+
+
+def _fit(cell: str, width: int) -> str:
+    return cell.ljust(width) if len(cell) <= width else f"{cell[: width - 1]}."
+
+
+def _cells(row: WearRow, look: Look) -> tuple[str, ...]:
+    rate = row.length(row.line.rate * 365.25) if row.line else ""
+    drawn = sparkline(row.made.position.series.points, look)
+    return (row.made.site.name, row.made.word.title, drawn, row.now, rate.partition(" ")[0], _reaches(row))
+
+
+def _reaches(row: WearRow) -> str:
+    """The soonest limit in a dozen signs: its stage and years; or why there is none."""
+    if row.made.position.stale is not None:
+        return "work since"
+    if row.line is None:
+        return f"too few ({row.made.readings})"
+    if not row.made.reaches:
+        return "no limit"
+    first = row.made.reaches[0]
+    stage = STAGE[first.target.limit.stage]
+    if first.out:
+        return f"{stage} out"
+    if first.soonest is None:
+        return row.state or "never"
+    if first.soonest == date.max:
+        return row.state or ">50 years"
+    start = "now" if first.soonest <= row.as_of else str(first.soonest.year)
+    if not first.meeting.has_interval:
+        return f"{stage} ~{start}"
+    if first.late is None or first.late == date.max:
+        return f"{stage} {start}+"
+    same = first.late.year == first.soonest.year or first.late <= row.as_of
+    return f"{stage} {start}" if same else f"{stage} {start}-{first.late:%y}"
+
+
+def _orders(rows: list[WearRow]) -> list[Paragraph]:
+    """What has to be ordered first."""
+    dated = sorted(
+        (row for row in rows if row.made.order), key=lambda row: row.made.order.by if row.made.order else date.max
+    )
+    return [
+        paragraph(f"{row.order.partition(' (')[0].capitalize()}: {row.made.site.name}, {row.made.word.title}.", hang=2)
+        for row in dated[:ORDERS]
+    ]
+
+
+def _in_full(row: WearRow, look: Look) -> list[Paragraph]:
+    """One quantity with all that is known of its wear."""
+    part = f" ({row.part})" if row.part and row.part not in row.place else ""
+    drawn = sparkline(row.made.position.series.points, look, most=16)
+    found = [
+        paragraph(f"{row.made.site.name}{part}: {row.title}", "bold", hang=2),
+        _fact("read", f"{drawn} {row.readings}; last {row.last} on {row.last_on}"),
+        _fact("rate", row.rate),
+    ]
+    if row.level is not None:
+        found.append(_fact("now", f"{row.now} by the line; scatter {row.scatter}"))
+    elif row.state:
+        found.append(_fact("now", row.state))
+    found += [_fact("limit", _limit_words(row, index)) for index in range(len(row.made.reaches))]
+    if row.level is not None and row.made.no_limit:
+        found.append(_fact("limit", "no limit on file that wear brings it to"))
+    if row.order:
+        found.append(_fact("order", row.order))
+    return found
+
+
+def _limit_words(row: WearRow, index: int) -> str:
+    reach = row.made.reaches[index]
+    left = row.left(reach)
+    return f"{row.limit(reach)}: {row.when(reach)}{f', {left}' if left else ''}"
+
+
+def _fact(label: str, words: str) -> Paragraph:
+    return paragraph(f"{label.ljust(6)}{sentence(words)}", indent=2, hang=6)
