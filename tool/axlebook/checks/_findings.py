@@ -10,7 +10,7 @@ from axlebook.findings import Figure, Finding, Verdict
 from axlebook.records.book import Book
 from axlebook.records.vocabulary import Word
 
-from ._judging import Assessed, Uncovered, assess, reader, sites
+from ._judging import NOT_SURE, Assessed, Uncovered, assess, reader, sites
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
 
@@ -57,7 +57,8 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
         return make("")
     if result.verdict is Verdict.NOT_ASSESSED:
         cause = _missing(book, result)
-        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next="Add it.")
+        step = "Measure it again." if judgement.missing == NOT_SURE else "Add it."
+        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=step)
     return make(_said(result, word), next=next_step)
 
 
@@ -74,6 +75,8 @@ def _computed(book: Book, name: str) -> bool:
 def _missing(book: Book, result: Assessed) -> str:
     """What kept a limit from judging: a size, a facet, or a row of its table."""
     judgement = result.judgement
+    if judgement.missing == NOT_SURE:
+        return NOT_SURE
     if judgement.missing == "a row of the table" and judgement.limit.table is not None:
         facets = reader(book, result.stand)
         here = [
@@ -105,7 +108,8 @@ def _said(result: Assessed, word: Word) -> str:
     judgement = result.judgement
     read = _read(result, word)
     if judgement.bound is None:
-        return f"{read} Out when seen.{_also(result)}"
+        told = f" But {NOT_SURE}." if judgement.missing == NOT_SURE else ""
+        return f"{read} Out when seen.{told}{_also(result)}"
     out = out_words(judgement.bound, judgement.text)
     if result.verdict is Verdict.UNDECIDED:
         return f"{read} Out {out}; the reading cannot tell: {_band(result)}."
@@ -132,6 +136,8 @@ def _digits(result: Assessed, dimension: str) -> str:
 
 
 def _band(result: Assessed) -> str:
+    if result.judgement.missing == NOT_SURE:
+        return NOT_SURE
     if result.value.span.low != result.value.span.high:
         return "it is known only as an interval"
     return f"guard band {figured(result.band, 'length')}" if result.band else "no uncertainty is on record"
@@ -163,8 +169,7 @@ def _uncovered(book: Book, check: str, result: Uncovered) -> Finding:
         result.severity,
         result.stand.name,
         result.value.at,
-        f"{result.stand.name}, {word.title}: {shown(result.value.text)}. "
-        f"It is kept as read. {left}.",
+        f"{result.stand.name}, {word.title}: {shown(result.value.text)}. It is kept as read. {left}.",
         figures=value_figures(result.value, word.dimension, _computed(book, result.quantity)),
         next=result.next,
         quantity=result.quantity,

@@ -16,7 +16,7 @@ from axlebook.records.derived import values
 from axlebook.records.facets import track_gauge
 from axlebook.records.ledger import Frog
 
-from ._judging import every_stand
+from ._judging import NOT_SURE, every_stand
 from ._words import figured, shown, value_figures
 
 NO_FROG = "no frog of the railway's own is on record for this track gauge"
@@ -82,8 +82,13 @@ def _at(check: str, pair: Pair, part: Part, found: list[Value], frogs: list[Frog
     written = fields.text(frog.tree, part.key)
     holds = Bound(part.bound, gage, written).holds(value.span, gage)
     verdict = {True: Verdict.OUTSIDE, False: Verdict.WITHIN, None: Verdict.UNDECIDED}[holds]
+    if value.doubtful and verdict is Verdict.WITHIN:
+        return _not_assessed(check, pair, part, NOT_SURE, "Measure it again.")
+    unsure = value.doubtful and verdict is Verdict.OUTSIDE
+    verdict = Verdict.UNDECIDED if unsure else verdict
     words = f"{pair.stand.name}, {part.title}{', ' + value.position if value.position else ''}"
-    tells = "" if holds is not None else " The reading is known only as an interval and cannot tell."
+    tells = f" But {NOT_SURE}." if unsure else ""
+    tells = tells if holds is not None else " The reading is known only as an interval and cannot tell."
     return Finding(
         check,
         verdict,

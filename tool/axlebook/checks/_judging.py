@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from axlebook.findings import SEVERITY_ORDER, Severity, Verdict
@@ -18,6 +18,8 @@ from ._words import figured, work_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
 WRITE_IT = "Write it in the record, with where it is known from."
+NOT_SURE = "the card it stands on is not sure of it"
+DOUBTED = {Verdict.OUTSIDE: Verdict.UNDECIDED, Verdict.WITHIN: Verdict.NOT_ASSESSED}
 Judged = tuple[Value, Judgement]
 
 
@@ -195,11 +197,20 @@ def _is_read(book: Book, quantity: str) -> bool:
 
 def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetReader) -> Judgement:
     found = {limit.conditions[0].quantity: _widened(book, limit, value)}
+    unsure = value.doubtful
     for condition in limit.conditions[1:]:
         other = worst_for(condition, values(book, site, condition.quantity))
         if other is not None:
             found[condition.quantity] = _widened(book, limit, other)
-    return judge(limit, found, facets)
+            unsure |= other.doubtful
+    return doubted(judge(limit, found, facets), unsure)
+
+
+def doubted(judgement: Judgement, unsure: bool) -> Judgement:
+    """A judgement on what a card is not sure of: outside decides nothing, and within is never a pass."""
+    if not unsure or judgement.verdict not in DOUBTED:
+        return judgement
+    return replace(judgement, verdict=DOUBTED[judgement.verdict], missing=NOT_SURE)
 
 
 def _widened(book: Book, limit: Limit, value: Value) -> Span:
@@ -293,9 +304,7 @@ def _judged_otherwise(book: Book, site: Site, quantity: str, facets: FacetReader
     return bool(_speaking(book, site, quantity, facets))
 
 
-def _no_limit(
-    book: Book, site: Site, quantity: str, value: Value, limits: Sorted, facets: FacetReader
-) -> Uncovered:
+def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorted, facets: FacetReader) -> Uncovered:
     """The nearest reason why no limit judges a value: a plane, a facet that said no, or no limit at all."""
     title = book.vocabulary.quantities[quantity].title
     planes = [limit for limit in limits.sure + limits.perhaps if limit.where and limit.where != value.where]

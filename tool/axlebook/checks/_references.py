@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from axlebook.findings import Place
 from axlebook.records.book import Book
 from axlebook.records.fields import Tree
+from axlebook.records.reading import UNKNOWN
 from axlebook.records.session import Session
 
 ANY_KIND = (
@@ -68,6 +69,8 @@ def named_in(path: str, tree: Tree) -> Iterator[Named]:
     for target, steps in STEPS.get(tree.get("kind", ""), ()):
         if steps[0] in tree:
             for pointer, id in _texts(tree, steps, ""):
+                if id == UNKNOWN and target in ("person", "instrument"):
+                    continue  # an old card does not tell; who-not-told and instrument-not-told do
                 yield Named(target, id, Place(path, pointer))
 
 
@@ -142,7 +145,7 @@ def in_readings(session: Session, known: dict[str, Collection[str]]) -> Iterator
     for seen in session.observations:
         if seen.part and (id := seen.part.partition(" ")[0]) not in parts:
             yield Named("part", id, seen.at.below("part"))
-        if "with" in seen.tree:
+        if seen.tree.get("with", UNKNOWN) != UNKNOWN:
             yield Named("instrument", seen.tree["with"], seen.at.below("with"))
         if seen.by is not frame:
             yield from (Named("person", id, seen.at.below("by")) for id in seen.by if id not in people)

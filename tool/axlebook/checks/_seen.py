@@ -18,6 +18,7 @@ from ._judging import (
     Assessed,
     Judged,
     Uncovered,
+    doubted,
     reader,
     sort_limits,
     unknown_facets,
@@ -41,11 +42,12 @@ def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | 
             yield Uncovered(site, looked_for, _told(looked_for, found.last), cause, "Look again.", heaviest)
         return
     seen = [o for o in found if o.answer == "seen"]
-    unsure = [o for o in found if o.answer == "unknown"]
+    unsure = [o for o in found if o.answer == "unknown" or (o.answer == "not seen" and o.doubtful)]
     if seen:
         yield from _judge_seen(book, site, looked_for, seen, limits.sure, limits.perhaps, facets)
     elif unsure and heaviest is not None:
-        cause = f"looked for, and the answer is `unknown`: {book.vocabulary.observations[looked_for].title}"
+        told = "the answer is `unknown`" if unsure[0].answer == "unknown" else "the card is not sure of the answer"
+        cause = f"looked for, and {told}: {book.vocabulary.observations[looked_for].title}"
         yield Uncovered(site, looked_for, _told(looked_for, unsure[0]), cause, "Look again.", heaviest)
     elif not unsure and limits.sure:
         value = _told(looked_for, found[-1])._replace(span=NOT_SEEN)
@@ -136,7 +138,7 @@ def _judged(
             other = worst_for(condition, values(book, site, condition.quantity))
             if other is not None:
                 known[condition.quantity] = other.span
-    judgement = judge(limit, known, facets)
+    judgement = doubted(judge(limit, known, facets), observation.doubtful)
     if len(limit.conditions) == 1 and named:
         return named[0], judgement
     told = _told(looked_for, observation)

@@ -21,7 +21,7 @@ from .book import Book, Thing, side_of
 from .dates import Day
 from .engine import Engine, Line
 from .instruments import plane_of
-from .reading import Measure, Observation, Reading
+from .reading import DOUBTFUL, Measure, Observation, Reading
 from .session import Session
 from .tire import Tire
 from .wheelset import Center, Wheelset
@@ -100,6 +100,12 @@ class Value(NamedTuple):
     at: Place
     day: Day
     readings: tuple[Reading, ...]
+    seen_unsurely: bool = False  # it stands in an observation of which the card is not sure
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether what it rests on is uncertain or unknown by the card's own word."""
+        return self.seen_unsurely or any(reading.sure in DOUBTFUL for reading in self.readings)
 
 
 class Stale(NamedTuple):

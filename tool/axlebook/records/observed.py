@@ -42,7 +42,8 @@ def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:
 def observed(quantity: str, span: Span, text: str, *sources: Observation) -> Value:
     """A value that stands in an observation."""
     last = sources[-1]
-    return Value(quantity, str(last.tree.get("angle", "")), span, text, "", "", last.at, last.day, ())
+    angle, unsure = str(last.tree.get("angle", "")), any(source.doubtful for source in sources)
+    return Value(quantity, angle, span, text, "", "", last.at, last.day, (), unsure)
 
 
 # -- spokes ----------------------------------------------------------------------------------------------------------

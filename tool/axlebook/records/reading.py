@@ -12,6 +12,9 @@ from .dates import Day, parse_day
 
 Measure = Quantity | Interval
 
+UNKNOWN = "unknown"  # what an old card does not tell: who, with what, which figure
+DOUBTFUL = frozenset({"uncertain", "unknown"})  # of `sure`: a figure that may be another
+
 
 class Source(NamedTuple):
     """What the readings of one record share: who, when, how held, and where the record stands."""
@@ -78,6 +81,11 @@ class Observation(NamedTuple):
         return Place(self.source.path, self.pointer)
 
     @property
+    def doubtful(self) -> bool:
+        """Whether it is uncertain or unknown by the card's own word."""
+        return self.tree.get("sure") in DOUBTFUL
+
+    @property
     def named(self) -> str:
         """The thing as the observation names it."""
         return f"{self.source.engine} {self.place}".strip() if self.place else self.part
@@ -109,8 +117,12 @@ class NotMeasured(NamedTuple):
 
 
 def build_readings(source: Source, found: list[Any]) -> tuple[Reading, ...]:
-    """The readings of a record; `found` is its list, None where an item could not be used."""
-    return tuple(_reading(source, index, tree) for index, tree in enumerate(found) if tree)
+    """The readings of a record; `found` is its list, None where an item could not be used.
+
+    A figure that is written as unknown is none; a reading of such figures alone is left out.
+    """
+    read = (_reading(source, index, tree) for index, tree in enumerate(found) if tree)
+    return tuple(reading for reading in read if reading.values)
 
 
 def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
@@ -119,6 +131,8 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
     by = get("by")
     values = []
     for position, value in tree["values"].items():
+        if value == UNKNOWN:
+            continue
         many = (value,) if type(value) is str else value
         values.append((position, tuple(map(parse_measure, many))))
     return Reading(
@@ -127,9 +141,9 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         tree["quantity"],
         get("place", ""),
         get("part", ""),
-        get("with", ""),
+        "" if get("with") == UNKNOWN else get("with", ""),
         get("where", ""),
-        source.by if by is None else (by,) if type(by) is str else tuple(by),
+        source.by if by is None else named(by),
         parse_day(tree["measured_on"]) if "measured_on" in tree else source.day,
         get("hold") or setup.get("hold", ""),
         get("clock") or setup.get("clock", ""),
@@ -140,6 +154,11 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         tuple(values),
         tree,
     )
+
+
+def named(by: str | list[str]) -> tuple[str, ...]:
+    """The people named; nobody is `unknown`."""
+    return tuple(id for id in ((by,) if type(by) is str else by) if id and id != UNKNOWN)
 
 
 def build_observations(source: Source, found: list[Any]) -> tuple[Observation, ...]:
@@ -153,7 +172,7 @@ def build_observations(source: Source, found: list[Any]) -> tuple[Observation, .
             tree.get("part", ""),
             tree["answer"],
             fields.day(tree, "measured_on") if "measured_on" in tree else source.day,
-            fields.texts(tree, "by") or source.by,
+            named(tree["by"]) if "by" in tree else source.by,
             tree,
         )
         for index, tree in enumerate(found)

@@ -18,6 +18,7 @@ from .reading import (
     build_not_measured,
     build_observations,
     build_readings,
+    named,
 )
 
 DATE_KEYS = {
@@ -82,7 +83,7 @@ def build_session(id: str, path: str, tree: fields.Tree) -> Session:
     """A session from its tree."""
     kind = tree["kind"]
     day = fields.day(tree, DATE_KEYS[kind])
-    by = fields.texts(tree, "by")
+    by = named(list(fields.texts(tree, "by")))
     engine = fields.text(tree, "engine")
     purpose = fields.text(tree, "purpose") or kind
     source = Source(id, kind, path, engine, day, by, fields.inner(tree, "setup"), purpose, "signed" in tree)

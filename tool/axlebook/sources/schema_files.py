@@ -25,6 +25,9 @@ REPORT = "report.schema.json"  # what a command prints as JSON: it stands with t
 DIMENSIONS = frozenset({"hardness", *(unit.dimension for unit in UNITS.values())})
 MEASURED = DIMENSIONS | {"measure"}
 
+#: What is written for a figure on an old card that nobody can read.
+UNKNOWN: Schema = {"type": "string", "pattern": "^unknown$"}
+
 #: Below these keys and definitions a measure may be an interval: under 0.0015 in, 350 to 375 degF.
 _INTERVALS = frozenset({"values", "read", "length", "width", "distance"})
 _INSIDE = ("items", "additionalProperties", "propertyNames", "if", "then")
@@ -68,7 +71,7 @@ def _by_dimension(
 
 def _values_of(dimension: str) -> Schema:
     value = {"type": "string", "format": dimension}
-    either = {"anyOf": [value, {"type": "array", "items": value}]}
+    either = {"anyOf": [value, UNKNOWN, {"type": "array", "items": value}]}
     return {"properties": {"values": {"additionalProperties": either}}}
 
 
