@@ -1,0 +1,99 @@
+"""Which engine a finding is laid to: by its subject, by the parts it names, else by the record it stands in.
+
+What can be laid to no engine, a record nobody can read among it, counts for every engine: silence is never a pass.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from functools import cache
+
+from axlebook.findings import Finding
+from axlebook.records import fields
+from axlebook.records.book import Book
+
+
+def of_engine(book: Book, engine: str, findings: Iterable[Finding]) -> list[Finding]:
+    """The findings of one engine, and those that can be laid to none."""
+    laid = engines_of(book)
+    return [finding for finding in findings if not (found := laid.finding(finding)) or engine in found]
+
+
+def record_years(book: Book, engine: str) -> set[int]:
+    """The years that records of an engine are of, later ones than the book is read at among them."""
+    days = [session.day.first for session in book.sessions if session.engine == engine]
+    days += [service.period.first for service in book.service_of.get(engine, ())]
+    days += [line.start.first for line in book.engines[engine].lines]
+    return {day.year for day in days if day is not None}
+
+
+def engines_of(book: Book) -> Laid:
+    """What lays findings and parts to engines, made once."""
+    found = book.__dict__.get("_laid")
+    if not isinstance(found, Laid):
+        found = book.__dict__["_laid"] = Laid(book)
+    return found
+
+
+class Laid:
+    """The engines of parts, records and instruments of a book."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._used: dict[str, set[str]] = {}
+        self.part = cache(self._part)
+
+    def finding(self, finding: Finding) -> set[str]:
+        """The engines a finding is laid to; none where nothing tells."""
+        words = re.split(r"[\s,()]+", finding.subject)
+        named = {word for word in words if word in self._book.engines}
+        if named:
+            return named
+        by_parts = set().union(*(self.part(word) for word in words))
+        return by_parts or self.record(finding.record)
+
+    def record(self, id: str) -> set[str]:
+        """The engines a record is about."""
+        book = self._book
+        session = book.session_by_id.get(id)
+        if session is not None:
+            return {session.engine} if session.engine else set().union(*map(self.part, _parts_in(session.tree)))
+        if id in book.services:
+            return {book.services[id].engine}
+        if id in book.plain:
+            tree = book.plain[id].tree
+            about = {fields.text(tree, "engine")} & book.engines.keys()
+            return about or (self.record(fields.text(tree, "record")) if "record" in tree else set())
+        if id in book.engines:
+            return {id}
+        return self.instrument(id) if id in book.instruments else self.part(id)
+
+    def instrument(self, id: str) -> set[str]:
+        """The engines that something was measured on with an instrument."""
+        if not self._used:
+            for session in self._book.past_sessions:
+                for name in {reading.instrument for reading in session.readings}:
+                    self._used.setdefault(name, set()).update(self.record(session.id))
+        return self._used.get(id, set())
+
+    def _part(self, id: str) -> set[str]:
+        """The engines that a wheelset, a center or a tire stands on, stood on, or is ordered for."""
+        book, standing = self._book, self._book.standing
+        if id in book.wheelsets:
+            return {line.engine for line in standing.lines_of.get(id, ())}
+        if id in book.centers:
+            on = {wheelset for wheelset, _, _ in standing.sides_of.get(id, ())} | {book.centers[id].wheelset}
+            return set().union(*(self.part(wheelset) for wheelset in on))
+        if id in book.tires:
+            centers = {center for center, _ in standing.centers_of.get(id, ())} or {book.tires[id].for_center}
+            return set().union(*(self.part(center) for center in centers if center in book.centers))
+        return set()
+
+
+def _parts_in(tree: fields.Tree) -> Iterator[str]:
+    """The parts that a record names: its tire, center, wheelsets, and what was read on them."""
+    for key in ("tire", "center", "wheelset", "tires", "wheelsets"):
+        yield from fields.texts(tree, key)
+    for key in ("readings", "observations", "examinations"):
+        yield from (fields.text(item, "part").partition(" ")[0] for item in fields.items(tree, key) if item)

@@ -1,0 +1,98 @@
+"""An engine seen from above: its axles from the front to the rear, and what weighs most on each wheel and axle."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from axlebook.findings import VERDICT_ORDER, Finding, Verdict
+
+from .condition_view import NEEDS_SOMEBODY, Axle, EngineCondition, Row, tightness
+
+FRONT_TO_REAR = ("engine-truck", "driver", "trailing-truck", "tender")
+SIDES = ("left", "right")
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What weighs most on one wheel, or on an axle as a whole."""
+
+    verdict: Verdict | None  # None: nothing was read
+    row: Row | None = None  # the quantity it is, where it is one
+    finding: Finding | None = None  # else what a check found
+    more: int = 0  # other things on it that are not within
+    within: int = 0
+    not_judged: int = 0
+
+    @property
+    def word(self) -> str:
+        """The verdict in words."""
+        return "nothing read" if self.verdict is None else str(self.verdict)
+
+
+@dataclass(frozen=True)
+class PlanAxle:
+    """One wheelset seen from above."""
+
+    at: str
+    wheelset: str
+    own: Mark
+    left: Mark
+    right: Mark
+    ends: tuple[str, str] = SIDES  # A and B where the record does not say which is left
+
+    @property
+    def marks(self) -> tuple[Mark, Mark, Mark]:
+        """Left, right, and the axle's own."""
+        return self.left, self.right, self.own
+
+    @property
+    def needs_somebody(self) -> bool:
+        """Whether something on it is outside, suspect or undecided."""
+        return any(mark.verdict in NEEDS_SOMEBODY for mark in self.marks)
+
+
+def plan(engine: EngineCondition) -> tuple[PlanAxle, ...]:
+    """The axles of an engine from the front to the rear."""
+    return tuple(_axle(engine.engine, axle) for axle in sorted(engine.axles, key=_walking) if axle.at)
+
+
+def _walking(axle: Axle) -> tuple[int, int, str]:
+    role, _, number = axle.at.rpartition("-")
+    order = FRONT_TO_REAR.index(role) if role in FRONT_TO_REAR else len(FRONT_TO_REAR)
+    return order, int(number) if number.isdecimal() else 0, axle.at
+
+
+def _axle(engine: str, axle: Axle) -> PlanAxle:
+    at, rows = axle.at, axle.rows
+    ends = SIDES if not any(row.place in (f"{at} A", f"{at} B") for row in rows) else ("A", "B")
+    on_side = {end: [f for f in axle.others if _on_side(f, engine, at, end, _parts(rows, at, end))] for end in ends}
+    own = [f for f in axle.others if not any(f in many for many in on_side.values())]
+    left, right = (_mark([row for row in rows if row.place == f"{at} {end}"], on_side[end]) for end in ends)
+    return PlanAxle(at, axle.wheelset, _mark([row for row in rows if row.place == at], own), left, right, ends)
+
+
+def _parts(rows: Iterable[Row], at: str, end: str) -> set[str]:
+    return {row.part for row in rows if row.place == f"{at} {end}"}
+
+
+def _on_side(finding: Finding, engine: str, at: str, end: str, tires: set[str]) -> bool:
+    words = set(re.split(r"[\s,]+", finding.subject))
+    return finding.subject.startswith(f"{engine} {at} {end}") or bool(words & tires)
+
+
+def _mark(rows: list[Row], others: list[Finding]) -> Mark:
+    """What weighs most: what is out first, then the tightest of what wears."""
+    out = sorted((row for row in rows if row.verdict in NEEDS_SOMEBODY), key=lambda r: VERDICT_ORDER[r.verdict])
+    found = sorted(others, key=lambda f: VERDICT_ORDER[f.verdict])
+    within = [row for row in rows if row.verdict is Verdict.WITHIN]
+    not_judged = len(rows) - len(out) - len(within)
+    more = max(len(out) + len(found) - 1, 0)
+    if found and (not out or VERDICT_ORDER[found[0].verdict] < VERDICT_ORDER[out[0].verdict]):
+        return Mark(found[0].verdict, None, found[0], more, len(within), not_judged)
+    if out:
+        return Mark(out[0].verdict, out[0], None, more, len(within), not_judged)
+    if within:
+        return Mark(Verdict.WITHIN, min(within, key=tightness), None, 0, len(within), not_judged)
+    return Mark(Verdict.NOT_ASSESSED if rows else None, rows[0] if rows else None, None, 0, 0, not_judged)
