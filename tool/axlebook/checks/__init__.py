@@ -45,7 +45,6 @@ NAMES = (
     "when_not_told",
     "instrument_not_told",
     "value_unknown",
-    "value_unknown",
     "temperature_not_told",
     "hold_not_told",
     "required_reading_missing",
