@@ -1,0 +1,234 @@
+"""The annual summary: what its first page says, what is laid to which engine, and what no text of a record may do."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from datetime import date
+from pathlib import Path
+
+import html5lib
+import pytest
+from tests.cli.commands import AT, THICK, THIN, TOP, call, promised, small_ledger
+
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.reports import annual_html, annual_markdown
+from axlebook.reports.annual_json import annual_json
+from axlebook.reports.annual_parts import Annual, Group, Item, Listed, Part, Plot
+from axlebook.reports.plan_view import Mark, PlanAxle
+from axlebook.reports.view import Day
+
+HOSTILE = "<script>alert(1)</script> </svg></title> [a](javascript:alert(2)) | {{ 7*7 }} & 'x' \"y\" <!--"
+MARKS = "&lt;script&gt;"
+DEFECT = """kind: defect
+found_on: 2026-01-10
+engine: e-1
+place: driver-2 right
+what: "Flange thin."
+restriction:
+  words: "Not to be used."
+disposition: open
+"""
+
+
+@pytest.fixture
+def thin(tmp_path: Path) -> Path:
+    return small_ledger(tmp_path, {AT: THIN, "defects/2026/2026-01-10-flange.yaml": DEFECT})
+
+
+def parsed(page: str) -> html5lib.HTMLParser:
+    """The page as a browser reads it; html5lib lists what the standard calls an error."""
+    parser = html5lib.HTMLParser(tree=html5lib.getTreeBuilder("etree"), namespaceHTMLElements=False)
+    parser.parse(page)
+    return parser
+
+
+def tags(page: str) -> list[str]:
+    """Every element of a page, in order."""
+    return [str(one.tag) for one in html5lib.parse(page, namespaceHTMLElements=False).iter()]
+
+
+def test_the_first_page_says_what_is_out_by_which_clause_and_what_is_restricted(thin: Path) -> None:
+    called = call("annual", "e-1", "2026", "--format", "markdown", at=thin)
+    first = called.out.partition("## Plan of the wheels")[0]
+    assert "# Condition of engine 1, 2026" in first
+    assert "State at the end of 2026-02-28, not of the whole year 2026: the book was closed that day." in first
+    assert "✗ outside: driver-2 right, t-2-right: flange thickness, worst 15/16 in" in first
+    assert "230.113(g)" in first
+    assert "Not to be used." in first
+    assert called.code == 1
+
+
+def test_a_year_that_is_over_is_told_as_of_its_last_day_and_knows_nothing_later(thin: Path) -> None:
+    called = call("annual", "1", "2025", "--format", "json", at=thin)
+    told = promised(called.out)
+    assert told["as_of"] == "2025-12-31"
+    assert told["result"]["state"] == "State at the end of 2025-12-31, the year's last day."
+    assert "15/16" not in called.out
+    assert called.code == 0
+
+
+def test_an_earlier_day_is_taken_as_asked_and_said(thin: Path) -> None:
+    result = promised(call("annual", "e-1", "2026", "--as-of", "2026-01-09", "--format", "json", at=thin).out)["result"]
+    assert result["state"].endswith("not of the whole year 2026: as asked with --as-of.")
+
+
+def test_the_json_has_every_quantity_with_its_figures_and_a_plan_from_the_front(thin: Path) -> None:
+    told = promised(call("annual", "e-1", "2026", "--format", "json", at=thin).out)
+    [row] = [row for row in told["result"]["rows"] if row["verdict"] == "outside"]
+    assert [f["value"] for f in row["figures"] if f["name"] == "limit at_most"] == ["15/16 in"]
+    assert [axle["at"] for axle in told["result"]["plan"]] == ["engine-truck-1", "driver-1", "driver-2", "tender-1"]
+    assert told["result"]["plan"][2]["right"]["verdict"] == "outside"
+    assert told["result"]["plan"][0]["left"]["verdict"] is None
+    assert told["counts"]["outside"] == sum(f["verdict"] == "outside" for f in told["findings"])
+
+
+def test_nothing_read_is_never_told_as_a_pass(tmp_path: Path) -> None:
+    page = call("annual", "e-1", "2026", "--format", "markdown", at=small_ledger(tmp_path)).out
+    assert "Nothing was ever read on" in page
+    assert "nothing read" in page.partition("## Plan of the wheels")[2]
+
+
+@pytest.mark.parametrize(
+    ("asked", "says"),
+    [
+        (("e-9", "2026"), "there is no engine 'e-9'. There are: e-1."),
+        (("e-1", "2027"), "the book ends before 2027: the book was closed that day (2026-02-28)."),
+        (("e-1", "1901"), "no record of engine e-1 is of 1901 or before."),
+        (("e-1", "26"), "'26' is no year as it is written here"),
+        (("e-1", "２０２６"), "is no year as it is written here"),
+    ],
+)
+def test_what_cannot_be_told_is_refused_in_a_sentence(thin: Path, asked: tuple[str, str], says: str) -> None:
+    called = call("annual", *asked, at=thin)
+    assert says in called.err
+    assert called.out == ""
+    assert called.code == 2
+
+
+def test_a_file_is_written_whole_and_never_over_another(thin: Path) -> None:
+    first = call("annual", "e-1", "2026", "-o", "a.html", at=thin)
+    written = (thin / "a.html").read_bytes()
+    assert first.code == 1
+    assert first.out == ""
+    assert written == call("annual", "e-1", "2026", at=thin).out.encode()
+    again = call("annual", "e-1", "2025", "-o", "a.html", at=thin)
+    assert again.code == 2
+    assert "is there already" in again.err
+    assert (thin / "a.html").read_bytes() == written
+
+
+@pytest.mark.parametrize("shape", ["html", "markdown", "json"])
+def test_the_same_records_and_day_give_the_same_bytes(tmp_path: Path, shape: str) -> None:
+    shutil.copytree(TOP / "demo-ledger", tmp_path / "demo")
+    asked = ("annual", "12", "2025", "--format", shape)
+    assert call(*asked, at=tmp_path / "demo").out == call(*asked, at=tmp_path / "demo").out
+
+
+def test_a_browser_reads_every_page_of_the_demo_without_an_error(tmp_path: Path) -> None:
+    for engine in ("12", "3", "21"):
+        page = call("annual", engine, "2025", "--ledger", str(TOP / "demo-ledger"), at=tmp_path).out
+        assert parsed(page).errors == []
+
+
+def test_the_page_stands_alone_and_asks_for_nothing_from_outside(tmp_path: Path) -> None:
+    page = call("annual", "12", "2026", "--ledger", str(TOP / "demo-ledger"), at=tmp_path).out
+    found = html5lib.parse(page, namespaceHTMLElements=False)
+    assert not {"script", "link", "iframe", "object", "form", "base"} & {str(one.tag) for one in found.iter()}
+    for one in found.iter():
+        for name, value in one.attrib.items():
+            assert not str(name).startswith("on")
+            if str(name) in ("src", "href"):
+                assert value.startswith(("data:image/svg+xml;base64,", "#"))
+    assert "default-src 'none'" in page
+    assert "@import" not in page
+    assert "url(" not in page
+    assert all(one.attrib.get("alt") for one in found.iter("img"))
+    assert {one.attrib["href"][1:] for one in found.iter("a")} <= {str(one.attrib.get("id")) for one in found.iter()}
+
+
+def test_the_plan_has_its_words_for_who_cannot_see_it(thin: Path) -> None:
+    page = call("annual", "e-1", "2026", at=thin).out
+    said = re.search(r'<desc id="plan-1-words">(.*?)</desc>', page)
+    assert said
+    assert "right outside, flange thickness 15/16 in, margin 0 in" in said[1]
+    assert "FRONT" in page
+
+
+def test_no_text_of_a_record_can_act(tmp_path: Path) -> None:
+    def ledger(folder: Path, text: str) -> Path:
+        folder.mkdir()
+        quoted = json.dumps(text)
+        files = {
+            AT: THIN + f"not_measured:\n  - quantity: flange_height\n    places: [driver-1 left]\n    because: other\n"
+                       f"    note: {quoted}\nnote: {quoted}\n",
+            "defects/2026/2026-01-10-flange.yaml": DEFECT.replace('"Flange thin."', quoted)
+            .replace('"Not to be used."', quoted),
+            "waivers/w-1.yaml": "kind: waiver\nfinding:\n  check: flange-thin\n  subject: e-1 driver-2 right\n"
+                                f"reason: {quoted}\napproved_by: lead\nexpires_on: 2026-12-31\n",
+        }  # fmt: skip
+        root = small_ledger(folder, files)
+        for name in ("ledger.yaml", "engines/e-1.yaml"):
+            path = root / name
+            old = path.read_text(encoding="utf-8")
+            path.write_text(re.sub(r"(?m)^(railway|number): .*$", lambda m: f"{m[1]}: {quoted}", old), encoding="utf-8")
+        return root
+
+    bad, plain = ledger(tmp_path / "bad", HOSTILE), ledger(tmp_path / "plain", "plain")
+    page = call("annual", "e-1", "2026", at=bad).out
+    assert page
+    assert tags(page) == tags(call("annual", "e-1", "2026", at=plain).out)
+    assert parsed(page).errors == []
+    assert MARKS in page
+    assert "{{ 7*7 }}" in page
+    text = call("annual", "e-1", "2026", "--format", "markdown", at=bad).out
+    assert "<script>" not in text
+    assert not re.search(r"(?<!\\)\]\(", text)
+    assert promised(call("annual", "e-1", "2026", "--format", "json", at=bad).out)
+
+
+def test_no_sign_that_acts_leaves_a_renderer_whatever_stands_in_a_view() -> None:
+    """A reader refuses such signs in a record; were one to slip through, it would be shown and not obeyed."""
+    bad, plain = (made(text) for text in (f"{HOSTILE} \x1b[31m\u202ered", "plain"))
+    page = annual_html.render_annual(bad)
+    assert [tag for tag in tags(page) if tag != "text"] == [
+        tag for tag in tags(annual_html.render_annual(plain)) if tag != "text"
+    ]
+    assert parsed(page).errors == []
+    for rendered in (page, annual_markdown.render_annual(bad), json.dumps(annual_json(bad))):
+        assert not re.search("[\x1b\u202e]", rendered)
+
+
+def made(text: str) -> Annual:
+    """A summary that has the text everywhere a record's text can stand."""
+    item, row = Item(text, Verdict.OUTSIDE), (text, text)
+    finding = Finding("flange-thin", Verdict.OUTSIDE, Severity.SHOP, text, Place(text), text)
+    mark = Mark(Verdict.OUTSIDE, None, finding)
+    table = Listed(text, row, ((row, Verdict.OUTSIDE), (row, None)))
+    part = Part("x", text, (item,), (table,), (Plot("<svg/>", text),))
+    return Annual(
+        text, text, text, 2026, text, Day(date(2026, 2, 28)), text, text, (text,), (Group(text, (item,), 2, "x"),),
+        (PlanAxle(text, text, mark, mark, mark),), (part,), (text,), text,
+    )  # fmt: skip
+
+
+def test_another_engines_findings_turn_no_exit_code_and_what_is_no_engines_does(tmp_path: Path) -> None:
+    two = small_ledger(tmp_path, {AT: THIN})
+    (two / "engines" / "e-2.yaml").write_text('kind: engine\nnumber: "2"\nwheelsets: []\n', encoding="utf-8")
+    (two / "service").mkdir(exist_ok=True)
+    (two / "service" / "e-2-2026-01.yaml").write_text(
+        'kind: service\nengine: e-2\nmonth: "2026-01"\nlines: []\n', encoding="utf-8"
+    )
+    found = json.loads(call("annual", "e-2", "2026", "--format", "json", at=two).out)["findings"]
+    assert not [f for f in found if "e-1" in f["subject"].split()]
+    (two / "tires" / "torn.yaml").write_text("kind: tire\n  marks: [", encoding="utf-8")
+    called = call("annual", "e-2", "2026", "--format", "json", at=two)
+    assert "unreadable" in {f["verdict"] for f in json.loads(called.out)["findings"]}
+    assert called.code == 1
+
+
+def test_a_wheel_that_is_thick_enough_is_within_and_the_word_safe_stands_nowhere(tmp_path: Path) -> None:
+    page = call("annual", "e-1", "2026", "--format", "markdown", at=small_ledger(tmp_path, {AT: THICK})).out
+    assert "✓ within: flange thickness 1 1/4 in" in page
+    assert not re.search(r"\b(safe|OK|fit to run|passed)\b", page)
