@@ -14,6 +14,9 @@ A case is a YAML file in the folder named after the check's id:
     change:                     # optional: words of the base's files, each standing there once, put otherwise
       tires/t-1.yaml:
       - [500 degF, 400 degF]
+    files:                      # optional, with on_disk: other files, such as photos, with their text
+      attachments/2026/a.jpg: not a picture
+    history: [...]              # optional: a repository in which these steps were taken; histories.py says how
     expect:                     # every finding of this check, worst first; what is within is not listed
     - verdict: outside
       severity: condemning
@@ -38,6 +41,8 @@ import yaml
 from axlebook.findings import Finding
 from axlebook.run import Outcome, run_entries, run_folder
 from axlebook.sources.names import Entry
+
+from .histories import run_with_history
 
 HERE = Path(__file__).parent
 NO_CHECKS = ("bases", "rows", "__pycache__")
@@ -76,7 +81,11 @@ def run_case(case: dict[str, Any]) -> Outcome:
     for path, pairs in (case.get("change") or {}).items():
         files[path] = changed(path, files.get(path) or base_files(base)[path].decode(), pairs)
     found = entries(base, files)
-    return run_on_disk(found, as_of, today) if "on_disk" in case else run_entries(found, as_of=as_of, today=today)
+    if "history" in case:
+        return run_with_history(found, case["history"], as_of, today)
+    if "on_disk" in case:
+        return run_on_disk(found, as_of, today, case.get("files") or {})
+    return run_entries(found, as_of=as_of, today=today)
 
 
 def changed(path: str, text: str, pairs: list[list[str]]) -> str:
@@ -87,13 +96,14 @@ def changed(path: str, text: str, pairs: list[list[str]]) -> str:
     return text
 
 
-def run_on_disk(found: list[Entry], as_of: date | None, today: date) -> Outcome:
-    """Run over a folder that holds these entries."""
+def run_on_disk(found: list[Entry], as_of: date | None, today: date, files: dict[str, str] | None = None) -> Outcome:
+    """Run over a folder that holds these entries, and some files that are no records."""
+    others = {path: text.encode() for path, text in (files or {}).items()}
     with TemporaryDirectory() as folder:
-        for entry in found:
-            path = Path(folder, entry.path)
+        for name, content in {**{entry.path: entry.content or b"" for entry in found}, **others}.items():
+            path = Path(folder, name)
             path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(entry.content or b"")
+            path.write_bytes(content)
         return run_folder(Path(folder), as_of=as_of, today=today)
 
 

@@ -141,8 +141,11 @@ def _lives(ledger: Path, trails: Mapping[str, _Trail], contents: Mapping[str, by
     drafts = {id: _draft(trail, here.get(id), contents) for id, trail in trails.items() if bearers[id] < 2}
     wanted = {text for draft in drafts.values() if _told(draft) for _, text in draft.texts if isinstance(text, str)}
     trees = dict(zip(wanted, map(_tree, read_blobs(ledger, wanted)), strict=True)) if wanted else {}
-    bearing = _bearing(drafts) if any(draft.gone for draft in drafts.values()) else {}
-    return {id: _life(id, draft, trees, bearing) for id, draft in drafts.items()}
+    new = {id: contents[path] for id, path in here.items() if id not in trails}
+    return {
+        id: Life(id, draft.path, _versions(draft, trees), draft.gone, draft.taken_by, _renamed(draft, drafts, new))
+        for id, draft in drafts.items()
+    }
 
 
 def _told(draft: _Draft) -> bool:
@@ -173,19 +176,21 @@ def _is_blob(content: bytes, blob: str) -> bool:
     )
 
 
-def _bearing(drafts: Mapping[str, _Draft]) -> dict[str, str]:
-    """The id that bears each text now, by its blob."""
-    return {
-        str(draft.texts[-1][1]): id for id, draft in drafts.items() if draft.texts and not draft.gone
-    }  # fmt: skip
-
-
-def _life(id: str, draft: _Draft, trees: Mapping[str, Any], bearing: Mapping[str, str]) -> Life:
-    versions = tuple(
+def _versions(draft: _Draft, trees: Mapping[str, Any]) -> tuple[Version, ...]:
+    return tuple(
         Version(commit, _tree(text) if isinstance(text, bytes) else trees.get(text)) for commit, text in draft.texts
     )
-    renamed = bearing.get(str(draft.texts[-1][1]), "") if draft.gone and draft.texts else ""
-    return Life(id, draft.path, versions, draft.gone, draft.taken_by, renamed)
+
+
+def _renamed(gone: _Draft, drafts: Mapping[str, _Draft], new: Mapping[str, bytes]) -> str:
+    """The id that came with the very text of a record, as that was taken away; '' where none did."""
+    if not gone.gone or not gone.texts:
+        return ""
+    text = str(gone.texts[-1][1])
+    if gone.taken_by is None:
+        return next((id for id, content in new.items() if _is_blob(content, text)), "")
+    came = ((id, draft.texts[0]) for id, draft in drafts.items() if draft.texts)
+    return next((id for id, first in came if first == (gone.taken_by, text)), "")
 
 
 def _tree(content: bytes | None) -> dict[str, Any] | None:
