@@ -66,3 +66,33 @@ def test_an_engine_takes_a_screen_at_most_and_what_is_outside_is_on_it(thin: Pat
     assert "✗ driver-2 (d-2): outside" in called.out
     assert "Not shown here, nothing outside, suspect or undecided on them:" in called.out
     assert "tender-59" in call("status", "--all", at=thin).out
+
+
+def test_what_holds_an_engine_back_stands_before_its_wheels(thin: Path) -> None:
+    (thin / "defects" / "2026").mkdir(parents=True)
+    (thin / "defects" / "2026" / "2026-01-10-e-1-flange.yaml").write_text(
+        "kind: defect\nfound_on: 2026-01-10\nengine: e-1\nplace: driver-2 right\nwhat: thin flange\n"
+        "restriction:\n  words: not to be used\n  from: 2026-01-11\n  until: 2026-03-31\n  set_by: lead\n"
+    )
+    words = " ".join(call("status", at=thin).out.split())
+    said = (
+        "Restricted: not to be used (e-1 driver-2 right, since 2026-01-11 until 2026-03-31, by lead; "
+        "2026-01-10-e-1-flange)"
+    )
+    assert said in words
+    assert words.index("Restricted") < words.index("driver-2 (d-2)")
+    assert said in " ".join(call("status", "--all", at=thin).out.split())
+    [held] = promised(call("status", "--format", "json", at=thin).out)["result"]["restrictions"]
+    assert held == {
+        "engine": "e-1", "kind": "restriction", "subject": "e-1 driver-2 right", "words": "not to be used",
+        "since": "2026-01-11", "until": "2026-03-31", "by": "lead", "record": "2026-01-10-e-1-flange",
+    }  # fmt: skip
+
+
+def test_a_restriction_of_a_part_that_is_on_no_engine_is_told_too(thin: Path) -> None:
+    (thin / "defects" / "2026").mkdir(parents=True)
+    (thin / "defects" / "2026" / "2026-01-10-t-2-right.yaml").write_text(
+        "kind: defect\nfound_on: 2026-01-10\npart: t-2-right\nwhat: seam\nrestriction:\n  words: not to be fitted\n"
+    )
+    words = " ".join(call("status", at=thin).out.split())
+    assert "Of no engine on record Restricted: not to be fitted (t-2-right; 2026-01-10-t-2-right)" in words

@@ -14,9 +14,11 @@ def command(
 ) -> int:
     """Tell the condition of every wheel now: reading, limit, margin, when and by whom.
 
-    The latest reading of each quantity on the part now fitted, by the tightest limit on file, and how it wears.
+    The latest reading of each quantity on the part now fitted, by the tightest limit on file, and how it wears; before
+    it what holds the engine back: tags, restrictions, waivers.
     The exit code is that of `check`.
     """
+    from axlebook.records.restrictions import restrictions
     from axlebook.reports.condition_view import conditions
 
     from . import opened, reported, terminal
@@ -25,14 +27,14 @@ def command(
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked)
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
-    engines = conditions(outcome.book, outcome.findings)
+    engines, held = conditions(outcome.book, outcome.findings), restrictions(outcome.book)
     if shape == "json":
         from axlebook.reports.as_json import condition_json, render_report
 
-        terminal.put(render_report(report, condition_json(engines)))
+        terminal.put(render_report(report, condition_json(engines, held)))
     else:
         from axlebook.reports.condition_text import render_condition
 
         look = terminal.look(color)
-        terminal.put(render_condition(report, engines, look, whole=whole), color=look.color)
+        terminal.put(render_condition(report, engines, held, look, whole=whole), color=look.color)
     return int(report.fails(strict=strict))

@@ -14,6 +14,8 @@ from axlebook.findings import Figure, Finding
 from .view import Report
 
 if TYPE_CHECKING:
+    from axlebook.records.restrictions import Restriction
+
     from .condition_view import EngineCondition, Row
     from .explained import Explained
 
@@ -60,9 +62,10 @@ def figure_json(figure: Figure) -> dict[str, str]:
     return {"name": figure.name, "value": figure.value, "unit": figure.unit, "from": figure.origin}
 
 
-def condition_json(engines: list[EngineCondition]) -> dict[str, Any]:
-    """What `status` gives: a row a quantity of every wheelset and wheel, and what was not measured."""
+def condition_json(engines: list[EngineCondition], held: list[Restriction]) -> dict[str, Any]:
+    """What `status` gives: what holds each engine back, a row a quantity of every wheelset and wheel, and the rest."""
     return {
+        "restrictions": [one._asdict() for one in held],
         "rows": [_row(engine.engine, row) for engine in engines for axle in engine.axles for row in axle.rows],
         "not_measured": [
             {"engine": engine.engine, "what": item.what, "where": item.where, "because": item.because,

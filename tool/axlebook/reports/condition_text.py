@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from axlebook.findings import Finding, Verdict
+from axlebook.records.restrictions import Restriction
 
 from .condition_view import Axle, EngineCondition, Row
 from .page import Look, Page, Paragraph, Piece, joined, paragraph
@@ -10,11 +11,14 @@ from .text import SYMBOLS, sentence
 from .view import WHO_DECIDES, Report
 
 TREND = "A trend is the median of past wear at the worst place; ranges, limits and plots: axlebook wear."
+HELD = {"tag": "Tagged", "restriction": "Restricted", "waiver": "Waived", "allowed": "Allowed by the authority"}
 OTHER = 2  # lines of a finding at most, unless all is asked for
 SCREEN = 24  # lines an engine takes at most, unless all is asked for
 
 
-def render_condition(report: Report, found: list[EngineCondition], look: Look, *, whole: bool) -> str:
+def render_condition(
+    report: Report, found: list[EngineCondition], held: list[Restriction], look: Look, *, whole: bool
+) -> str:
     """The text of the condition of some engines."""
     page = Page(look)
     engines = f"{len(found)} engine{'' if len(found) == 1 else 's'}"
@@ -23,13 +27,17 @@ def render_condition(report: Report, found: list[EngineCondition], look: Look, *
     if report.first_step:
         lines += page.lines([paragraph(f"First: {report.first_step}", hang=7)])
     for engine in found:
-        lines += ["", *(_all_of(page, engine) if whole else _short(page, engine))]
+        mine = [one for one in held if one.engine == engine.engine]
+        lines += ["", *(_all_of(page, engine, mine) if whole else _short(page, engine, mine))]
+    others = [one for one in held if one.engine not in {engine.engine for engine in found}]
+    if others:
+        lines += ["", *page.lines([paragraph("Of no engine on record", "bold"), *_held(others)])]
     return joined([*lines, "", *page.lines([paragraph(TREND), paragraph(WHO_DECIDES)])])
 
 
-def _short(page: Page, engine: EngineCondition) -> list[str]:
+def _short(page: Page, engine: EngineCondition, held: list[Restriction]) -> list[str]:
     """A screen of an engine: where not all wheelsets fit, those that need nobody are left out, and named."""
-    head, foot = page.lines(_head(engine)), page.lines(_not_measured(engine, most=3))
+    head, foot = page.lines([*_head(engine), *_held(held)]), page.lines(_not_measured(engine, most=3))
     blocks = [(axle, page.lines(_axle(axle, page.look))) for axle in engine.axles]
     room = SCREEN - len(head) - len(foot)
     if sum(len(lines) for _, lines in blocks) > room:
@@ -63,6 +71,19 @@ def _head(engine: EngineCondition) -> list[Paragraph]:
     if not engine.axles:
         found.append(paragraph("No wheelset stands on it by its record on this day.", indent=2))
     return found
+
+
+def _held(held: list[Restriction]) -> list[Paragraph]:
+    """What holds an engine back, a line each, always in full: in the words of its record."""
+    return [paragraph(f"{HELD[one.kind]}: {_restriction(one)}", "bold", indent=2, hang=4) for one in held]
+
+
+def _restriction(one: Restriction) -> str:
+    when = " ".join(
+        filter(None, (f"since {one.since}" if one.since else "", f"until {one.until}" if one.until else ""))
+    )
+    told = ", ".join(filter(None, (one.subject, when, f"by {one.by}" if one.by else "")))
+    return f"{one.words.rstrip('.')} ({told}; {one.record})."
 
 
 def _axle(axle: Axle, look: Look) -> list[Paragraph]:
@@ -115,8 +136,8 @@ def _not_measured(engine: EngineCondition, *, most: int | None = None) -> list[P
     return lines
 
 
-def _all_of(page: Page, engine: EngineCondition) -> list[str]:
-    lines = page.lines(_head(engine))
+def _all_of(page: Page, engine: EngineCondition, held: list[Restriction]) -> list[str]:
+    lines = page.lines([*_head(engine), *_held(held)])
     for axle in engine.axles:
         lines += page.lines([paragraph(axle.name, "bold", indent=2)])
         lines += page.lines(_other(other, page.look, "") for other in axle.others)
