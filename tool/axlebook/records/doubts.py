@@ -26,6 +26,8 @@ from .screening import together, wild_readings
 
 EXPANDED = 1.2  # coverage of what certificates leave open, less what rounding has had already
 PLAIN_AT_TWO = 3.0  # another reader of the same place is a better witness than any guess
+ALONE = 2.0  # times the factor of a plain jump where nothing but the other positions speaks
+EXCHANGE_ASKS = 1.25  # times the factor of a plain jump: two readings are tried against many
 EXCHANGED_FITS = 2.5  # spreads that exchanged values may lie off once they are put back
 
 
@@ -66,6 +68,7 @@ class Search:
             if id(reading) not in self.done and "reason_kept" not in reading.tree:
                 self.done.add(id(reading))
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
+        yield from self._siblings()
         for reading in wild_readings(self.around.history, self.together):
             if id(reading) in self.done or "reason_kept" in reading.tree:
                 continue
@@ -74,7 +77,7 @@ class Search:
                 self._leave_out(doubt)
                 yield doubt
         yield from self._second_readers()
-        for reading, offs, kind, says in relations.other_holds(self.around, self.practice):
+        for reading, offs, kind, says in relations.other_ways(self.around, self.practice):
             if id(reading) not in self.done and "reason_kept" not in reading.tree:
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None, note=True)
 
@@ -85,6 +88,19 @@ class Search:
             if all(id(r) not in self.done and "reason_kept" not in r.tree for r in pair):
                 self.done.add(id(reading))
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
+
+    def _siblings(self) -> Iterator[Doubt]:
+        """Values that stand alone in time, against the other positions of the same reading."""
+        for reading, off in relations.siblings(self.around, self.practice):
+            if id(reading) in self.done or "reason_kept" in reading.tree:
+                continue
+            lone = off.around.before is None and off.around.after is None
+            plain = "unlike-its-neighbors" if lone else plain_kind(self.book, reading, off.residual)
+            slip = self._likeliest(reading, (off,), None, plain)
+            if slip.of is not None or away(off) > ALONE * self.practice.plain:
+                doubt = Doubt(reading, (off,), slip, None)
+                self._leave_out(doubt)
+                yield doubt
 
     def _judged(self, reading: Reading) -> Doubt | None:
         offs = self.around.offs(reading)
@@ -136,7 +152,7 @@ class Search:
         return name_slip(
             [off.value for off in offs],
             [off.expected for off in offs],
-            [math.sqrt(off.spread**2 + off.grid**2 / 3) for off in offs],
+            [rounded(off) for off in offs],
             explanations(self.around, reading, offs, partner),
             plain,
             PLAIN_AT_TWO if plain == "second-reader-disagrees" else PLAIN,
@@ -164,7 +180,7 @@ class Search:
 
     def _partner(self, reading: Reading, offs: tuple[Off, ...], far: float) -> Reading | None:
         """The reading of another wheel in the same record that looks exchanged with this one."""
-        if far < self.practice.plain / 3:
+        if far < self.practice.plain / 3 or len(offs) < len(reading.values):
             return None
         others = self.around.others(reading)
         best, found = 0.0, None
@@ -183,15 +199,17 @@ class Search:
         if len(pairs) < len(offs):
             return 0.0
         count = len(pairs)
-        if abs(math.fsum(a.expected - b.expected for a, b in pairs)) / count < self.practice.least * pairs[0][0].reach:
+        between = abs(math.fsum(a.expected - b.expected for a, b in pairs)) / count
+        moved = min(abs(math.fsum(one.residual for one in side)) / count for side in zip(*pairs, strict=True))
+        if between < self.practice.least * pairs[0][0].reach or moved < between / 2:
             return 0.0
-        now = math.fsum((a.residual / a.spread) ** 2 + (b.residual / b.spread) ** 2 for a, b in pairs)
+        now = math.fsum((one.residual / rounded(one)) ** 2 for pair in pairs for one in pair)
         back = math.fsum(
-            ((b.value - a.expected) / a.spread) ** 2 + ((a.value - b.expected) / b.spread) ** 2 for a, b in pairs
+            ((two.value - one.expected) / rounded(one)) ** 2 for a, b in pairs for one, two in ((a, b), (b, a))
         )
         if back > EXCHANGED_FITS**2 * 2 * count:
             return 0.0
-        return now - back - self.practice.plain**2 - 2 * math.log(among)
+        return now - back - (EXCHANGE_ASKS * self.practice.plain) ** 2 - 2 * math.log(among)
 
     def _changed(self, reading: Reading, offs: list[Off]) -> Doubt | None:
         """A change that later readings bear out, and that no work on record explains."""
@@ -223,6 +241,11 @@ class Search:
                 for number, index in history.at[id(reading)]:
                     if history.lines[number].position in named:
                         history.lines[number].sound[index] = False
+
+
+def rounded(off: Off) -> float:
+    """The spread with what rounding adds: a rectangle of one division."""
+    return math.sqrt(off.spread**2 + off.grid**2 / 3)
 
 
 def away(off: Off) -> float:

@@ -19,10 +19,10 @@ LARGE = 0.2  # metres: below this nothing gets hot enough to show
 HOTTER = (25.0, 220.0)  # how much hotter than the shop a wheel may be that someone measures [K]
 REFERENCE = 293.15
 EXCHANGE_STRIKES = 0.1  # two readings that fit each other's place are hardly chance
-SAME = 5.0  # the very same figures as another wheel strike more than figures near to them
+SAME = 3.0  # the very same figures as another wheel strike more than figures near to them
 FRACTION_GONE = 0.1  # whole inches to the dot are rare where fractions were expected
 MISREAD_RARER = 6.0  # a misread denominator beside a part that was lost
-METHOD_SPAN = 4.0  # times what two certificates leave open
+METHOD_SPAN = 5.0  # times what two certificates leave open
 
 
 def explanations(
@@ -34,18 +34,25 @@ def explanations(
         kind = "sides-swapped" if are_opposite(reading, partner) else "wrong-wheel"
         put_back = tuple(theirs[off.position] for off in offs)
         yield Explanation(kind, put_back, EXCHANGE_STRIKES, partner.named, exchanged=True)
-    yield from _other_wheels(around, reading, offs)
+    if len(offs) == len(reading.values):  # another wheel's figures are another wheel's at every place
+        yield from _other_wheels(around, reading, offs)
     yield from _other_unit(offs)
     yield from _turns(around.book, reading, offs)
     yield from _hot(around.book, reading, offs)
     apart = min(off.apart for off in offs)
-    if apart and min(abs(off.residual) for off in offs) < METHOD_SPAN * apart:
+    if apart and _for_once(around, offs[0]) and min(abs(off.residual) for off in offs) < METHOD_SPAN * apart:
         expected = tuple(off.expected for off in offs)
         yield Explanation("method-changed", expected, 1, reading.instrument, METHOD_SPAN * apart)
     if len(offs) == 1:
         measure = _written(offs[0])
         if measure is not None:
             yield from _text(measure, offs[0])
+
+
+def _for_once(around: Around, off: Off) -> bool:
+    """Whether the instrument was used but once on this line: where two take turns, neither is a surprise."""
+    points = around.history.lines[off.number].points
+    return sum(point.way[0] == off.point.way[0] for point in points) == 1
 
 
 def _written(off: Off) -> Quantity | None:

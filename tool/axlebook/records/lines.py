@@ -15,6 +15,7 @@ from .timeline import all_series
 
 STEP = 2**0.5  # a step between two readings has the noise of both
 FEW = 4  # below so many, a rate is that of its like
+MOST_UNLIKE = 4.0  # times the spread of its like that a rate may differ from their middle
 LEAST_SPAN = 90.0  # days: what lies closer together tells of noise, not of wear
 OFF_THE_WHEEL = frozenset({"cold before", "at receiving"})
 UNKNOWN = (0.0254 / 16) ** 2  # variance of a reading of which nothing is known: as from a coarse rule
@@ -98,7 +99,7 @@ def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, flo
     for key, few in short.items():
         if key not in slopes and len(few) >= FEW - 1:  # short lines of several positions, together
             slopes[key] = few
-    own = {key: median(found) for key, found in slopes.items()}
+    own = _like_its_like({key: median(found) for key, found in slopes.items()})
     like: dict[str, list[float]] = defaultdict(list)
     for (_, quantity), slope in own.items():
         like[quantity].append(slope)
@@ -115,6 +116,25 @@ def _doubt(slopes: Sequence[float]) -> float:
     middle = median(slopes)
     spread = trimmed_scatter([slope - middle for slope in slopes])
     return spread if len(slopes) >= FEW else max(spread, abs(middle) / 2)
+
+
+def _like_its_like(own: dict[tuple[Hashable, str], float]) -> dict[tuple[Hashable, str], float]:
+    """Rates kept within what their like are spread: one wild reading among four makes no rate."""
+    like: dict[str, list[float]] = defaultdict(list)
+    for (_, quantity), slope in own.items():
+        like[quantity].append(slope)
+    bounds = {}
+    for quantity, found in like.items():
+        if len(found) >= FEW:
+            middle = median(found)
+            reach = MOST_UNLIKE * trimmed_scatter([slope - middle for slope in found])
+            bounds[quantity] = (middle - reach, middle + reach)
+    endless = (-float("inf"), float("inf"))
+    kept = {}
+    for key, slope in own.items():
+        low, high = bounds.get(key[1], endless)
+        kept[key] = min(max(slope, low), high)
+    return kept
 
 
 def _own_doubt(line: Line, slope: float) -> float:

@@ -10,9 +10,11 @@ from axlebook.trends.expected import Expected, Side
 from axlebook.trends.series import Dated
 
 from .book import Book
+from .fit import TIRE_STEEL, expansion_of
 from .lines import History, history_of
 from .reading import Reading
 
+UNEVEN = 1.3  # kelvin by which part and instrument are not as warm as each other: it shows on what is long
 SIDES_AGREE = 3.5  # times their spread that what is before and what is after may differ
 MIRRORED = {"left": "right", "right": "left", "A": "B", "B": "A"}
 
@@ -46,6 +48,7 @@ class Around:
         """Index the readings by what they share."""
         self.book: Book = book
         self.history: History = history_of(book)
+        self.warmth = UNEVEN * (expansion_of(book, TIRE_STEEL) or 0.0)
         self.beside: dict[tuple[str, str], list[Reading]] = defaultdict(list)
         for reading in book.readings:
             self.beside[reading.source.record, reading.quantity].append(reading)
@@ -60,6 +63,7 @@ class Around:
             line = self.history.lines[number]
             noise, value = self.history.noise(line, index), line.values[index]
             expected, spread = nearer(around, value, noise.scatter)
+            spread = math.hypot(spread, self.warmth * value)
             found.append(
                 Off(number, index, line.points[index], line.position, value, expected, spread, noise.grid,
                     around.apart, noise.scatter, math.sqrt(2 * noise.variance), around)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from statistics import median
 
-from axlebook.trends.expected import Expected, Line
+from axlebook.trends.expected import Expected, Line, trimmed_scatter
 
 from . import fields
 from .book import Thing
@@ -232,14 +232,12 @@ def _inches(metres: float) -> str:
     return f"{metres / 0.0254:.3f} in ({metres * 1000:.2f} mm)"
 
 
-def other_holds(around: Around, practice: Practice) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
-    """Readings taken once in another hold, amid a trend in one hold, where the figures step."""
+def other_ways(around: Around, practice: Practice) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
+    """Readings taken once in another hold or plane, amid a trend taken one way, where the figures step."""
     history = around.history
     groups: dict[tuple[object, ...], list[int]] = {}
     for number, line in enumerate(history.lines):
-        if line.quantity in HELD:
-            key = (line.thing, line.quantity, line.position, line.points[0].epoch)
-            groups.setdefault(key, []).append(number)
+        groups.setdefault((line.thing, line.quantity, line.position, line.points[0].epoch), []).append(number)
     found: dict[int, tuple[Reading, list[Off], str]] = {}
     for numbers in groups.values():
         for number in numbers if len(numbers) > 1 else ():
@@ -247,24 +245,67 @@ def other_holds(around: Around, practice: Practice) -> Iterator[tuple[Reading, t
             for other in (history.lines[n] for n in numbers if n != number):
                 if len(line.points) <= FEW_IN_A_HOLD < len(other.points):
                     for off in _stepped(around, number, other, practice):
-                        holds = f"{off.point.origin.hold}, among readings {other.points[0].origin.hold}"
+                        says = _ways(off, other)
                         reading = off.point.origin
-                        found.setdefault(id(reading), (reading, [], holds))[1].append(off)
+                        if says:
+                            found.setdefault(id(reading), (reading, [], says))[1].append(off)
     for reading, offs, says in found.values():
         yield reading, tuple(offs), "method-changed", says
 
 
+def _ways(off: Off, other: Line) -> str:
+    """How a reading was taken, beside the others; empty where that is no surprise."""
+    mine, theirs = off.point.origin, other.points[0].origin
+    if other.quantity in HELD and mine.hold != theirs.hold:
+        surprise = mine.hold and theirs.hold and mine.source.purpose not in OUT_OF_THE_ENGINE
+        return f"{mine.hold}, among readings {theirs.hold}" if surprise else ""
+    if off.point.way[1] != other.points[0].way[1]:
+        return f"with {mine.instrument}, {off.point.way[1]}, among readings {other.points[0].way[1]}"
+    return ""
+
+
 def _stepped(around: Around, number: int, other: Line, practice: Practice) -> Iterator[Off]:
-    line = around.history.lines[number]
+    history = around.history
+    line = history.lines[number]
+    rate = history.rates[line.thing, line.quantity][0]
     for index, point in enumerate(line.points):
         here = line.times[index]
-        between = other.times[0] < here < other.times[-1]
-        if not between or not point.origin.hold or point.origin.source.purpose in OUT_OF_THE_ENGINE:
+        if not other.times[0] < here < other.times[-1]:
             continue
         near = sorted(range(len(other.times)), key=lambda i: abs(other.times[i] - here))[:4]
-        expected = median(other.values[i] for i in near)
+        expected = median(other.values[i] + rate * (here - other.times[i]) for i in near)
         off = off_of(around, point.origin, line.position, expected, 0.0)
-        if off is not None:
-            off = off._replace(spread=1.2 * off.scatter)
-            if abs(off.residual) > max(practice.plain * off.spread + off.grid, practice.least * off.reach):
-                yield off
+        if off is None:
+            continue
+        beside = history.noise(other, near[0])
+        apart = 0.0
+        if point.way[0] != other.points[near[0]].way[0]:
+            apart = math.sqrt(beside.variance + history.noise(line, index).variance)
+        off = off._replace(spread=1.2 * max(off.scatter, beside.scatter), apart=apart)
+        if abs(off.residual) > max(practice.plain * off.spread + off.grid + apart, practice.least * off.reach):
+            yield off
+
+
+def siblings(around: Around, practice: Practice) -> Iterator[tuple[Reading, Off]]:
+    """Values far from the other positions of their reading, where time says little: the furthest of each reading."""
+    found: dict[tuple[str, str], list[tuple[Reading, float, float, str]]] = {}
+    for reading in around.book.readings:
+        places = around.history.at.get(id(reading), ())
+        if len(places) < 3 or any(len(around.history.lines[number].points) > FEW_IN_A_HOLD for number, _ in places):
+            continue
+        values = [(around.history.lines[n].values[i], around.history.lines[n].position) for n, i in places]
+        middle = median(value for value, _ in values)
+        off, position = max(((value - middle, position) for value, position in values), key=lambda one: abs(one[0]))
+        found.setdefault((reading.quantity, reading.instrument), []).append((reading, middle, off, position))
+    for key, many in found.items():
+        noise = around.history.noises[key]
+        usual = trimmed_scatter([off for _, _, off, _ in many]) if len(many) > FEW_IN_A_HOLD else 0.0
+        spread = math.hypot(usual, noise.scatter)
+        for reading, middle, off, position in many:
+            if abs(off) - noise.grid > practice.with_mark * spread and abs(off) > practice.least * math.sqrt(
+                2 * noise.variance
+            ):
+                alone = off_of(around, reading, position, middle, spread)
+                if alone is not None:
+                    around_it = around.history.expected(alone.number, alone.index)
+                    yield reading, alone._replace(around=around_it) if around_it is not None else alone

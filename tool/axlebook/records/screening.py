@@ -35,7 +35,7 @@ def together(history: History) -> dict[Pool, float]:
     for key, steps in grouped_steps(history).items():
         pools[_pool(history, key)].append(median(steps))
     return {
-        pool: max(trimmed_scatter(found), history.noises[pool].scatter / 2, history.noises[pool].grid / 3)
+        pool: max(trimmed_scatter(found), history.noises[pool].scatter * 0.7, history.noises[pool].grid / 2)
         for pool, found in pools.items()
     }
 

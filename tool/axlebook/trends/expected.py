@@ -15,6 +15,8 @@ from typing import NamedTuple
 
 from .series import Dated
 
+FEW_ENOUGH_FOR_ALL_PAIRS = 8
+ONE_SIDED = 1.15  # a rate carried on past the last value is worth less than one between two
 REACH = 4  # so many sound values each way are asked
 KEPT = 0.95  # share of the smallest steps that noise is taken from: slips are among the others
 KEPT_RMS = 0.871  # root mean square of that share of a normal distribution with unit deviation
@@ -74,15 +76,26 @@ class Expected(NamedTuple):
 
 
 def resistant_slope(times: Sequence[float], values: Sequence[float]) -> float | None:
-    """Slope from the medians of the first and last third (Tukey's resistant line); None below four values.
+    """A slope that one wild value does not carry away; None below four values.
 
-    >>> resistant_slope([0, 1, 2, 3, 4, 5], [9.0, 8.0, 7.0, 6.0, 90.0, 4.0])
-    -0.6666666666666666
+    Of few values the median of all slopes between two (Theil, Sen); of many, for speed, from the medians of the first
+    and last third (Tukey's resistant line).
+
+    >>> resistant_slope([0, 1, 2, 3, 4], [9.0, 8.0, 90.0, 6.0, 5.0])
+    -1.0
     """
     count = len(times)
     if count < 4:
         return None
-    third = max(count // 3, 3) if count >= 6 else 2
+    if count <= FEW_ENOUGH_FOR_ALL_PAIRS:
+        pairs = [
+            (values[j] - values[i]) / (times[j] - times[i])
+            for i in range(count)
+            for j in range(i + 1, count)
+            if times[j] > times[i]
+        ]
+        return median(pairs) if pairs else None
+    third = count // 3
     span = median(times[-third:]) - median(times[:third])
     return (median(values[-third:]) - median(values[:third])) / span if span > 0 else None
 
@@ -116,7 +129,8 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Sequence[
         side = before or after
         if side is None:
             return None
-        return Expected(side.value, math.sqrt(own.scatter**2 + side.variance), own.grid, before, after)
+        spread = ONE_SIDED * math.sqrt(own.scatter**2 + side.variance)
+        return Expected(side.value, spread, own.grid, before, after)
     share = after.variance / (before.variance + after.variance)
     value = before.value * share + after.value * (1 - share)
     # between two sides a wrong rate shifts one up and the other down

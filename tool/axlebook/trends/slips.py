@@ -20,9 +20,10 @@ COMMON = {
     "fraction-lost": 0.20,
     "one-turn-out": 0.20,
     "hot-reading": 0.10,
-    "method-changed": 0.60,
+    "method-changed": 2.00,
 }
 PLAIN = 0.15
+TAIL = 4.0  # degrees of freedom
 
 
 class Explanation(NamedTuple):
@@ -76,4 +77,6 @@ def name_slip(
 
 
 def _fits(meant: Sequence[float], expected: Sequence[float], spreads: Sequence[float]) -> float:
-    return -0.5 * math.fsum(((m - e) / s) ** 2 for m, e, s in zip(meant, expected, spreads, strict=True))
+    """Logarithm of how well values lie where they were expected: Student's t, since hands have longer tails."""
+    squares = (((m - e) / s) ** 2 for m, e, s in zip(meant, expected, spreads, strict=True))
+    return -(TAIL + 1) / 2 * math.fsum(math.log1p(square / TAIL) for square in squares)
