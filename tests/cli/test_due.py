@@ -140,3 +140,63 @@ def test_nothing_in_a_ledger_without_engines_is_due(tmp_path: Path) -> None:
     called = call("due", at=tmp_path)
     assert called.code == 0
     assert "0 overdue" in called.out
+
+
+@pytest.mark.parametrize("day", ["1000-01-01", "1999-12-31", "2999-12-31", "2024-02-29"])
+@pytest.mark.parametrize("shape", ["text", "json", "ics", "csv", "markdown"])
+def test_no_day_of_the_calendar_is_too_early_or_too_late(day: str, shape: str, tmp_path: Path) -> None:
+    called = call("due", "--format", shape, "--as-of", day, "--months", "240", "--ledger", DEMO, at=tmp_path)
+    assert called.code in (0, 1), called.err
+
+
+ODD_SET = """kind: limit-set
+title: Odd intervals (invented)
+source: {title: Test notebook, edition: "1", author: lead}
+decision: as written
+intervals:
+- {id: a, every: 0 days, stage: shop, clause: p}
+- {id: b, every: 99999999 days, or: 9999 years, which: last, stage: shop, clause: p}
+- {id: c, each_year_by: 13-45, stage: shop, clause: p}
+- {id: d, each_year_by: 02-29, stage: shop, clause: p}
+- {id: e, with_each: nowhere, stage: shop, clause: p}
+- {id: f, with_each: f, satisfies: [a, f], stage: shop, clause: p}
+- {id: g, every: 5 h, report_within: 2 h, notice: 9999 years, stage: shop, clause: p}
+- {id: h, every: 0 service days, stage: shop, clause: p}
+- {id: i, every: 1 year, of: instrument, stage: shop, clause: p}
+"""
+
+
+def test_a_set_with_odd_intervals_is_answered_and_never_a_crash(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path, {"limits/odd.yaml": ODD_SET})
+    ledger = root / "ledger.yaml"
+    ledger.write_text(ledger.read_text().replace("set: us-49-cfr-230", "set: odd"))
+    for n, (day, purpose) in enumerate(
+        [("1000-01-01", "a"), ("1000-01-01", "a"), *[("2026-01-01", p) for p in "bcdefgh"]]
+    ):
+        text = f"kind: inspection\nmeasured_on: {day}\nengine: e-1\npurpose: {purpose}\nby: lead\n"
+        path = root / f"inspections/{day[:4]}/{day}-x{n}.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text)
+    for shape in ("text", "json", "ics", "csv", "markdown"):
+        called = call("due", "--format", shape, at=root)
+        assert called.code in (0, 1), called.err
+    words = " ".join(call("due", "--all", at=root).out.split())
+    assert "it falls due with nowhere, which is no interval in force" in words
+    assert "its day of the year is not a day of the calendar" in words
+    assert "its period is not told in days, months, years or service days" in words
+
+
+def test_what_is_waived_says_by_which_waiver_and_does_not_count(tmp_path: Path) -> None:
+    instrument = "kind: instrument\ntype: rule\ncertificates:\n  - issued_on: 2025-01-01\n    expires_on: 2026-01-31\n"
+    used = (
+        "kind: inspection\nmeasured_on: 2025-05-01\nengine: e-1\npurpose: periodic\nby: lead\ninstruments: [rule-9]\n"
+    )
+    waiver = (
+        "kind: waiver\nfinding:\n  check: certificate-expired\n  subject: rule-9\nreason: sent away\n"
+        "approved_by: lead\napproved_on: 2026-02-01\nexpires_on: 2026-12-31\n"
+    )
+    files = {"instruments/rule-9.yaml": instrument, "inspections/2025/2025-05-01-e-1.yaml": used}
+    assert call("due", at=small_ledger(tmp_path / "a", files)).code == 1
+    called = call("due", at=small_ledger(tmp_path / "b", files | {"waivers/2026-02-01-w.yaml": waiver}))
+    assert "waived by 2026-02-01-w" in called.out
+    assert called.code == 0

@@ -66,7 +66,8 @@ def command(
         there = ", ".join(outcome.book.engines) or "none"
         raise CannotRun(f"there is no engine {opened.quoted(engine)} in this ledger. There are: {there}.")
     report = reported.report_of("due", _about_due(outcome, engine), found, asked, with_git=shape == "json")
-    due = due_list(outcome.book, engine=engine, months=months, only=found.only)
+    waived = {one.fingerprint: one.waived for one in report.findings if one.waived}
+    due = due_list(outcome.book, engine=engine, months=months, only=found.only, waived=waived)
     if shape == "text":
         from axlebook.reports import due_text
 
@@ -89,7 +90,7 @@ def command(
 
 def _about_due(outcome: Outcome, engine: str) -> Outcome:
     """The outcome with what the checks of the due list found, of one engine or all."""
-    from axlebook.reports.due_files import CHECKS
+    from axlebook.reports.due_view import CHECKS
 
     ids = {*CHECKS.values(), "done-late"}
 
@@ -105,7 +106,7 @@ def _about_due(outcome: Outcome, engine: str) -> Outcome:
 def _code(report: Report, due: DueList, *, strict: bool) -> int:
     """1 where a finding of the due list counts, or something else that is shown ran out."""
     from axlebook.findings import Severity
-    from axlebook.reports.due_files import CHECKS
+    from axlebook.reports.due_view import CHECKS
 
     others = (row.first for row in due.overdue if row.first.kind not in CHECKS)
     return int(report.fails(strict=strict) or any(one.severity is not Severity.NOTE for one in others))

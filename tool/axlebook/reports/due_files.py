@@ -7,23 +7,16 @@ from typing import Any
 
 from axlebook.checks._due import due_finding, said
 from axlebook.findings import Verdict
-from axlebook.records.due import Due, Kind, Late
+from axlebook.records.due import Due, Late
 
 from .as_csv import render_csv
 from .as_ics import Event, render_ics
 from .as_json import figure_json
-from .due_view import DueList, EngineCounters
+from .due_view import CHECKS, DueList, EngineCounters, fingerprint_of
 from .sheet_markdown import escaped
 from .text import sentence
 from .view import WHO_DECIDES, Report
 
-CHECKS = {
-    Kind.INSPECTION: "inspection-overdue",
-    Kind.EXAMINATION: "examination-overdue",
-    Kind.CERTIFICATE: "certificate-expired",
-    Kind.RECHECK: "recheck-overdue",
-    Kind.REPORT: "report-late",
-}
 HEADS = (
     "verdict", "severity", "kind", "engine", "subject", "title", "due_on", "estimated", "service_days_left",
     "overdue_since", "last_done", "record", "told", "next", "source",
@@ -56,13 +49,13 @@ def due_json(found: DueList) -> dict[str, Any]:
     """The rows, counters and what was late, as promised."""
     return {
         "until": found.until.isoformat(),
-        "rows": [_row(due, found) for due in _each(found)],
+        "rows": [_row(due, row.waived, found) for row in found.rows for due in row.many],
         "counters": [_counters(one) for one in found.counters],
         "late": [_late(late) for late in found.late],
     }
 
 
-def _row(due: Due, found: DueList) -> dict[str, Any]:
+def _row(due: Due, waived: str, found: DueList) -> dict[str, Any]:
     told = due_finding(CHECKS.get(due.kind, "due"), due, found.as_of)
     return {
         "verdict": str(due.verdict),
@@ -83,6 +76,7 @@ def _row(due: Due, found: DueList) -> dict[str, Any]:
         "cause": due.cause,
         "next": due.next,
         "source": due.source,
+        "waived": waived or None,
         "figures": [figure_json(figure) for figure in told.figures],
         "fingerprint": told.fingerprint,
     }
@@ -127,7 +121,7 @@ def _events(found: DueList) -> Iterator[Event]:
     seen: set[str] = set()
     for row in (*found.overdue, *found.now, *found.coming):
         for due in row.many:
-            id = due_finding(CHECKS.get(due.kind, "due"), due, found.as_of).fingerprint
+            id = fingerprint_of(due, found.as_of)
             coming = due.day is not None and due.verdict is Verdict.WITHIN and not due.now
             day = due.day if coming and due.day is not None else found.as_of
             if id in seen:

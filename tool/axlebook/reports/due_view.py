@@ -5,11 +5,13 @@ The annual summary takes the months and the counters from here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from fractions import Fraction
+from types import MappingProxyType
 
+from axlebook.checks._due import due_finding
 from axlebook.findings import SEVERITY_ORDER, Verdict
 from axlebook.limits import Interval
 from axlebook.records import periods
@@ -20,6 +22,13 @@ from axlebook.records.due.done import done_by_interval, intervals_for
 from axlebook.records.due.inspections import concerns, lower
 from axlebook.records.engine import Engine
 
+CHECKS = {
+    Kind.INSPECTION: "inspection-overdue",
+    Kind.EXAMINATION: "examination-overdue",
+    Kind.CERTIFICATE: "certificate-expired",
+    Kind.RECHECK: "recheck-overdue",
+    Kind.REPORT: "report-late",
+}
 MILE = Fraction(1609344, 1000)
 
 
@@ -28,6 +37,7 @@ class DueRow:
     """What falls due at one time of one kind, on one or more parts."""
 
     many: tuple[Due, ...]
+    waived: str = ""  # the waiver that speaks for it
 
     @property
     def first(self) -> Due:
@@ -46,7 +56,7 @@ class DueRow:
         """Subject and title, with the service days left."""
         left = self.first.left
         more = f", {left.words} service day{'' if left.exact == 1 else 's'} left" if left is not None else ""
-        return f"{self.subject}: {self.first.title}{more}"
+        return f"{self.subject}: {self.first.title}{more}{f', waived by {self.waived}' if self.waived else ''}"
 
 
 @dataclass(frozen=True)
@@ -131,11 +141,18 @@ class DueList:
         return (*self.overdue, *self.now, *self.unknown, *self.coming, *self.later)
 
 
-def due_list(book: Book, *, engine: str = "", months: int = 12, only: tuple[str, ...] = ()) -> DueList:
-    """What falls due for all engines or one, in the records asked for or all."""
+def due_list(
+    book: Book,
+    *,
+    engine: str = "",
+    months: int = 12,
+    only: tuple[str, ...] = (),
+    waived: Mapping[str, str] = MappingProxyType({}),
+) -> DueList:
+    """What falls due for all engines or one, in the records asked for or all; `waived`: waivers by fingerprint."""
     chosen = [due for due in falls_due(book) if _is_asked(due.engine, due.place.path, engine, only)]
     until = periods.shifted(book.as_of, (months, "month")) if months else book.as_of
-    rows = grouped(chosen)
+    rows = grouped(chosen, lambda due: waived.get(fingerprint_of(due, book.as_of), ""))
     overdue = [row for row in rows if row.first.verdict is Verdict.OUTSIDE]
     unknown = [row for row in rows if row.first.verdict in (Verdict.NOT_ASSESSED, Verdict.UNDECIDED)]
     rest = [row for row in rows if row not in overdue and row not in unknown]
@@ -145,7 +162,7 @@ def due_list(book: Book, *, engine: str = "", months: int = 12, only: tuple[str,
     return DueList(
         book.as_of,
         until,
-        tuple(sorted(overdue, key=lambda row: SEVERITY_ORDER[row.first.severity])),
+        tuple(sorted(overdue, key=lambda row: (bool(row.waived), SEVERITY_ORDER[row.first.severity]))),
         tuple(now),
         tuple(coming),
         tuple(sorted(unknown, key=lambda row: SEVERITY_ORDER[row.first.severity])),
@@ -167,13 +184,19 @@ def _once(many: Iterable[Late]) -> list[Late]:
     return list({(late.subject, late.title, late.done_on, late.late_by): late for late in many}.values())
 
 
-def grouped(many: Iterable[Due]) -> list[DueRow]:
+def fingerprint_of(due: Due, as_of: date) -> str:
+    """The identity of one thing that falls due: that of its finding, where a check finds it."""
+    return due_finding(CHECKS.get(due.kind, "due"), due, as_of).fingerprint
+
+
+def grouped(many: Iterable[Due], waived_by: Callable[[Due], str] = lambda due: "") -> list[DueRow]:
     """Rows of things that are alike but for the part: all pins examined on one day are one row."""
     found: dict[tuple[object, ...], list[Due]] = {}
     for due in many:
-        key = (due.kind, due.key, due.engine, due.title, due.verdict, due.day, due.cause, due.now, due.severity)
-        found.setdefault(key if due.engine or due.kind is not Kind.CERTIFICATE else (due.subject,), []).append(due)
-    return [DueRow(tuple(one)) for one in found.values()]
+        by = waived_by(due)
+        key = (due.kind, due.key, due.engine, due.title, due.verdict, due.day, due.cause, due.now, due.severity, by)
+        found.setdefault(key if due.engine or due.kind is not Kind.CERTIFICATE else (due.subject, by), []).append(due)
+    return [DueRow(tuple(one), str(key[-1])) for key, one in found.items()]
 
 
 def months_of(as_of: date, until: date, rows: Iterable[DueRow]) -> tuple[Month, ...]:
@@ -183,7 +206,7 @@ def months_of(as_of: date, until: date, rows: Iterable[DueRow]) -> tuple[Month, 
         after = periods.shifted(first, (1, "month"))
         here = [row for row in chosen if row.first.day is not None and first <= row.first.day < after]
         found.append(Month(first, tuple(here)))
-        if after <= first:
+        if after == date.max:
             break
         first = after
     return tuple(found)
@@ -204,7 +227,7 @@ def counters_of(book: Book, engine: Engine) -> EngineCounters:
         told = times[-1].text, count, _miles(book, engine, day), times[-1].session.id
         found.append(Counter(interval.title, _short(interval), *told))
     year = book.as_of.year
-    new_year, old_year = date(year, 1, 1) - timedelta(1), date(year - 1, 1, 1) - timedelta(1) if year > 2 else None
+    new_year, old_year = (periods.before(date(max(one, 1), 1, 1), (1, "day")) for one in (year, year - 1))
     return EngineCounters(
         engine.id,
         tuple(found),
@@ -232,4 +255,4 @@ def _miles(book: Book, engine: Engine, after: date) -> str:
     return shown if whole else f"at least {shown}"
 
 
-__all__ = ["Counter", "DueList", "DueRow", "EngineCounters", "Month", "due_list", "months_of"]
+__all__ = ["CHECKS", "Counter", "DueList", "DueRow", "EngineCounters", "Month", "due_list", "months_of"]

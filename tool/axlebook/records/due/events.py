@@ -7,6 +7,7 @@ the work. What names no quantity is done by an inspection that says it follows t
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -172,14 +173,23 @@ def _first_read(book: Book, event: Event, name: str) -> Iterator[tuple[str, date
     if word is None:
         return
     if word.of == "engine":
-        readings = [r for r in book.readings if r.quantity == name and r.source.engine == event.engine.id]
-        yield word.title, _first(event, readings)
+        yield word.title, _first(event, _on_engines(book).get((event.engine.id, name), ()))
         return
     for stand in event.touched:
         thing = stand.thing(word.of)
         if thing is not None and (name not in ONLY_ON_DRIVERS or stand.wheelset.driver):
             title = f"{word.title} of {f'{stand.line.at} {stand.side}'.strip()}"
             yield title, _first(event, book.series.get((thing, name), ()))
+
+
+def _on_engines(book: Book) -> dict[tuple[str, str], list[Reading]]:
+    """Readings of each quantity by the engine they were taken on; sorted out once."""
+    found: dict[tuple[str, str], list[Reading]] | None = book.__dict__.get("_on_engines")
+    if found is None:
+        found = book.__dict__["_on_engines"] = defaultdict(list)
+        for reading in book.readings:
+            found[reading.source.engine, reading.quantity].append(reading)
+    return found
 
 
 def _first(event: Event, readings: Iterable[Reading]) -> date | None:

@@ -60,6 +60,9 @@ def _one(book: Book, engine: Engine, interval: Interval, done: dict[str, list[Do
         cause = f"{title} is not on record, which {interval.cited} asks for"
         return make(Term(Verdict.NOT_ASSESSED, "", cause=cause), None, "Write it in the engine's record.")
     times = done.get(interval.id, [])
+    if interval.with_each and interval.with_each not in {other.id for other in intervals_for(book, engine)}:
+        cause = f"it falls due with {interval.with_each}, which is no interval in force"
+        return make(Term(Verdict.NOT_ASSESSED, "", cause=cause), None, "Mend the limit set, or adopt the other one.")
     if interval.with_each:
         term = with_each(interval, times, done.get(interval.with_each, []), known.get(interval.with_each))
     elif interval.each_year_by:
@@ -190,6 +193,8 @@ def _late(
         yield from yearly_late(interval, times)
         return
     for before, after in pairwise(times):
+        if after.day == before.day:
+            continue
         start = start_of(engine, interval, before)
         by = _late_by(book, engine, interval, start, after.day)
         if by:

@@ -63,7 +63,7 @@ def estimated(calendar: ServiceCalendar, left: int, as_of: date) -> date | None:
     The service days of the last 365 days are laid over the time to come, so a summer season stays one; where only
     totals are known they are spread evenly. None where there were none, or where it is not known how many.
     """
-    start = as_of - timedelta(YEAR)
+    start = periods.before(as_of, (YEAR, "day"))
     pace = calendar.on_file(start, as_of).exact
     if not pace:
         return None
@@ -72,8 +72,8 @@ def estimated(calendar: ServiceCalendar, left: int, as_of: date) -> date | None:
         return None
     like = calendar.day_of(rest + 1, start)
     if like is not None:
-        return like + timedelta(YEAR * (years + 1))
-    return as_of + timedelta(ceil(left * YEAR / pace))
+        return periods.shifted(like, (YEAR * (years + 1), "day"))
+    return periods.shifted(as_of, (ceil(left * YEAR / pace), "day"))
 
 
 def reckoned(
