@@ -18,7 +18,10 @@ SHIM_WORDS = ("no_shim_all_round", "shims_lap")
 
 
 def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | Stale:
-    """The observations of the last day this was looked for on the part now fitted, since the last work on it."""
+    """The observations of the last day this was looked for on the part now fitted, since the last work on it.
+
+    Of what stays, such as a weld, every time it was seen: a later look that does not see it changes nothing.
+    """
     thing = site.thing(book.vocabulary.observations[looked_for].of)
     found = list(book.seen.get((thing, looked_for), ())) if thing else []
     if looked_for in SHIM_WORDS and isinstance(site, Stand):
@@ -30,7 +33,8 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
     fresh = [o for o in found if not done_before(o.day, work)]
     if not fresh and work is not None:
         return Stale(work, found[-1])
-    return [o for o in fresh if o.day == fresh[-1].day]
+    before = [o for o in fresh if o.answer == "seen"] if book.vocabulary.observations[looked_for].stays else []
+    return before or [o for o in fresh if o.day == fresh[-1].day]
 
 
 def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:

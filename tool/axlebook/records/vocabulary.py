@@ -23,6 +23,7 @@ class Word:
     speaks_for: tuple[str, ...] = ()  # of a derived quantity: what needs no limit of its own where this one has
     sizes: tuple[str, ...] = ()  # of an observation: the quantities it may carry
     key: str = ""  # of a size: the key of the observation that holds it
+    stays: bool = False  # of an observation: once seen on a part it is there for good
 
 
 Words = Mapping[str, Word]
@@ -82,4 +83,5 @@ def _word(name: str, said: Mapping[str, Any]) -> Word:
         comes_from=tuple(said.get("from", ())),
         speaks_for=tuple(said.get("speaks_for", ())),
         sizes=tuple(said.get("sizes", ())),
+        stays=said.get("stays") == "yes",
     )
