@@ -24,6 +24,7 @@ HEIGHT = {
     "reports": 7,
     "sources": 7,
     "run": 8,
+    "run_two": 8,
     "cli": 9,
     "__main__": 10,
     "__init__": 0,

@@ -28,6 +28,7 @@ COMMANDS = {
     "wear": "Tell how fast parts wear and when they reach a limit.",
     "annual": "Write the annual condition summary of an engine.",
     "turning": "Work out what turning a coupled set would come to.",
+    "compare": "Tell what a change of the book means for the metal.",
     "demo": "Copy the demo ledger, plain or with slips to find.",
     "explain": "Explain a check or a limit, offline.",
 }

@@ -68,6 +68,11 @@ def holds_ledger(root: Path, commit: str) -> bool:
         return False
 
 
+def is_bare_ledger(ledger: str) -> bool:
+    """Whether a folder named on the command line is a bare clone, or a place in one."""
+    return "\0" not in ledger and bool(ledger) and _is_bare(Path(ledger))
+
+
 def _repository_of(folder: Path) -> object:
     from axlebook.sources.git import find_repository
 

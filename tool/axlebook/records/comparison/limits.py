@@ -56,6 +56,18 @@ def _limit(book: Book, shelf: LimitSet, was: Limit | None, now: Limit | None) ->
     )
 
 
+def _rows_that_differ(was: Limit | None, now: Limit | None) -> tuple[str, str] | None:
+    """What differs, where that is only some figures of a long table."""
+    if was is None or now is None or was.table is None or now.table is None or was.table == now.table:
+        return None
+    keys = [row[:-1] for row in was.table.rows]
+    if keys != [row[:-1] for row in now.table.rows] or replace(_judging(was), table=now.table) != _judging(now):
+        return None
+    pairs = enumerate(zip(was.table.texts, now.table.texts, strict=True), 1)
+    told = [(f"{old} in row {row}", f"{new} in row {row}") for row, (old, new) in pairs if old != new]
+    return "; ".join(old for old, _ in told), "; ".join(new for _, new in told)
+
+
 def way_of(was: Limit, now: Limit) -> Way | None:
     """Which way a limit went; None where it judges as before."""
     if _judging(was) == _judging(now):

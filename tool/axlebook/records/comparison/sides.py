@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from axlebook.findings import Finding
 from axlebook.records import fields
@@ -16,8 +16,8 @@ class Side:
 
     book: Book
     findings: tuple[Finding, ...] = ()  # without what is within
-    texts: Mapping[str, bytes] = fields.EMPTY  # by path
-    trees: Mapping[str, fields.Tree | None] = fields.EMPTY  # by path; None: it could not be read
+    texts: Mapping[str, bytes] = field(default_factory=dict)  # by path
+    trees: Mapping[str, fields.Tree | None] = field(default_factory=dict)  # by path; None: it could not be read
 
 
 def title_of(book: Book, name: str) -> str:

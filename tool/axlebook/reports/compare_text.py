@@ -1,0 +1,70 @@
+"""What a change means, as text for a terminal: at most a screen, worst first, unless all is asked for."""
+
+from __future__ import annotations
+
+from .compare_view import Compared, Section
+from .compare_words import Item
+from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
+from .text import SYMBOLS
+from .view import WHO_DECIDES
+
+ITEM = 2  # lines of an item on one screen
+
+
+def render_compared(found: Compared, look: Look, *, whole: bool, beside: str = "") -> str:
+    """The text of a comparison, at most 24 lines unless `whole`; `beside` stands before every path."""
+    page = Page(look)
+    head = page.lines(_head(found))
+    foot = page.lines([paragraph(WHO_DECIDES)])
+    chosen = found.sections if whole else tuple(section for section in found.sections if not section.folded)
+    titles = [page.lines(_title(section)) for section in chosen]
+    blocks = [[page.lines(_item(item, look, beside, whole=whole)) for item in section.items] for section in chosen]
+    counts = [len(section.items) for section in chosen]
+    if not whole:
+        counts = _fitting(titles, blocks, SHORT - len(head) - len(foot) - 1)
+    shown = [
+        line
+        for title, items, count in zip(titles, blocks, counts, strict=True)
+        for block in ([title, *items[:count]] if count else [])
+        for line in block
+    ]
+    left = sum(len(section.items) for section in found.sections) - sum(counts)
+    more = page.lines([paragraph(f"Not shown: {left} more. In full: --all", whole=True)]) if left else []
+    return joined([*head, *shown, *more, *foot])
+
+
+def _fitting(titles: list[list[str]], blocks: list[list[list[str]]], room: int) -> list[int]:
+    """How many items of each section are shown: one of each first, then more of the heaviest."""
+    counts = [0] * len(blocks)
+    for most in (1, max(map(len, blocks), default=0)):
+        for number, items in enumerate(blocks):
+            while counts[number] < min(most, len(items)):
+                need = len(items[counts[number]]) + (0 if counts[number] else len(titles[number]))
+                if need > room:
+                    break
+                room -= need
+                counts[number] += 1
+    return counts
+
+
+def _head(found: Compared) -> list[Paragraph]:
+    states = f"From {found.before.words} to {found.after.words}, as of {found.report.day.as_of}."
+    told = [paragraph(states, "bold", hang=2), paragraph(found.summary, "bold", hang=2)]
+    told += [paragraph(f"In doubt: {note}", hang=2) for note in found.notes]
+    if found.report.only:
+        told.append(paragraph(f"Shown is only what stands in {', '.join(found.report.only)}; everything was read."))
+    if not found.sections:
+        told.append(paragraph("Nothing differs: no record was added, altered or deleted, and no finding came or went."))
+    return told
+
+
+def _title(section: Section) -> list[Paragraph]:
+    return [paragraph(f"{section.title} ({len(section.items)})", "bold")]
+
+
+def _item(item: Item, look: Look, beside: str, *, whole: bool) -> list[Paragraph]:
+    sign, style = SYMBOLS[item.verdict] if item.verdict else ("", "bold" if item.label.isupper() else "")
+    label = Piece(f"{look.symbol(sign)} {item.label}: ".lstrip(), style)
+    found = [Paragraph((label, Piece(item.words)), hang=2, most=0 if whole else ITEM)]
+    found += [paragraph(more, indent=2, hang=2) for more in (item.more if whole else ())]
+    return [*found, Paragraph((Piece(f"{beside}{item.place}"),), indent=2, whole=True)] if item.place else found
