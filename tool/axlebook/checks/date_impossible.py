@@ -1,9 +1,10 @@
 """A date cannot be: it lies ahead, or before what it follows from.
 
-What is judged: every dated record. A date ahead of today, or after the day the book was closed on; signed before it was
-measured; until before from; a reading before its tire was made or its axle forged, or before the first dated line of
-its place; taken cold before the work but dated after it; a tire that came off before it ever went on; a service day
-outside its month, or told twice. Where less than the day is known, only what is certain is told.
+What is judged: every dated record. A date ahead of today, or after the day the book was closed on (but of a draft,
+which is a what-if); signed before it was measured; until before from; a reading before its tire was made or its axle
+forged, or before the first dated line of its place; taken cold before the work but dated after it; a tire that came
+off before it ever went on; a service day outside its month, or told twice. Where less than the day is known, only what
+is certain is told.
 
 What to do: look at the card again. Most often the year is wrong, as it is each January.
 
@@ -54,6 +55,8 @@ def check(book: Book) -> Iterator[Finding]:
 
 
 def _ahead(path: str, tree: Tree, limit: Day, since: str) -> Iterator[Told]:
+    if tree.get("draft") == "yes":
+        return  # a what-if may be of a day to come
     for inside, key in PAST.get(tree.get("kind", ""), ()):
         for pointer, entry in entries(tree, inside):
             day = date_at(entry, key)

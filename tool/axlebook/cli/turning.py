@@ -14,6 +14,7 @@ from .turning_flags import asked, flag_options
 if TYPE_CHECKING:
     from axlebook.records.book import Book
     from axlebook.records.engine import Engine
+    from axlebook.records.turning_case import Case
 
 
 @click.command()
@@ -54,12 +55,26 @@ def command(
     if not axles:
         raise CannotRun(f"no driver stands on engine {chosen.id} now.")
     case = build_case(outcome.book, chosen, asked(flags, cuts, only, re_tire, axles))
+    _require_sense(case)
     if save is not None:
         turning_saved.save(found.root, save, case)
     report = reported.report_of("turning", outcome, found, day, with_git=shape == "json")
     sheet = turning_sheet(case, amounts_of(case), report.day)
     turning_saved.put(sheet, case, report, shape, color=color, whole=whole)
     return int(sheet.alarms)
+
+
+def _require_sense(case: Case) -> None:
+    """Refuse a cut deeper than its tire, and new tires of which no size can be made."""
+    from axlebook.records.turning_wheels import THICKNESSES
+
+    for wheel in case.wheels:
+        thick = min((wheel.read[name].value for name in THICKNESSES if name in wheel.read), default=None)
+        depth = case.asked.cuts.get(wheel.name)
+        if depth is not None and thick is not None and depth >= thick:
+            raise CannotRun(f"--cut: {wheel.name} is not that thick; a depth counts once on the tire.")
+    if case.asked.re_tire and not any(plan.asked for plan in case.plans):
+        raise CannotRun(f"{'; '.join(case.lacking)}.")
 
 
 def _engine(book: Book, name: str) -> Engine:

@@ -28,7 +28,9 @@ def draft_tree(case: Case, day: str) -> Tree:
     tree["cut"] = {wheel.tire: written(2 * plan.cuts[wheel.name], metric=metric) for wheel in cut}
     tree["draft"] = "yes"
     sizes = ", ".join(f"{wheel.name} to {written(plan.diameters[wheel.name], metric=metric)}" for wheel in cut)
-    tree["note"] = f"Worked out by axlebook, not work that was done: {sizes}."
+    outside = ", ".join(dict.fromkeys(one.where for one in plan.outside))
+    leaves = f" It leaves outside a limit: {outside}." if outside else ""
+    tree["note"] = f"Worked out by axlebook, not work that was done: {sizes}.{leaves}"
     return tree
 
 
