@@ -56,7 +56,7 @@ def test_the_first_page_says_what_is_out_by_which_clause_and_what_is_restricted(
     assert "State at the end of 2026-02-28, not of the whole year 2026: the book was closed that day." in first
     assert "✗ outside: driver-2 right, t-2-right: flange thickness, worst 15/16 in" in first
     assert "230.113(g)" in first
-    assert "Not to be used." in first
+    assert "restriction: Not to be used, no last day is written" in first
     assert called.code == 1
 
 

@@ -7,76 +7,73 @@ from datetime import date
 from axlebook.findings import Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.due import Due, Kind
-from axlebook.records.plain import Plain
+from axlebook.records.defect import OPEN, Defect, defects
+from axlebook.records.restrictions import Restriction, restrictions
 
 from .annual_parts import Cells, Item, Listed, Part
+from .of_engine import engines_of
 
-CLOSED = "closed after this day"
+HEAD = ("Found on", "Where", "What", "Tag and restriction", "Repair and standard", "Approved", "Disposition")
+HOLDS = ("tag", "restriction")  # what holds it back; a waiver or an authority's grant lets it run
 
 
-def defects_part(book: Book, engine: str, first: date, restrictions: list[Item]) -> Part:
+def restricted(book: Book, engine: str) -> list[Item]:
+    """What holds on the day, in the words of the records: restrictions first, then what is waived or granted."""
+    found = [one for one in restrictions(book) if one.engine in ("", engine)]
+    return [_said(one) for one in sorted(found, key=lambda one: one.kind not in HOLDS)]
+
+
+def _said(one: Restriction) -> Item:
+    since = f", since {one.since}" if one.since and one.since != "unknown" else ""
+    until = f", until {one.until}" if one.until else ", no last day is written"
+    by = f", by {one.by}" if one.by else ""
+    return Item(f"{one.subject}, {one.kind}: {one.words.rstrip('.')}{since}{until}{by} ({one.record}).")
+
+
+def defects_part(book: Book, engine: str, first: date, held: list[Item]) -> Part:
     """Restrictions in force, then every defect that was open at some time of the year."""
-    found = [one for one in book.of_kind("defect") if fields.text(one.tree, "engine") == engine]
-    shown = sorted((one for one in found if _of_the_year(one, first, book.as_of)), key=_found_on)
-    head = ("Found on", "Where", "What", "Tag and restriction", "Repair and standard", "Approved", "Disposition")
-    rows = tuple((_cells(one, book.as_of), Verdict.OUTSIDE if is_open(one, book.as_of) else None) for one in shown)
-    tables = (Listed("Defects, finding to disposition", head, rows),) if rows else ()
-    return Part("defects", "Restrictions and defects", tuple(restrictions), tables, nothing="None is on record.")
+    laid = engines_of(book)
+    own = [one for one in defects(book) if engine in (laid.record(one.id) or {engine})]
+    shown = sorted((one for one in own if _of_the_year(one, first, book.as_of)), key=_found_on)
+    rows = tuple((_cells(one, book.as_of), Verdict.OUTSIDE if one.is_open(book.as_of) else None) for one in shown)
+    tables = (Listed("Defects, finding to disposition", HEAD, rows),) if rows else ()
+    return Part("defects", "Restrictions and defects", tuple(held), tables, nothing="None is on record.")
 
 
-def restricted(due: list[Due]) -> list[Item]:
-    """Every restriction in force, as one plain list."""
-    return [
-        Item(f"{one.subject}: {one.title.removeprefix('Restriction: ')} ({one.told}; {one.source})", Verdict.OUTSIDE)
-        for one in due
-        if one.kind is Kind.RESTRICTION
-    ]
+def _found_on(defect: Defect) -> tuple[date, str]:
+    return defect.found_on.first or date.min, defect.id
 
 
-def _found_on(defect: Plain) -> date:
-    return fields.day(defect.tree, "found_on").first or date.min
+def _of_the_year(defect: Defect, first: date, until: date) -> bool:
+    closed = defect.closed_on.last
+    return defect.is_open(until) or closed is None or closed >= first
 
 
-def is_open(defect: Plain, day: date) -> bool:
-    """Whether a defect was open at the end of a day, whatever became of it later."""
-    closed = fields.day(defect.tree, "closed_on").first
-    return fields.text(defect.tree, "disposition") in ("", "open") or (closed is not None and closed > day)
-
-
-def _of_the_year(defect: Plain, first: date, until: date) -> bool:
-    closed = fields.day(defect.tree, "closed_on").last
-    return _found_on(defect) <= until and (is_open(defect, until) or closed is None or closed >= first)
-
-
-def _cells(defect: Plain, day: date) -> Cells:
-    tree, text = defect.tree, fields.text
-    tag, restriction = fields.inner(tree, "tag"), fields.inner(tree, "restriction")
-    repair, approved = fields.inner(tree, "repair"), fields.inner(tree, "approved")
+def _cells(defect: Defect, day: date) -> Cells:
+    text, approved = fields.text, defect.approved
+    tag, told, repair = defect.tag, defect.restriction, defect.repair
     tagged = f"tag {text(tag, 'tagged_on')}: {text(tag, 'restrictions')}" if tag else "no tag on record"
-    until = f" (until {text(restriction, 'until')})" if "until" in restriction else ""
-    done = _by(day, text(repair, "words"), text(repair, "standard"), text(repair, "done_on"))
+    until = f" (until {text(told, 'until')})" if "until" in told else ""
+    done = "; ".join(filter(None, (text(repair, "words"), text(repair, "standard"), text(repair, "done_on"))))
+    by = f"{approved.by} {approved.day.text}".strip() if approved and _by_then(approved.day.first, day) else ""
     return (
-        text(tree, "found_on"),
-        text(tree, "place") or text(tree, "part"),
-        text(tree, "what"),
-        "; ".join(filter(None, (tagged, f"{text(restriction, 'words')}{until}" if restriction else ""))),
-        done,
-        _by(day, text(approved, "by"), "", text(approved, "approved_on")),
+        defect.found_on.text,
+        defect.at or defect.part,
+        defect.what,
+        "; ".join(filter(None, (tagged, f"{text(told, 'words')}{until}"))),
+        done if _by_then(defect.done_on.first, day) else "",
+        by,
         _disposition(defect, day),
     )
 
 
-def _by(day: date, words: str, standard: str, done_on: str) -> str:
-    """What was done, and when; nothing where that was after the day."""
-    done = fields.day({"day": done_on}, "day").first
-    if done is not None and done > day:
-        return ""
-    return "; ".join(filter(None, (words, standard, done_on)))
+def _by_then(done: date | None, day: date) -> bool:
+    """Whether something was done by the day; what has no day is told."""
+    return done is None or done <= day
 
 
-def _disposition(defect: Plain, day: date) -> str:
-    said, closed = fields.text(defect.tree, "disposition") or "open", fields.text(defect.tree, "closed_on")
-    if said != "open" and is_open(defect, day):
-        return f"open ({CLOSED})"
-    return f"{said} {closed}".strip()
+def _disposition(defect: Defect, day: date) -> str:
+    if defect.is_open(day):
+        return OPEN if defect.disposition == OPEN else "open; closed after this day"
+    closed = "" if defect.closed_on.text == "unknown" else defect.closed_on.text
+    return f"{defect.disposition} {closed}".strip()

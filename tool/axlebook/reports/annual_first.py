@@ -13,6 +13,7 @@ from .view import Cause
 
 MOST = 5  # of each sort on the first page
 LONGEST = 210  # letters of a finding there
+FEW = 30  # letters of a cause that says too little alone
 
 
 def first_page(
@@ -59,10 +60,10 @@ def _within(
     if not rows and not within:
         return Item("Nothing was judged: silence is no pass.")
     judged = within + len(out) + len(unsure) + len(waived)
-    also = f", {len(waived)} outside and waived" if waived else ""
+    also = f"; waived: {len(waived)}" if waived else ""
     return Item(
-        f"{within} of {judged} things judged are within the limits on file; {len(out)} are outside, "
-        f"{len(unsure)} suspect or undecided{also}.",
+        f"{within} of {judged} things judged are within the limits on file. Outside: {len(out)}; "
+        f"suspect or undecided: {len(unsure)}{also}.",
         Verdict.WITHIN if within else None,
     )
 
@@ -98,8 +99,15 @@ def _not_known(condition: EngineCondition, told: list[Finding], causes: list[Cau
     for cause in causes:
         weighty = cause.first.severity is not Severity.NOTE
         if weighty:
-            yield Item(f"Not judged, {len(cause.findings)}: {cut(sentence(cause.cause))}", Verdict.NOT_ASSESSED)
+            yield Item(f"Not judged, {len(cause.findings)}: {_example(cause)}", Verdict.NOT_ASSESSED)
     notes = sum(len(cause.findings) for cause in causes if cause.first.severity is Severity.NOTE)
     if notes:
         yield Item(f"{notes} more things were read or looked for, and no limit on file judges them.",
                    Verdict.NOT_ASSESSED)  # fmt: skip
+
+
+def _example(cause: Cause) -> str:
+    """A cause; where it is only a few words, with the first thing it is said of."""
+    if len(cause.cause) >= FEW:
+        return cut(sentence(cause.cause))
+    return cut(f"{cause.cause}; the first: {sentence(cause.first.message)}")

@@ -32,7 +32,7 @@ STATEMENT = (
     "nothing above is such a statement, and axlebook never makes one.",
 )
 LEAD = (
-    "It is worked out from the railway's own records and reports against the limits on file. Where it says `within`, "
+    "It is worked out from the railway's own records and reports against the limits on file. Where it says within, "
     "it means within the limits on file. What was not measured or not judged is said, and is no pass.",
 )
 
@@ -43,7 +43,7 @@ def annual(book: Book, engine: Engine, year: int, report: Report, why: str) -> A
     found = list(report.findings)
     condition = next(one for one in conditions(book, found) if one.engine == engine.id)
     sessions, due = sessions_of(book, engine.id, first), due_of(book, engine.id)
-    restrictions, wear = restricted(due), wear_of(book, engine)
+    restrictions, wear = restricted(book, engine.id), wear_of(book, engine)
     causes = report.causes
     parts = (
         findings_part(found),
@@ -74,7 +74,7 @@ def annual(book: Book, engine: Engine, year: int, report: Report, why: str) -> A
         parts,
         STATEMENT,
         WHO_DECIDES,
-        condition_json([condition])["rows"],
+        condition_json([condition], [])["rows"],
     )
 
 

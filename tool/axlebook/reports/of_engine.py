@@ -63,7 +63,7 @@ class Laid:
             return {book.services[id].engine}
         if id in book.plain:
             tree = book.plain[id].tree
-            about = {fields.text(tree, "engine")} & book.engines.keys()
+            about = {fields.text(tree, "engine")} & book.engines.keys() or self.part(_bare(tree))
             return about or (self.record(fields.text(tree, "record")) if "record" in tree else set())
         if id in book.engines:
             return {id}
@@ -91,9 +91,14 @@ class Laid:
         return set()
 
 
+def _bare(tree: fields.Tree) -> str:
+    """The part a record is about, without its side."""
+    return fields.text(tree, "part").partition(" ")[0]
+
+
 def _parts_in(tree: fields.Tree) -> Iterator[str]:
     """The parts that a record names: its tire, center, wheelsets, and what was read on them."""
     for key in ("tire", "center", "wheelset", "tires", "wheelsets"):
         yield from fields.texts(tree, key)
     for key in ("readings", "observations", "examinations"):
-        yield from (fields.text(item, "part").partition(" ")[0] for item in fields.items(tree, key) if item)
+        yield from (_bare(item) for item in fields.items(tree, key) if item)
