@@ -26,7 +26,7 @@ from axlebook.records.attached import Attached, all_cited
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
 from axlebook.records.corrections import Correction, correct
-from axlebook.records.entered import Entered
+from axlebook.records.entered import Entered, has_own_history
 from axlebook.sources.attachments import read_attached
 from axlebook.sources.folder import read_folder
 from axlebook.sources.git_attachments import read_attached_at
@@ -169,7 +169,7 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside) -> Bo
     """The book with what lies beside its records."""
     return replace(
         book,
-        entered=beside.entered(contents) if beside.entered else None,
+        entered=beside.entered(contents) if beside.entered and has_own_history(book.ledger.tree) else None,
         attached=beside.attached([one.file for one in book.cited]) if beside.attached else None,
     )
 

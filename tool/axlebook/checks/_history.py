@@ -7,18 +7,17 @@ from collections.abc import Iterator
 from axlebook.findings import Place
 from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.entered import Change, Edit, Entered, Life, Tree
+from axlebook.records.entered import Change, Edit, Entered, Life, Tree, has_own_history
 from axlebook.records.session import DATE_KEYS, Session
 
 SOURCE = "the history of this ledger in git"
 EVIDENCE = frozenset({*DATE_KEYS, "defect", "correction", "waiver"})
-NOT_OURS = "not of this book"
 FEW = 3  # changes told one by one
 
 
 def history_of(book: Book) -> Entered | None:
     """How records came into the book; None where nothing is known, or the ledger says it is not its own."""
-    if book.entered is None or book.entered.reason or fields.text(book.ledger.tree, "git_history") == NOT_OURS:
+    if book.entered is None or book.entered.reason or not has_own_history(book.ledger.tree):
         return None
     return book.entered
 

@@ -13,16 +13,16 @@ from axlebook.run import Outcome, count, run_commit, run_folder
 from .opened import Opened, day_told, today
 
 
-def run(found: Opened, asked: date | None) -> Outcome:
-    """Read the ledger, as it is or at a revision, and run every check."""
+def run(found: Opened, asked: date | None, *, with_history: bool = False) -> Outcome:
+    """Read the ledger, as it is or at a revision, and run every check; those of the book where its history is asked."""
     if found.at is not None:
-        return run_commit(found.root, found.at.commit, as_of=asked, today=today())
-    return run_folder(found.root, as_of=asked, today=today())
+        return run_commit(found.root, found.at.commit, as_of=asked, today=today(), with_history=with_history)
+    return run_folder(found.root, as_of=asked, today=today(), with_history=with_history)
 
 
-def report(command: str, found: Opened, asked: date | None, *, with_git: bool) -> Report:
+def report(command: str, found: Opened, asked: date | None, *, with_git: bool, with_history: bool = True) -> Report:
     """The report of one run."""
-    return report_of(command, run(found, asked), found, asked, with_git=with_git)
+    return report_of(command, run(found, asked, with_history=with_history), found, asked, with_git=with_git)
 
 
 def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None, *, with_git: bool) -> Report:

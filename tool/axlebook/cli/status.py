@@ -25,7 +25,7 @@ def command(
 
     found = opened.open_ledger(ledger, at=at)
     asked = opened.asked_day(as_of)
-    outcome = reported.run(found, asked)
+    outcome = reported.run(found, asked, with_history=True)
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
     engines, held = conditions(outcome.book, outcome.findings), restrictions(outcome.book)
     if shape == "json":

@@ -12,6 +12,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 Tree = Mapping[str, Any]
+NOT_OURS = "not of this book"
 SHORT = 10  # signs of a hash that a person compares
 _LIVES_ON = ("/disposition", "/closed_on", "/repair", "/approved")  # what closes a defect that was signed when found
 
@@ -87,6 +88,11 @@ class Entered:
         """The commit that brought a record; None where that is not known."""
         life = self.lives.get(id)
         return life.entered if life else None
+
+
+def has_own_history(ledger: Tree) -> bool:
+    """Whether the history of the repository is the book's, by `ledger.yaml`."""
+    return ledger.get("git_history") != NOT_OURS
 
 
 class Change(NamedTuple):
