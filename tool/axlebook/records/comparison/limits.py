@@ -51,9 +51,8 @@ def _limit(book: Book, shelf: LimitSet, was: Limit | None, now: Limit | None) ->
     if way is None:
         return None
     title = one.title or ", ".join(title_of(book, name) for name in one.quantities)
-    return LimitChange(
-        one.id, shelf.title, one.place.path, way, title, _words(was), _words(now), one.clause, one.docket
-    )
+    words = _rows_that_differ(was, now) or (_words(was), _words(now))
+    return LimitChange(one.id, shelf.title, one.place.path, way, title, *words, one.clause, one.docket)
 
 
 def _rows_that_differ(was: Limit | None, now: Limit | None) -> tuple[str, str] | None:
