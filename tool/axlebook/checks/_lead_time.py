@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
-from fractions import Fraction
-from itertools import groupby
 
+from axlebook.limits import point
 from axlebook.records.book import Book
-from axlebook.records.condition import Stale, Stand, values_now
+from axlebook.records.condition import Stand
 from axlebook.records.vocabulary import Word
 from axlebook.records.wear import FALLS, series_by_thing, wearing_words
-from axlebook.trends.series import Series
+from axlebook.trends.series import Dated, Series
 
-from ._forecast import NEW_TIRE_MENDS, STAGES, TOWARDS, TURNING_MENDS, Forecast, Order, lead_days, mended_by
+from ._forecast import NEW_TIRE_MENDS, STAGES, TOWARDS, TURNING_MENDS, Forecast, Order, lead_days, mended_by, targets
 
-FASTER = 3  # times the fastest wear between two works that a forecast is let through with
+FASTER = 2  # times the fastest mean wear between two works that a forecast is let through with
 
 
 def ordered_too_late(made: Forecast) -> Order | None:
@@ -40,18 +39,24 @@ def ordered_too_late(made: Forecast) -> Order | None:
 def overtaken_by_lead(book: Book, stands: Iterable[Stand]) -> Iterator[tuple[Word, Stand]]:
     """What could reach a limit within its lead time at all: a few of many, found without a rate.
 
-    The fastest wear between any two works, several times over, is held against what is left; the forecast decides.
+    The fastest mean wear between two works, twice over, is held against what is left; the forecast decides.
     """
     leads = {what: lead for what in ("lathe", "tires") if (lead := lead_days(book, what)) is not None}
     words = [word for word in wearing_words(book) if mended(word.name) in leads]
-    if not words:
-        return
+    series = series_by_thing(book) if words else {}
+    edges: dict[tuple[str, str], float | None] = {}
     for stand in stands:
-        if not stand.side:
-            continue
-        for word in words:
-            what = mended_by(stand, word.name)
-            if what in leads and _could(book, stand, word, leads[what]):
+        for word in words if stand.side else ():
+            thing = stand.thing(word.of)
+            found = series.get((thing, word.name)) if thing else None
+            if not found:
+                continue
+            key = (stand.engine.id, word.name)
+            if key not in edges:
+                edges[key] = _outermost(book, stand, word)
+            edge, lead = edges[key], leads[mended(word.name)]
+            near = [one for one in found if edge is not None and _near(one, edge, book.as_of, lead, word.wear == FALLS)]
+            if any(_near_its_own(book, stand, word, one, lead) for one in near):
                 yield word, stand
 
 
@@ -60,31 +65,39 @@ def mended(quantity: str) -> str:
     return "lathe" if quantity in TURNING_MENDS else "tires" if quantity in NEW_TIRE_MENDS else ""
 
 
-def _could(book: Book, stand: Stand, word: Word, lead: int) -> bool:
-    found = values_now(book, stand, word.name)
-    if isinstance(found, Stale) or not found:
-        return False
+def _outermost(book: Book, stand: Stand, word: Word) -> float | None:
+    """The figure that wear meets first of all limits on an engine, whatever they apply to; None where there is none."""
     falling = word.wear == FALLS
     limits = [x for x in book.limits_on(stand.engine, word.name) if x.stage in STAGES and len(x.conditions) == 1]
     bounds = [b for x in limits for b in x.conditions[0].bounds if b.word in TOWARDS[falling]]
-    figures = [b.value for b in bounds if b.value is not None]
-    figures += [row[-1] for x in limits if x.table for row in x.table.rows if row[-1] is not None]
-    if not figures:
-        return False
-    limit = max(figures) if falling else min(figures)
-    thing = stand.thing(word.of)
-    if thing is None:
-        return False
-    return any(_near(one, limit, book.as_of, lead, falling=falling) for one in series_by_thing(book)[thing, word.name])
+    figures = [float(b.value) for b in bounds if b.value is not None]
+    figures += [float(row[-1]) for x in limits if x.table for row in x.table.rows if row[-1] is not None]
+    return (max if falling else min)(figures, default=None)
 
 
-def _near(series: Series, limit: Fraction, as_of: date, lead: int, *, falling: bool) -> bool:
-    last = series.points[-1]
-    left = last.value - limit if falling else limit - last.value
-    fastest = Fraction(0)
-    for _, run in groupby(series.points, key=lambda point: point.epoch):
-        points = list(run)
-        values = [point.value for point in points]
-        span = max((points[-1].day - points[0].day).days, 1)
-        fastest = max(fastest, (max(values) - min(values)) / span)
+def _near_its_own(book: Book, stand: Stand, word: Word, series: Series, lead: int) -> bool:
+    """The same by the limits that are for this thing; what is out by one is told by the check of that limit."""
+    falling, last = word.wear == FALLS, series.points[-1]
+    own = targets(book, stand, word.name, falling=falling, where=last.way[1])
+    if not own or any(one.bound.holds(point(last.value), one.value) for one in own):
+        return False
+    edge = (max if falling else min)(float(one.value) for one in own)
+    return _near(series, edge, book.as_of, lead, falling)
+
+
+def _near(series: Series, edge: float, as_of: date, lead: int, falling: bool) -> bool:
+    points = series.points
+    last, first = points[-1], points[0]
+    fastest, before = 0.0, first
+    for one in points:
+        if one.epoch != first.epoch:
+            fastest = max(fastest, _speed(first, before))
+            first = one
+        before = one
+    fastest = max(fastest, _speed(first, last))
+    left = float(last.value) - edge if falling else edge - float(last.value)
     return left <= FASTER * fastest * ((as_of - last.day).days + lead)
+
+
+def _speed(first: Dated, last: Dated) -> float:
+    return abs(float(last.value) - float(first.value)) / max((last.day - first.day).days, 1)

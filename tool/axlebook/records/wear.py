@@ -118,7 +118,7 @@ def _position(
         [segment.epoch for segment in segments],
     )
     divisions = [found for point in series.points if (found := resolution(book, point.origin)) is not None]
-    coarsest = float(max(divisions)) if divisions else None
+    coarsest = float(max(set(divisions))) if divisions else None
     where = series.points[-1].way[1]
     return Position(site, thing, word, series, segments, present, coarsest, works, stale, book.as_of, where)
 

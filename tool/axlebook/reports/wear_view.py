@@ -95,8 +95,9 @@ class WearRow:
     # -- words -------------------------------------------------------------------------------------------------
 
     def length(self, metres: float, places: int = 3) -> str:
-        """A length in the engine's own unit."""
-        return Amounts(self.metric).length_one(metres, places)
+        """A length in the engine's own unit; what rounds to nothing has no sign."""
+        written = Amounts(self.metric).length_one(metres, places)
+        return written if any(sign in "123456789" for sign in written) else written.removeprefix("-")
 
     @property
     def now(self) -> str:
@@ -127,10 +128,10 @@ class WearRow:
         """How fast, by every clock that tells, with the interval."""
         if self.line is None:
             return "too few readings for a rate: three or more are needed, taken in one way between two works"
-        told = [f"{self._rate(self.line, YEAR)} a year{self._interval(self.line, YEAR)}"]
+        told = [f"{self._rate(self.line, YEAR)} per year{self._interval(self.line, YEAR)}"]
         for one in self.serviced:
             many, words = (1000 * MILE, "1000 miles") if one.clock.name == "mile" else (100.0, "100 service days")
-            told.append(f"{self._rate(one.line, many)} in {words}")
+            told.append(f"{self._rate(one.line, many)} per {words}")
         none = "" if self.line.wears else "no wear seen: "
         return none + "; ".join(told)
 
@@ -173,23 +174,23 @@ class WearRow:
             return "reached by the line"
         early = "at any time now" if reach.early == self.as_of else when_words(reach.early, self.as_of)
         late = when_words(reach.late, self.as_of)
-        if early == late:
+        if early in (late, BEYOND):
             return early
         return f"{early} to {late}" if reach.late is not None else f"not before {early}"
 
     def left(self, reach: Reach) -> str:
         """Service left to a limit, in words; '' where no clock tells."""
-        if reach.out:
+        if reach.out or reach.soonest == date.max:
             return ""
         told = [words for one in self.serviced if (words := _left_words(one, reach.target))]
         return "; ".join(told)
 
     @property
     def brief(self) -> str:
-        """The wear in a few words, as it stands beside a reading: `0.021 in a year, shop 1 in 2027-10 to 2028-06`."""
+        """The wear in a few words, as it stands beside a reading: `wears 0.021 in per year, shop 1 in 2027-10 to 2028-06`."""
         if self.line is None or self.level is None:
             return self.state
-        wear = "no wear seen" if not self.line.wears else f"wears {self.length(self.line.rate * YEAR)} a year"
+        wear = "no wear seen" if not self.line.wears else f"wears {self.length(self.line.rate * YEAR)} per year"
         first = next((r for r in self.made.reaches if not self._passed(r)), None)
         if first is None or first.soonest in (None, date.max):
             return wear

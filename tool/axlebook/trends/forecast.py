@@ -21,7 +21,7 @@ Segment = tuple[Times, Sequence[float]]
 NORMAL = 1.959963984540054  # two-sided 95 percent of a normal distribution
 TO_DEVIATION = 1.4826022185056018  # median distance from the middle to a standard deviation, normal distribution
 OF_A_MEDIAN = math.sqrt(math.pi / 2)  # deviation of a median against that of a mean, normal distribution
-STEPS = 80  # halvings of a span of time: beyond the last digit of a double
+STEPS = 40  # halvings of a span of time: of fifty years, less than a second is left
 
 
 @dataclass(frozen=True)
