@@ -97,7 +97,10 @@ class Search:
             lone = off.around.before is None and off.around.after is None
             plain = "unlike-its-neighbors" if lone else plain_kind(self.book, reading, off.residual)
             slip = self._likeliest(reading, (off,), None, plain)
-            if slip.of is not None or away(off) > ALONE * self.practice.plain:
+            small = abs(off.residual) < off.expected / 3  # a gap or a run-out may well be at one place only
+            if slip.of is not None or (
+                small and len(reading.values) > 2 and away(off) > ALONE * self.practice.plain
+            ):
                 doubt = Doubt(reading, (off,), slip, None)
                 self._leave_out(doubt)
                 yield doubt

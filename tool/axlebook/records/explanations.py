@@ -20,8 +20,9 @@ HOTTER = (25.0, 220.0)  # how much hotter than the shop a wheel may be that some
 REFERENCE = 293.15
 EXCHANGE_STRIKES = 0.1  # two readings that fit each other's place are hardly chance
 SAME = 3.0  # the very same figures as another wheel strike more than figures near to them
-FRACTION_GONE = 0.1  # whole inches to the dot are rare where fractions were expected
+FRACTION_GONE = 0.18  # whole inches to the dot are rare where fractions were expected
 MISREAD_RARER = 6.0  # a misread denominator beside a part that was lost
+AT_PLACE_RARER = 6.0  # under an engine wheels are seldom hot; loose tires often
 METHOD_SPAN = 5.0  # times what two certificates leave open
 
 
@@ -110,7 +111,7 @@ def _hot(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanat
     if low <= excess <= high:
         warmth = excess / (alpha * size)
         yield Explanation(
-            "hot-reading", tuple(off.expected for off in offs), 1, f"about {warmth * 9 / 5 + 68:.0f} degF", high - low
+            "hot-reading", tuple(off.expected for off in offs), AT_PLACE_RARER if reading.place else 1.0, f"about {warmth * 9 / 5 + 68:.0f} degF", high - low
         )
 
 

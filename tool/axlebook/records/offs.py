@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
+from collections.abc import Hashable
 from typing import NamedTuple
 
 from axlebook.trends.expected import Expected, Side
@@ -50,6 +51,10 @@ class Around:
         self.history: History = history_of(book)
         self.warmth = UNEVEN * (expansion_of(book, TIRE_STEEL) or 0.0)
         self.beside: dict[tuple[str, str], list[Reading]] = defaultdict(list)
+        self.newest: dict[tuple[Hashable, str], int] = {}  # works by the time of the last reading
+        for line in self.history.lines:
+            key = line.thing, line.quantity
+            self.newest[key] = max(self.newest.get(key, 0), line.points[-1].epoch)
         for reading in book.readings:
             self.beside[reading.source.record, reading.quantity].append(reading)
 
@@ -88,8 +93,9 @@ class Around:
         ]  # fmt: skip
 
     def is_last(self, off: Off) -> bool:
-        """Whether nothing has been read since on this line."""
-        return off.index == len(self.history.lines[off.number].points) - 1
+        """Whether nothing has been read since on this line, and no work has been done since."""
+        line = self.history.lines[off.number]
+        return off.index == len(line.points) - 1 and off.point.epoch == self.newest[line.thing, line.quantity]
 
 
 def are_opposite(one: Reading, other: Reading) -> bool:

@@ -291,12 +291,17 @@ def siblings(around: Around, practice: Practice) -> Iterator[tuple[Reading, Off]
     found: dict[tuple[str, str], list[tuple[Reading, float, float, str]]] = {}
     for reading in around.book.readings:
         places = around.history.at.get(id(reading), ())
-        if len(places) < 3 or any(len(around.history.lines[number].points) > FEW_IN_A_HOLD for number, _ in places):
+        if len(places) < 2 or any(len(around.history.lines[number].points) > FEW_IN_A_HOLD for number, _ in places):
             continue
         values = [(around.history.lines[n].values[i], around.history.lines[n].position) for n, i in places]
+        pool = found.setdefault((reading.quantity, reading.instrument), [])
+        if len(values) == 2:  # either may be the one
+            (one, here), (two, there) = values
+            pool += [(reading, one, two - one, there), (reading, two, one - two, here)]
+            continue
         middle = median(value for value, _ in values)
         off, position = max(((value - middle, position) for value, position in values), key=lambda one: abs(one[0]))
-        found.setdefault((reading.quantity, reading.instrument), []).append((reading, middle, off, position))
+        pool.append((reading, middle, off, position))
     for key, many in found.items():
         noise = around.history.noises[key]
         usual = trimmed_scatter([off for _, _, off, _ in many]) if len(many) > FEW_IN_A_HOLD else 0.0

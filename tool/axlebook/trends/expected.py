@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field
-from statistics import median
+from functools import lru_cache
+from statistics import NormalDist, median
 from typing import NamedTuple
 
 from .series import Dated
@@ -18,8 +19,7 @@ from .series import Dated
 FEW_ENOUGH_FOR_ALL_PAIRS = 8
 ONE_SIDED = 1.15  # a rate carried on past the last value is worth less than one between two
 REACH = 4  # so many sound values each way are asked
-KEPT = 0.95  # share of the smallest steps that noise is taken from: slips are among the others
-KEPT_RMS = 0.871  # root mean square of that share of a normal distribution with unit deviation
+KEPT, LEFT_OUT = 0.95, 4  # share of steps, or all but so many, that noise is taken from: slips are among the others
 RECORD_COUNTS_FOR = 10  # so many readings is an instrument's own record worth beside history
 MEDIAN_LOSS = 1.3  # variance of a median of a few, against that of their mean
 RATE_VARIES = 0.5  # share by which wear over a gap may differ from the known rate: winters, busy summers
@@ -101,9 +101,19 @@ def resistant_slope(times: Sequence[float], values: Sequence[float]) -> float | 
 
 
 def trimmed_scatter(steps: Sequence[float]) -> float:
-    """Standard deviation of steps of which some are slips, from the smallest 95 in a hundred."""
-    kept = sorted(map(abs, steps))[: max(1, int(len(steps) * KEPT))]
-    return math.sqrt(math.fsum(step * step for step in kept) / len(kept)) / KEPT_RMS
+    """Standard deviation of steps of which some are slips, from the smallest 95 in a hundred, or all but four."""
+    count = len(steps)
+    kept = sorted(map(abs, steps))[: max(count // 2 + 1, min(int(count * KEPT), count - LEFT_OUT))]
+    return math.sqrt(math.fsum(step * step for step in kept) / len(kept)) / _root_mean_square(len(kept) / count)
+
+
+@lru_cache(maxsize=1024)
+def _root_mean_square(share: float) -> float:
+    """Root mean square of the smallest share of a normal distribution with unit deviation."""
+    if share >= 1.0:
+        return 1.0
+    bound = NormalDist().inv_cdf((1 + share) / 2)
+    return math.sqrt(1 - 2 * bound * NormalDist().pdf(bound) / share)
 
 
 def noise_of(steps: Sequence[float], division: float, variance: float) -> Noise:
@@ -160,7 +170,8 @@ def _side(
         apart = math.sqrt(max(noises[j].variance for j in found) + noises[index].variance)
     value = median(line.values[j] + slope * (now - line.times[j]) for j in found)
     loss = MEDIAN_LOSS if len(found) > 2 else 1.0
-    noise = math.fsum(noises[j].scatter ** 2 for j in found) / len(found) ** 2 * loss
+    coarser = max(max(noises[j].grid for j in found) ** 2 - noises[index].grid ** 2, 0.0) / 3
+    noise = math.fsum(noises[j].scatter ** 2 for j in found) / len(found) ** 2 * loss + coarser
     gap = min(abs(now - line.times[j]) for j in found)
     middle = abs(now - math.fsum(line.times[j] for j in found) / len(found))
     variance = noise + (RATE_VARIES * slope * gap) ** 2 + (doubt * middle) ** 2

@@ -20,7 +20,7 @@ COMMON = {
     "fraction-lost": 0.20,
     "one-turn-out": 0.20,
     "hot-reading": 0.10,
-    "method-changed": 2.00,
+    "method-changed": 5.00,
 }
 PLAIN = 0.15
 TAIL = 4.0  # degrees of freedom
