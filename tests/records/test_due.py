@@ -59,7 +59,7 @@ def ran(month: str, *days: tuple[str, str]) -> Trees:
 
 
 def one(found: list[Due], key: str, kind: Kind = Kind.INSPECTION) -> Due:
-    [due] = [due for due in found if due.key == key and due.kind is kind]
+    [due] = [due for due in found if due.key == f"us-49-cfr-230/{key}" and due.kind is kind]
     return due
 
 

@@ -312,6 +312,11 @@ class Interval:
     of_two: str = "first"  # falls due with the first or with the last of `every` and `alternative`
 
     @property
+    def name(self) -> str:
+        """Set and id: what tells it from one of another set that has the same id."""
+        return f"{self.set_id}/{self.id}"
+
+    @property
     def severity(self) -> Severity:
         """How heavy it is when it is overdue."""
         return STAGE_SEVERITY[self.stage]

@@ -72,7 +72,7 @@ def _one(book: Book, stand: Stand, interval: Interval) -> Due:
     step = {Verdict.OUTSIDE: DO, Verdict.NOT_ASSESSED: ENTER}.get(term.verdict, "")
     return Due(
         Kind.EXAMINATION,
-        interval.id,
+        interval.name,
         stand.engine.id,
         f"{stand.engine.id} {part_of(stand)}",
         interval.title,
@@ -89,7 +89,7 @@ def _one(book: Book, stand: Stand, interval: Interval) -> Due:
         last.done.text if last else "",
         last.done.session.id if last else "",
         term.cause,
-        f"{interval.id} {stand.line.at}",
+        "",
     )
 
 
@@ -155,7 +155,7 @@ def late_examinations(book: Book) -> Iterator[Late]:
             if lasts and after.done.day > min(lasts):
                 days = (after.done.day - min(lasts)).days
                 yield Late(
-                    Kind.EXAMINATION, interval.id, stand.engine.id, f"{stand.engine.id} {part_of(stand)}",
+                    Kind.EXAMINATION, interval.name, stand.engine.id, f"{stand.engine.id} {part_of(stand)}",
                     interval.title, interval.severity, after.done.day, periods.words((days, "day")),
                     f"examined before on {before.done.text}; due by {min(lasts)}", interval.cited, after.done.at,
                     after.done.session.id,

@@ -99,7 +99,7 @@ def _told(start: Start, term: Term) -> Term:
 def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step: str) -> Due:
     return Due(
         Kind.INSPECTION,
-        interval.id,
+        interval.name,
         engine.id,
         engine.id,
         interval.title,
@@ -116,7 +116,7 @@ def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step
         last.text if last else "",
         last.session.id if last else "",
         term.cause,
-        interval.id,
+        "",
         term.now,
     )
 
@@ -149,7 +149,7 @@ def _notice(book: Book, engine: Engine, interval: Interval, due_on: date) -> Due
     passed = book.as_of > day
     return Due(
         Kind.NOTICE,
-        interval.id,
+        interval.name,
         engine.id,
         engine.id,
         f"Notice of the {lower(interval.title)}",
@@ -161,7 +161,7 @@ def _notice(book: Book, engine: Engine, interval: Interval, due_on: date) -> Due
         engine_place(engine),
         day,
         cause="no record tells whether notice was given" if passed else "",
-        where=f"notice {interval.id}",
+        where="notice",
     )
 
 
@@ -178,7 +178,7 @@ def late_inspections(book: Book, engine: Engine) -> Iterator[Late]:
         times = [one for one in done.get(interval.id, []) if one.day >= since]
         for late, by, told in _late(book, engine, interval, times, done):
             yield Late(
-                Kind.INSPECTION, interval.id, engine.id, engine.id, interval.title, interval.severity, late.day, by,
+                Kind.INSPECTION, interval.name, engine.id, engine.id, interval.title, interval.severity, late.day, by,
                 told, interval.cited, late.at, late.session.id,
             )  # fmt: skip
 

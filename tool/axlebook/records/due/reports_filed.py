@@ -42,7 +42,7 @@ def _filings(book: Book, engine: Engine) -> Iterator[Filing]:
 
 def filed_reports(book: Book, engine: Engine) -> Iterator[Due]:
     """The report of the last inspection by each interval, where the record does not tell that it was filed."""
-    last = {one.interval.id: one for one in _filings(book, engine)}
+    last = {one.interval.name: one for one in _filings(book, engine)}
     for interval, session, within in last.values():
         day = session.day.exact
         if day is None or fields.day(session.tree, "reported_on").exact:
@@ -52,7 +52,7 @@ def filed_reports(book: Book, engine: Engine) -> Iterator[Due]:
         cause = "the record does not tell when the report was filed" if over else ""
         yield Due(
             Kind.REPORT,
-            interval.id,
+            interval.name,
             engine.id,
             engine.id,
             f"Report of the {lower(interval.title)}",
@@ -65,7 +65,7 @@ def filed_reports(book: Book, engine: Engine) -> Iterator[Due]:
             due_on,
             record=session.id,
             cause=cause,
-            where=f"report {interval.id}",
+            where="report",
         )
 
 
@@ -77,7 +77,7 @@ def late_reports(book: Book, engine: Engine) -> Iterator[Late]:
             continue
         days = (filed - periods.last_within(day, within)).days
         yield Late(
-            Kind.REPORT, interval.id, engine.id, engine.id, f"Report of the {lower(interval.title)}",
+            Kind.REPORT, interval.name, engine.id, engine.id, f"Report of the {lower(interval.title)}",
             interval.severity, filed, periods.words((days, "day")),
             f"held {session.day.text}, filed {filed}; due within {periods.words(within)}", interval.cited,
             session.place.below("reported_on"), session.id,
