@@ -157,6 +157,50 @@ def test_the_new_tire_on_record_gives_its_size_and_one_not_received_is_told(tmp_
     ]
 
 
+# -- how a railway turns ----------------------------------------------------------------------------------------------
+
+PRACTICE = """kind: limit-set
+source: {title: Our notebook (invented), edition: of 2019}
+decision: as written
+practices:
+  - {id: flange, quantity: turning_flange_thickness, value: 1 1/8 in, stage: new, clause: page 1,
+     applies_to: {contour: template-b}}
+  - {id: angle, quantity: turning_flange_angle, value: 70 deg, stage: practice, clause: page 1,
+     applies_to: {contour: template-b}}
+  - {id: clean-up, quantity: turning_clean_up, value: 0.01 in, stage: practice, clause: page 1}
+"""
+
+
+def practised(folder: Path, contour: str, practice: str = PRACTICE) -> Path:
+    root = turning_ledger(folder, files={"limits/ours.yaml": practice})
+    adopted = "    - set: ours\n      adopted_on: 2019-01-01\n      adopted_by: lead\nreference_temperature"
+    ledger = (root / "ledger.yaml").read_text(encoding="utf-8").replace("reference_temperature", adopted)
+    (root / "ledger.yaml").write_text(ledger, encoding="utf-8")
+    tire = root / "tires" / "t-1-left.yaml"
+    tire.write_text(tire.read_text(encoding="utf-8") + f"  contour: {contour}\n", encoding="utf-8")
+    return root
+
+
+def test_a_practice_on_file_gives_flange_angle_and_clean_up_to_its_contour_alone(tmp_path: Path) -> None:
+    told = result(practised(tmp_path / "a", "template-b"))
+    assert wheel(told, "turn all, one size", "driver-1 left")["least_depth"] == pytest.approx(0.3535, abs=1e-9)
+    other = result(practised(tmp_path / "b", "template-c"))
+    assert any("what the flange is brought back to" in gap["cause"] for gap in other["missing"])
+
+
+def test_a_flag_stands_in_place_of_the_practice(tmp_path: Path) -> None:
+    told = result(practised(tmp_path, "template-b"), "--clean-up", "0 in")
+    assert wheel(told, "turn all, one size", "driver-1 left")["least_depth"] == pytest.approx(0.3435, abs=1e-9)
+
+
+def test_a_practice_of_the_wrong_dimension_is_found_and_not_used(tmp_path: Path) -> None:
+    root = practised(tmp_path, "template-b", PRACTICE.replace("70 deg", "70 in"))
+    found = promised(call("check", "--format", "json", at=root).out)["findings"]
+    assert any(f["path"] == "limits/ours.yaml" and "70 in" in f["message"] for f in found)
+    told = way(result(root), "turn all, one size")
+    assert not told["possible"]
+
+
 # -- nothing is guessed -----------------------------------------------------------------------------------------------
 
 

@@ -32,6 +32,9 @@ def command(
     limits in force; ways side by side: all, one pair, a season later, new tires on one axle; what to tell the lathe,
     and what the new diameter moves. Depths count once on a tire and twice on its diameter.
 
+    How a railway turns may stand in a limit set, by contour, as practices: turning_flange_thickness,
+    turning_flange_angle, turning_clean_up. Flags stand in their place.
+
     Exit 1: the way told cannot be done, or leaves something outside a limit; or a tire is for re-tiring.
 
     axlebook turning e-12 --flange "1 1/8 in" --flange-angle "70 deg"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -11,12 +10,25 @@ from axlebook.records.turning_case import Case, lead_times
 from axlebook.records.turning_draft import told_of
 from axlebook.records.turning_moves import asks, heights, lowered
 from axlebook.records.turning_plans import Plan, height_allowed
-from axlebook.records.turning_wear import OF_SET
 from axlebook.records.turning_wheels import DIAMETER, FLANGE, HEIGHT, HOLLOW, ZERO, Wheel, flange_after
 
 from .amounts import Amounts
-from .sheet import Gap, Line, Section, Sheet, Table, computed
-from .turning_words import MATCH, judged_words, outcome, play, play_of, short, size, sizes, title_of, years
+from .sheet import Line, Section, Sheet, Table, computed
+from .turning_ground import assumed, gaps
+from .turning_words import (
+    MATCH,
+    as_gauged,
+    ends,
+    judged_words,
+    outcome,
+    play,
+    play_of,
+    short,
+    size,
+    sizes,
+    title_of,
+    years,
+)
 from .view import Day
 
 LEAD = (
@@ -48,8 +60,8 @@ def turning_sheet(case: Case, show: Amounts, day: Day) -> Sheet:
             _needs(case, show), _lathe(case, plan, show), _ways(case, show), _after(case, plan, show),
             _match(case, plan, show), _moves(case, show), _beforehand(case),
         ),
-        missing=tuple(_gaps(case)),
-        assumed=tuple(_assumed(case, show)),
+        missing=tuple(gaps(case)),
+        assumed=tuple(assumed(case, show)),
         cautions=CAUTIONS,
         day=day,
         hint=HINT,
@@ -98,7 +110,7 @@ def _row(case: Case, plan: Plan, show: Amounts) -> tuple[str, ...]:
     apart = short(plan.spread, show) + (" (NOT ASSESSED)" if plan.match_unjudged else "")
     return (
         _mark(case, plan), plan.name, sizes(plan, show), short(plan.metal, show), apart, short(plan.left, show),
-        years(plan), plan.life.by,
+        years(plan), ends(case, plan),
     )  # fmt: skip
 
 
@@ -131,14 +143,14 @@ def _ruling(case: Case, show: Amounts) -> Iterator[Line]:
     deepest = worst.deepest
     cause = f"{worst.name}, {deepest.what} {short(deepest.cut, show)} deep" if deepest else worst.name
     if deepest and deepest.what == "flange" and worst.target and FLANGE in worst.read:
-        cause += f" (flange {size(worst.read[FLANGE].value, show)} to {size(worst.target.value, show)})"
+        cause += f" (flange {as_gauged(worst.read[FLANGE].value, show)} to {as_gauged(worst.target.value, show)})"
     yield Line("Common diameter", f"{size(top, show)} at most, ruled by {cause}",
                computed("common_diameter", float(top), "m"), worst.read[DIAMETER].origin, main=True)  # fmt: skip
 
 
 def _need_row(wheel: Wheel, show: Amounts) -> tuple[str, ...]:
     def read(quantity: str) -> str:
-        return size(wheel.read[quantity].value, show) if quantity in wheel.read else "NOT READ"
+        return as_gauged(wheel.read[quantity].value, show) if quantity in wheel.read else "NOT READ"
 
     def need(*names: str) -> str:
         found = [n.cut for n in wheel.needs if n.what in names]
@@ -277,7 +289,7 @@ def _moves(case: Case, show: Amounts) -> Section:
         lines.append(Line("Engine lower by", text, computed("lowered", float(found.mean), "m")))
         for height in heights(case, found.mean):
             out = [one for one in height.judged if one.outside]
-            text = f"{size(height.before, show)} to about {short(height.after, show)}"
+            text = f"{as_gauged(height.before, show)} to about {short(height.after, show)}"
             if out:
                 text += f": {judged_words(case, out[0], show)}"
             lines.append(Line(f"{title_of(case, height.quantity)}, {height.where}", text, note=height.record,
@@ -305,44 +317,6 @@ def _beforehand(case: Case) -> Section:
     ]
     notes = () if lines else ("lead times are not on record (ledger.yaml, lead_times)",)
     return Section("Beforehand", tuple(lines), notes=notes)
-
-
-# -- what lacks ------------------------------------------------------------------------------------------------------
-
-
-def _gaps(case: Case) -> Iterator[Gap]:
-    groups: dict[str, list[str]] = defaultdict(list)
-    for wheel in (*case.wheels, *(w for w in case.chosen.wheels if w.new)):
-        for lacks in wheel.missing:
-            groups[lacks].append(wheel.name)
-    for lacks, names in groups.items():
-        told = "every wheel" if len(names) == len(case.wheels) and len(names) > 2 else ", ".join(names)
-        step = "Give it" if "(--" in lacks else "Read it"
-        yield Gap(f"{told}: {lacks} not on record; a cut may have to be deeper", f"{step} before anything is booked.")
-    for lacks in case.lacking:
-        yield Gap(lacks, "Give the option, or enter it.")
-    if case.setup.unsure:
-        yield Gap(f"whether {', '.join(case.setup.unsure)} ran since turned or renewed", "Enter the service days.")
-
-
-def _assumed(case: Case, show: Amounts) -> Iterator[str]:
-    wheels = case.wheels
-    for name, told in (("flange brought back to", {w.target for w in wheels if w.target and w.flanged}),
-                       ("flange angle from the axle", {w.angle for w in wheels if w.angle and w.flanged})):  # fmt: skip
-        for one in sorted(told):
-            text = f"{float(one.value):g} deg" if "angle" in name else size(one.value, show)
-            yield f"{name}: {text} ({one.origin})"
-    if not any(wheel.clean_up for wheel in wheels):
-        yield "nothing for clean-up: none is on file or asked for (--clean-up)"
-    yield "a season is a year; rates are middle slopes of a tire's own readings, none across a turning"
-    borrowed = [name for name, rates in case.setup.rates.items() if any(r.origin == OF_SET for r in rates.values())]
-    if borrowed:
-        yield f"too few readings of their own, so the rate of the set: {', '.join(borrowed)}"
-    yield "a straight flange face: real throats are curved, so a template's own cut wins (--cut)"
-    yield "the hollow's depth is taken from the diameter at the taping line"
-    yield "metal lost counts, for tires that come off, what they still had to their limit"
-    if case.chosen.life.unknown:
-        yield f"life leaves out, for want of a rate: {', '.join(case.chosen.life.unknown)}"
 
 
 __all__ = ["amounts_of", "turning_sheet"]

@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import floor
 
 from axlebook.findings import Verdict
-from axlebook.quantities import UNITS, digits_apart, render_value
+from axlebook.quantities import UNITS, digits_apart, render_fraction, render_value
 from axlebook.records.turning_case import Case
 from axlebook.records.turning_limits import AVERAGE, IN_SET, ON_AXLE, OPPOSITE, Judged
 from axlebook.records.turning_plans import Plan
@@ -23,6 +23,11 @@ def size(metres: Fraction, show: Amounts) -> str:
     unit = "mm" if show.metric else "in"
     number = UNITS[unit].from_base(metres)
     return render_value(UNITS[unit].to_base(Fraction(floor(number * 10**6), 10**6)), "length", unit, 6)
+
+
+def as_gauged(metres: Fraction, show: Amounts) -> str:
+    """A reading or a figure to work to as a gauge shows it: a fraction where it is one."""
+    return (None if show.metric else render_fraction(metres)) or size(metres, show)
 
 
 def short(metres: Fraction | None, show: Amounts, places: int = 3) -> str:
@@ -80,6 +85,12 @@ def sizes(plan: Plan, show: Amounts) -> str:
     if not found:
         return "nothing turned"
     return size(found[0], show) if len(found) == 1 else f"{size(found[0], show)} to {size(found[-1], show)}"
+
+
+def ends(case: Case, plan: Plan) -> str:
+    """What meets a limit first."""
+    where, _, quantity = plan.life.by.partition(", ")
+    return f"{where}, {title_of(case, quantity)}" if quantity else ""
 
 
 def years(plan: Plan) -> str:

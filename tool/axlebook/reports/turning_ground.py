@@ -1,0 +1,53 @@
+"""What the what-if of a turning lacks, and what it takes for granted."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from axlebook.records.turning_case import Case
+from axlebook.records.turning_wear import OF_SET
+
+from .amounts import Amounts
+from .sheet import Gap
+from .turning_words import as_gauged
+
+
+def gaps(case: Case) -> Iterator[Gap]:
+    """What is missing, one gap a cause, with the wheels it is about."""
+    groups: dict[str, list[str]] = defaultdict(list)
+    for wheel in (*case.wheels, *(w for w in case.chosen.wheels if w.new)):
+        for lacks in wheel.missing:
+            groups[lacks].append(wheel.name)
+    for lacks, names in groups.items():
+        told = "every wheel" if len(names) == len(case.wheels) and len(names) > 2 else ", ".join(names)
+        step = "Give it" if "(--" in lacks else "Read it"
+        yield Gap(f"{told}: {lacks} not on record; a cut may have to be deeper", f"{step} before anything is booked.")
+    for lacks in case.lacking:
+        yield Gap(lacks, "Give the option, or enter it.")
+    if case.setup.unsure:
+        yield Gap(f"whether {', '.join(case.setup.unsure)} ran since turned or renewed", "Enter the service days.")
+
+
+def assumed(case: Case, show: Amounts) -> Iterator[str]:
+    """What is worked to and taken for granted, each with where it comes from."""
+    wheels = case.wheels
+    for name, told in (("flange brought back to", {w.target for w in wheels if w.target and w.flanged}),
+                       ("flange angle from the axle", {w.angle for w in wheels if w.angle and w.flanged})):  # fmt: skip
+        for one in sorted(told):
+            text = f"{float(one.value):g} deg" if "angle" in name else as_gauged(one.value, show)
+            yield f"{name}: {text} ({one.origin})"
+    if not any(wheel.clean_up for wheel in wheels):
+        yield "nothing for clean-up: none is on file or asked for (--clean-up)"
+    yield "a season is a year; rates are middle slopes of a tire's own readings, none across a turning"
+    borrowed = [name for name, rates in case.setup.rates.items() if any(r.origin == OF_SET for r in rates.values())]
+    if borrowed:
+        yield f"too few readings of their own, so the rate of the set: {', '.join(borrowed)}"
+    if case.setup.fresh:
+        fresh = ", ".join(case.setup.fresh)
+        yield f"turned or renewed before and not run since, so counted with what is turned: {fresh}"
+    yield "a straight flange face: real throats are curved, so a template's own cut wins (--cut)"
+    yield "the hollow's depth is taken from the diameter at the taping line"
+    yield "metal lost counts, for tires that come off, what they still had to their limit"
+    if case.chosen.life.unknown:
+        yield f"life leaves out, for want of a rate: {', '.join(case.chosen.life.unknown)}"
