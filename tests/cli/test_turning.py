@@ -157,6 +157,24 @@ def test_the_new_tire_on_record_gives_its_size_and_one_not_received_is_told(tmp_
     ]
 
 
+def test_a_tire_ordered_later_than_the_day_asked_for_is_not_known_then(tmp_path: Path) -> None:
+    tire = "kind: tire\nform: {nominal_thickness: 3 in, flange: flanged, fastened_by: nothing}\n"
+    files = {
+        f"tires/t-new-{side}.yaml": f"{tire}ordered: {{for_center: d-1-{side}, ordered_on: 2026-02-10}}\n"
+        for side in ("left", "right")
+    }
+    root = turning_ledger(tmp_path, files=files)
+    assert call("turning", "e-1", *FLAGS, "--re-tire", "driver-1", at=root).code == 0
+    called = call("turning", "e-1", *FLAGS, "--re-tire", "driver-1", "--as-of", "2026-02-05", at=root)
+    assert (called.code, "none on record is for it" in called.err) == (2, True)
+
+
+def test_a_cut_that_leaves_nothing_says_so(tmp_path: Path) -> None:
+    called = call("turning", "e-1", "--flange", "2 in", "--flange-angle", "80 deg", at=turning_ledger(tmp_path))
+    assert called.code == 1
+    assert "tire thickness: nothing; condemning" in words(called.out)
+
+
 # -- how a railway turns ----------------------------------------------------------------------------------------------
 
 PRACTICE = """kind: limit-set

@@ -58,11 +58,11 @@ def _sort_in(book: Book, engine: Engine, tire: FittedTire, found: Renewal) -> No
     cut = _last_cut(book, tire.tire)
     if cut is None or cut.day.first is None:
         return
-    days = book.service_days(engine.id, cut.day.first, book.as_of) if book.service_of.get(engine.id) else None
-    if days is None:
-        found.unsure.append(tire)
-    elif days == 0:
+    days = book.service_calendar(engine.id).count(cut.day.first, book.as_of)
+    if days.most == 0:
         found.fresh.append(tire)
+    elif days.least == 0:
+        found.unsure.append(tire)
 
 
 def set_case(book: Book, engine: Engine) -> str | None:

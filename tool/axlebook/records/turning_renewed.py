@@ -19,14 +19,24 @@ def tire_for(book: Book, stand: Stand) -> Tire | None:
     waiting = [
         tire
         for tire in book.tires.values()
-        if center and tire.for_center == center and not book.standing.centers_of.get(tire.id)
+        if center
+        and tire.for_center == center
+        and not book.standing.centers_of.get(tire.id)
+        and not _lies_ahead(book, tire, "ordered_on")
     ]
-    return next(iter(sorted(waiting, key=lambda tire: not is_received(tire))), None)
+    return next(iter(sorted(waiting, key=lambda tire: not is_received(book, tire))), None)
 
 
-def is_received(tire: Tire) -> bool:
-    """Whether the record says that it came."""
-    return bool(fields.text(fields.inner(tire.tree, "ordered"), "received_on"))
+def is_received(book: Book, tire: Tire) -> bool:
+    """Whether the record says that it has come."""
+    told = fields.text(fields.inner(tire.tree, "ordered"), "received_on")
+    return bool(told) and not _lies_ahead(book, tire, "received_on")
+
+
+def _lies_ahead(book: Book, tire: Tire, key: str) -> bool:
+    """Whether a day of its order had not come by the day the book is read at."""
+    first = fields.day(fields.inner(tire.tree, "ordered"), key).first
+    return first is not None and first > book.as_of
 
 
 def renewed(book: Book, wheel: Wheel, asked: Asked) -> Wheel | str:
@@ -55,7 +65,7 @@ def renewed(book: Book, wheel: Wheel, asked: Asked) -> Wheel | str:
         stand = replace(stand, tire=tire)
     bare = Wheel(stand, read, new=True)
     made = needing(book, bare, asked)
-    if tire is not None and origin == tire.id and not is_received(tire):
+    if tire is not None and origin == tire.id and not is_received(book, tire):
         made = replace(made, missing=(*made.missing, f"receipt of {tire.id}: its size is the one ordered"))
     return made
 

@@ -46,6 +46,8 @@ def judged_words(case: Case, one: Judged, show: Amounts, *, cited: bool = True) 
     limit, read = one.judgement, short(one.value, show)
     if limit.value is not None and one.outside:
         read = digits_apart(one.value, limit.value, "mm" if show.metric else "in")[0]
+    if one.quantity in THICKNESSES and one.value <= 0:
+        read = "nothing"
     told = f"{one.where}, {title_of(case, one.quantity)}: {read}"
     if limit.verdict is Verdict.NOT_ASSESSED:
         word = case.book.vocabulary.facets.get(limit.missing)
