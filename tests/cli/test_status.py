@@ -18,7 +18,7 @@ def test_a_wheel_on_its_limit_is_told_with_reading_limit_margin_day_and_person(t
     words = " ".join(called.out.split())
     assert called.lines[0] == "As of 2026-02-28 (closed): condition of the wheels of 1 engine."
     assert (
-        "✗ driver-2 (d-2): outside: right flange thickness, worst 15/16 in (23.8125 mm); out at or under 15/16 in, "
+        "✗ driver-2 right: outside: flange thickness, worst 15/16 in (23.8125 mm); out at or under 15/16 in, "
         "230.113(g); margin 0 in; too few readings (1); 2026-01-10 by lead."
     ) in words
     assert "A trend is the median of past wear at the worst place" in words
@@ -27,7 +27,9 @@ def test_a_wheel_on_its_limit_is_told_with_reading_limit_margin_day_and_person(t
 
 
 def test_a_wheelset_that_nobody_read_is_said_aloud(thin: Path) -> None:
-    assert "○ engine-truck-1 (et-1): nothing was read." in call("status", at=thin).out
+    words = " ".join(call("status", at=thin).out.split())
+    assert "engine-truck-1 - - nothing read - nothing read" in words
+    assert "Nothing was read on engine-truck-1 (et-1), tender-1 (tw-1)." in words
 
 
 def test_what_was_not_measured_is_told_with_the_reason(thin: Path) -> None:
@@ -62,13 +64,13 @@ def test_an_engine_takes_a_screen_at_most_and_what_is_outside_is_on_it(thin: Pat
         (thin / "wheelsets" / f"x-{n}.yaml").write_text("kind: wheelset\nmade: one-piece\n")
     called = call("status", at=thin)
     of_engine = called.out.split("\n\n")[1].splitlines()
-    assert len([line for line in of_engine if not line.startswith("    ")]) <= 24
-    assert "✗ driver-2 (d-2): outside" in called.out
-    assert "Not shown here, nothing outside, suspect or undecided on them:" in called.out
+    assert len(of_engine) <= 24
+    assert "✗ driver-2 right: outside" in called.out
+    assert "nothing outside, suspect or undecided on them: tender-" in " ".join(called.out.split())
     assert "tender-59" in call("status", "--all", at=thin).out
 
 
-def test_what_holds_an_engine_back_stands_before_its_wheels(thin: Path) -> None:
+def test_what_holds_an_engine_back_stands_before_what_is_out(thin: Path) -> None:
     (thin / "defects" / "2026").mkdir(parents=True)
     (thin / "defects" / "2026" / "2026-01-10-e-1-flange.yaml").write_text(
         "kind: defect\nfound_on: 2026-01-10\nengine: e-1\nplace: driver-2 right\nwhat: thin flange\n"
@@ -80,7 +82,7 @@ def test_what_holds_an_engine_back_stands_before_its_wheels(thin: Path) -> None:
         "2026-01-10-e-1-flange)"
     )
     assert said in words
-    assert words.index("Restricted") < words.index("driver-2 (d-2)")
+    assert words.index("Restricted") < words.index("driver-2 right: outside")
     assert said in " ".join(call("status", "--all", at=thin).out.split())
     [held] = promised(call("status", "--format", "json", at=thin).out)["result"]["restrictions"]
     assert held == {

@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from fractions import Fraction
 
 from tests.reports.made import MOVED, NARROW, THIN, report
 
-from axlebook.findings import Verdict
+from axlebook.findings import Place, Severity, Verdict
+from axlebook.records.due import Due, Kind
 from axlebook.reports.condition_text import SCREEN, render_condition
 from axlebook.reports.condition_view import Axle, EngineCondition, NotMeasuredNow, Row
 from axlebook.reports.page import Look
 
 OUT = Row(
     "driver-2 right", "t-4", "flange thickness, worst", "15/16 in (23.8125 mm)", "at or under 15/16 in, 230.113(g)",
-    "0 in", "2026-01-10", ("lead", "v1"), True, Fraction(0), THIN,
+    "0 in", "2026-01-10", ("lead", "v1"), True, Fraction(0), THIN, position="worst",
 )  # fmt: skip
 WITHIN = replace(
     OUT, reading="1 1/4 in (31.75 mm)", margin="5/16 in", share_left=Fraction(1, 3),
     finding=replace(THIN, verdict=Verdict.WITHIN),
 )  # fmt: skip
-WIDE = replace(WITHIN, title="back-to-back, 0 deg", wears=False, share_left=Fraction(1, 400))
+WIDE = replace(
+    WITHIN, place="driver-3", title="back-to-back, 0 deg", position="0 deg", wears=False, share_left=Fraction(1, 400)
+)
+THICKER = replace(WITHIN, place="driver-3 right")
 NARROWER = replace(WITHIN, place="driver-2 left", reading="1 1/8 in (28.575 mm)", share_left=Fraction(1, 5))
 OPEN = replace(WITHIN, title="tire width", limit="", margin="", share_left=None, finding=NARROW[0], by=())
 ENGINE = EngineCondition(
@@ -28,7 +33,7 @@ ENGINE = EngineCondition(
     (
         Axle("driver-1", "d-1", ()),
         Axle("driver-2", "d-2", (OUT, WITHIN, OPEN)),
-        Axle("driver-3", "d-3", (WIDE, WITHIN, replace(NARROWER, place="driver-3 left"))),
+        Axle("driver-3", "d-3", (WIDE, THICKER, replace(NARROWER, place="driver-3 left"))),
         Axle("tender-1", "tw-1", (OPEN,)),
         Axle("tender-2", "tw-2", (WITHIN,), (MOVED,)),
     ),
@@ -39,17 +44,20 @@ EIGHTY = """\
 As of 2026-02-28 (closed): condition of the wheels of 1 engine.
 
 e-1 (last inspected: 2026-01-10-e-1-annual)
-  ○ driver-1 (d-1): nothing was read.
-  ✗ driver-2 (d-2): outside: right flange thickness, worst 15/16 in (23.8125
-      mm); out at or under 15/16 in, 230.113(g); margin 0 in; 2026-01-10 by
-      lead, v1. (1 within, 1 not assessed.)
-  ✓ driver-3 (d-3): tightest left flange thickness, worst 1 1/8 in (28.575 mm);
-      out at or under 15/16 in, 230.113(g); margin 5/16 in; 2026-01-10 by lead,
-      v1. (3 within.)
-  ○ tender-1 (tw-1): 1 not assessed: no limit on file for tire width.
-  ? tender-2 (tw-2): suspect: Back-to-back grew by 1/16 in, and nothing was done
-      to the pair.
-      (1 within.)
+  FRONT       left                             right
+  driver-1 -  - nothing read                   - nothing read
+  driver-2 -  - nothing read                   ✗ flange thickness 15/16 in
+  driver-3 ✓  ✓ flange thickness +5/16 in      ✓ flange thickness +5/16 in
+  tender-1 -  - nothing read                   - nothing read
+  tender-2 ?  - nothing read                   - nothing read
+  ✗ driver-2 right: outside: flange thickness, worst 15/16 in (23.8125 mm); out
+      at or under 15/16 in, 230.113(g); margin 0 in; 2026-01-10 by lead, v1.
+  ? suspect: Back-to-back grew by 1/16 in, and nothing was done to the pair.
+  ✓ tightest within: driver-3 left, flange thickness, worst 1 1/8 in (28.575
+      mm); out at or under 15/16 in, 230.113(g); margin 5/16 in; 2026-01-10 by
+      lead, v1.
+  5 within the limits on file, 2 not assessed. Nothing was read on driver-1
+    (d-1).
   Not measured: flange height, driver-1 left: no access.
 
 A trend is the median of past wear at the worst place; ranges, limits and plots:
@@ -70,13 +78,36 @@ def test_all_has_a_line_for_every_quantity_of_every_wheel() -> None:
     assert "tire width 1 1/4 in (31.75 mm); not judged: no limit on file for tire width; 2026-01-10 by nobody" in text
 
 
-def test_where_not_all_fits_what_is_out_is_shown_and_the_rest_is_named() -> None:
-    axles = tuple(Axle(f"tender-{n}", f"tw-{n}", (WITHIN if n < 39 else OUT,)) for n in range(1, 41))
+def test_where_not_all_fits_what_is_out_is_shown_and_the_rest_is_counted_and_named() -> None:
+    rows = {n: replace(WITHIN if n < 39 else OUT, place=f"tender-{n} right") for n in range(1, 41)}
+    axles = tuple(Axle(f"tender-{n}", f"tw-{n}", (row,)) for n, row in rows.items())
     text = render_condition(report(), [replace(ENGINE, axles=axles, not_measured=())], Look(), whole=False)
     of_engine = text.split("\n\n")[1].splitlines()
-    shown = [line for line in of_engine if "Not shown" not in line]
-    assert "✗ tender-39" in text
-    assert "✗ tender-40" in text
-    words = " ".join(text.split())
-    assert "tender-38 (tw-38)" in words.partition("nothing outside, suspect or undecided on them:")[2]
-    assert len([line for line in shown if line.startswith(("  ✓", "  ✗"))]) * 3 <= SCREEN
+    assert len(of_engine) <= SCREEN
+    assert [line.split()[0] for line in of_engine if " ✗ flange" in line] == ["tender-39", "tender-40"]
+    left_out = 40 - sum(line.startswith("  tender-") for line in of_engine)
+    assert f"Not shown (--all), {left_out}, nothing outside, suspect or undecided on them: tender-" in " ".join(text.split())
+
+
+def test_a_narrow_terminal_keeps_sign_and_verdict_of_every_wheel() -> None:
+    lines = render_condition(report(), [ENGINE], Look(width=40), whole=False).splitlines()
+    [line] = [line for line in lines if line.startswith("  driver-2")]
+    assert line.endswith("✗ outside")
+    assert max(map(len, lines)) <= 40
+
+
+def test_what_is_due_stands_below_overdue_first_and_each_in_a_line() -> None:
+    due = [
+        replace(DUE, title="Annual inspection", verdict=Verdict.OUTSIDE, since=date(2026, 2, 24)),
+        replace(DUE, title="31 service day inspection", due_on=date(2026, 6, 14)),
+        replace(DUE, kind=Kind.WATCH, subject="e-1 driver-2 right", told="open on it: rust line"),
+    ]
+    text = render_condition(report(), [ENGINE], Look(), whole=False, due={"e-1": due})
+    assert "  Overdue: Annual inspection, e-1, since 2026-02-24.\n" in text
+    assert "  Watch list: e-1 driver-2 right (open on it: rust line).\n" in text
+    assert "  Next due: 31 service day inspection, e-1, by 2026-06-14.\n" in text
+
+
+DUE = Due(
+    Kind.INSPECTION, "annual", "e-1", "e-1", "", Verdict.WITHIN, Severity.CONDEMNING, "", "", "", Place("ledger.yaml")
+)

@@ -14,11 +14,13 @@ def command(
 ) -> int:
     """Tell the condition of every wheel now: reading, limit, margin, when and by whom.
 
-    The latest reading of each quantity on the part now fitted, by the tightest limit on file, and how it wears; before
-    it what holds the engine back: tags, restrictions, waivers.
+    An engine a screen: a plan from the front to the rear with what weighs most on each wheel, what holds the engine
+    back, what is out, what is due, the watch list. With --all every quantity: the latest reading on the part now
+    fitted, by the tightest limit on file, and how it wears.
     The exit code is that of `check`.
     """
     from axlebook.records.restrictions import restrictions
+    from axlebook.reports.annual_due import due_of
     from axlebook.reports.condition_view import conditions
 
     from . import opened, reported, terminal
@@ -28,13 +30,14 @@ def command(
     outcome = reported.run(found, asked, with_history=True)
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
     engines, held = conditions(outcome.book, outcome.findings), restrictions(outcome.book)
+    due = {engine.engine: due_of(outcome.book, engine.engine) for engine in engines}
     if shape == "json":
         from axlebook.reports.as_json import condition_json, render_report
 
-        terminal.put(render_report(report, condition_json(engines, held)))
+        terminal.put(render_report(report, condition_json(engines, held, due)))
     else:
         from axlebook.reports.condition_text import render_condition
 
         look = terminal.look(color)
-        terminal.put(render_condition(report, engines, held, look, whole=whole), color=look.color)
+        terminal.put(render_condition(report, engines, look, whole=whole, held=held, due=due), color=look.color)
     return int(report.fails(strict=strict))

@@ -74,7 +74,7 @@ def annual(book: Book, engine: Engine, year: int, report: Report, why: str) -> A
         parts,
         STATEMENT,
         WHO_DECIDES,
-        condition_json([condition], [])["rows"],
+        condition_json([condition], [], {})["rows"],
     )
 
 

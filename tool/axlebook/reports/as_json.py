@@ -7,6 +7,7 @@ leaves here, so no text of a record can act on a terminal.
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from axlebook.findings import Figure, Finding
@@ -14,6 +15,7 @@ from axlebook.findings import Figure, Finding
 from .view import Report
 
 if TYPE_CHECKING:
+    from axlebook.records.due import Due
     from axlebook.records.restrictions import Restriction
 
     from .condition_view import EngineCondition, Row
@@ -62,9 +64,14 @@ def figure_json(figure: Figure) -> dict[str, str]:
     return {"name": figure.name, "value": figure.value, "unit": figure.unit, "from": figure.origin}
 
 
-def condition_json(engines: list[EngineCondition], held: list[Restriction]) -> dict[str, Any]:
+def condition_json(
+    engines: list[EngineCondition], held: list[Restriction], due: Mapping[str, list[Due]]
+) -> dict[str, Any]:
     """What `status` gives: what holds each engine back, a row a quantity of every wheelset and wheel, and the rest."""
+    from .condition_due import due_json
+
     return {
+        "due": [row for engine in engines for row in due_json(engine.engine, due.get(engine.engine, ()))],
         "restrictions": [one._asdict() for one in held],
         "rows": [_row(engine.engine, row) for engine in engines for axle in engine.axles for row in axle.rows],
         "not_measured": [

@@ -2,22 +2,36 @@
 
 from __future__ import annotations
 
-from axlebook.findings import Finding, Verdict
+from collections.abc import Mapping, Sequence
+
+from axlebook.findings import Finding, Verdict, worst_first
+from axlebook.records.due import Due
 from axlebook.records.restrictions import Restriction
 
-from .condition_view import Axle, EngineCondition, Row
+from .condition_due import due_lines
+from .condition_view import NEEDS_SOMEBODY, Axle, EngineCondition, Row, tightness
 from .page import Look, Page, Paragraph, Piece, joined, paragraph
+from .plan_text import plan_lines
+from .plan_view import PlanAxle, plan
 from .text import SYMBOLS, sentence
 from .view import WHO_DECIDES, Report
 
 TREND = "A trend is the median of past wear at the worst place; ranges, limits and plots: axlebook wear."
 HELD = {"tag": "Tagged", "restriction": "Restricted", "waiver": "Waived", "allowed": "Allowed by the authority"}
 OTHER = 2  # lines of a finding at most, unless all is asked for
+NOTHING_DUE: Mapping[str, list[Due]] = {}
+LEAST_TOLD = 4  # lines kept for what is out, however long the engine
 SCREEN = 24  # lines an engine takes at most, unless all is asked for
 
 
 def render_condition(
-    report: Report, found: list[EngineCondition], held: list[Restriction], look: Look, *, whole: bool
+    report: Report,
+    found: list[EngineCondition],
+    look: Look,
+    *,
+    whole: bool,
+    held: Sequence[Restriction] = (),
+    due: Mapping[str, list[Due]] = NOTHING_DUE,
 ) -> str:
     """The text of the condition of some engines."""
     page = Page(look)
@@ -28,41 +42,103 @@ def render_condition(
         lines += page.lines([paragraph(f"First: {report.first_step}", hang=7)])
     for engine in found:
         mine = [one for one in held if one.engine == engine.engine]
-        lines += ["", *(_all_of(page, engine, mine) if whole else _short(page, engine, mine))]
+        coming = due.get(engine.engine, [])
+        lines += ["", *(_all_of(page, engine, mine, coming) if whole else _short(page, engine, mine, coming))]
     others = [one for one in held if one.engine not in {engine.engine for engine in found}]
     if others:
         lines += ["", *page.lines([paragraph("Of no engine on record", "bold"), *_held(others)])]
     return joined([*lines, "", *page.lines([paragraph(TREND), paragraph(WHO_DECIDES)])])
 
 
-def _short(page: Page, engine: EngineCondition, held: list[Restriction]) -> list[str]:
-    """A screen of an engine: where not all wheelsets fit, those that need nobody are left out, and named."""
-    head, foot = page.lines([*_head(engine), *_held(held)]), page.lines(_not_measured(engine, most=3))
-    blocks = [(axle, page.lines(_axle(axle, page.look))) for axle in engine.axles]
-    room = SCREEN - len(head) - len(foot)
-    if sum(len(lines) for _, lines in blocks) > room:
-        blocks, foot = _fitting(blocks, room - 2), [*page.lines([_left_out(engine, blocks, room - 2)]), *foot]
-    return [*head, *(line for _, lines in blocks for line in lines), *foot]
+def _short(page: Page, engine: EngineCondition, held: list[Restriction], due: list[Due]) -> list[str]:
+    """A screen of an engine: the plan, what holds it back, what is out in few words, what is due."""
+    axles = plan(engine)
+    head = page.lines([*_head(engine), *plan_lines(axles, page.look)])
+    foot = page.lines([*_counted(engine), *due_lines(due, whole=False), *_not_measured(engine, most=1)])
+    room = SCREEN - len(foot) - LEAST_TOLD
+    if len(head) > room:
+        kept = _fitting(axles, room - len(page.lines(_head(engine))) - 3)
+        head = page.lines([*_head(engine), *plan_lines(kept, page.look), _left_out(engine, kept)])
+    room = max(SCREEN - len(head) - len(foot), LEAST_TOLD)
+    return [*head, *_as_full_as_fits(page, _held(held), _out_or_tightest(engine, page.look), room), *foot]
 
 
-Block = tuple[Axle, list[str]]
+def _as_full_as_fits(page: Page, held: list[Paragraph], out: list[Paragraph], room: int) -> list[str]:
+    """All in full where there is room; else what is out in two lines each, then what holds it back in one each."""
+    blocks: list[list[str]] = []
+    for most_held, most_out in ((0, 0), (0, OTHER), (1, OTHER)):
+        blocks = [page.lines([_at_most(one, most_held)]) for one in held]
+        blocks += [page.lines([_at_most(one, most_out)]) for one in out]
+        if sum(map(len, blocks)) <= room:
+            break
+    return _within_room(page, blocks, room)
 
 
-def _fitting(blocks: list[Block], room: int) -> list[Block]:
-    """The blocks that fit, in walking order; what is out is always shown."""
-    shown = []
-    for block in sorted(blocks, key=lambda block: not block[0].needs_somebody):
-        room -= len(block[1])
-        if room >= 0 or block[0].needs_somebody:
-            shown.append(block)
-    return [block for block in blocks if block in shown]
+def _within_room(page: Page, blocks: list[list[str]], room: int) -> list[str]:
+    """The blocks that fit, worst first; how many do not is said."""
+    if sum(map(len, blocks)) <= room:
+        return [line for block in blocks for line in block]
+    shown: list[str] = []
+    count = 0
+    while count < len(blocks) and len(shown) + len(blocks[count]) <= room - 1:
+        shown += blocks[count]
+        count += 1
+    return [
+        *shown,
+        *page.lines([paragraph(f"and {len(blocks) - count} more: see all with --all.", indent=2, whole=True)]),
+    ]
 
 
-def _left_out(engine: EngineCondition, blocks: list[Block], room: int) -> Paragraph:
-    shown = [axle for axle, _ in _fitting(blocks, room)]
-    names = ", ".join(axle.name for axle in engine.axles if axle not in shown)
-    said = f"Not shown here, nothing outside, suspect or undecided on them: {names}. See all with --all."
-    return paragraph(said, indent=2, hang=2)
+def _at_most(one: Paragraph, lines: int) -> Paragraph:
+    return Paragraph(one.pieces, one.hang, one.indent, one.whole, lines)
+
+
+def _fitting(axles: tuple[PlanAxle, ...], room: int) -> tuple[PlanAxle, ...]:
+    """The axles that fit; what is out is always shown."""
+    quiet = [axle for axle in axles if not axle.needs_somebody][: max(room - sum(a.needs_somebody for a in axles), 0)]
+    return tuple(axle for axle in axles if axle.needs_somebody or axle in quiet)
+
+
+def _left_out(engine: EngineCondition, kept: tuple[PlanAxle, ...]) -> Paragraph:
+    shown = {axle.at for axle in kept}
+    names = [axle.name for axle in engine.axles if axle.at and axle.at not in shown]
+    said = f"Not shown (--all), {len(names)}, nothing outside, suspect or undecided on them: {', '.join(names)}."
+    return _at_most(paragraph(said, indent=2, hang=2), OTHER)
+
+
+def _out_or_tightest(engine: EngineCondition, look: Look) -> list[Paragraph]:
+    """What is out, worst first; where nothing is, the tightest of the engine; then what is not judged, counted."""
+    told = [(row.finding, _line(*_signed(row, look), f"{_where(row, axle)}: {row.verdict}: {_told(row)}"))
+            for axle in engine.axles for row in axle.rows if row.verdict in NEEDS_SOMEBODY]  # fmt: skip
+    told += [(other, _other(other, look, "")) for axle in engine.axles for other in axle.others]
+    out = [one for _, one in sorted(told, key=lambda pair: worst_first(pair[0]))]
+    within = [(row, axle) for axle in engine.axles for row in axle.rows if row.verdict is Verdict.WITHIN]
+    tight = min(within, key=lambda pair: tightness(pair[0]), default=None)
+    if tight is not None:
+        row, axle = tight
+        out.append(_line(*_signed(row, look), f"tightest within: {_where(row, axle)}, {_told(row)}"))
+    return out
+
+
+def _counted(engine: EngineCondition) -> list[Paragraph]:
+    """How much is within, and how much nobody judged."""
+    many = [(sum(axle.count(v) for axle in engine.axles), v) for v in (Verdict.WITHIN, Verdict.NOT_ASSESSED)]
+    words = ", ".join(
+        f"{count} {'within the limits on file' if v is Verdict.WITHIN else v}" for count, v in many if count
+    )
+    bare = [axle.name for axle in engine.axles if axle.at and not axle.rows]
+    unread = f"Nothing was read on {', '.join(bare)}." if bare else ""
+    said = " ".join(filter(None, (f"{words}." if words else "", unread)))
+    return [_at_most(paragraph(said, indent=2, hang=2), OTHER)] if said else []
+
+
+def _signed(row: Row, look: Look) -> tuple[str, str]:
+    sign, style = SYMBOLS[row.verdict]
+    return look.symbol(sign), style
+
+
+def _where(row: Row, axle: Axle) -> str:
+    return row.place or axle.name
 
 
 def _head(engine: EngineCondition) -> list[Paragraph]:
@@ -86,26 +162,6 @@ def _restriction(one: Restriction) -> str:
     return f"{one.words.rstrip('.')} ({told}; {one.record})."
 
 
-def _axle(axle: Axle, look: Look) -> list[Paragraph]:
-    """A wheelset in few lines: what is out, else the tightest, else that nothing judges it."""
-    name, rest = axle.name, _rest(axle)
-    telling = axle.telling
-    if not telling and not axle.others:
-        sign, style = SYMBOLS[Verdict.NOT_ASSESSED]
-        why = f"{rest}: {axle.rows[0].finding.cause}" if axle.rows else "nothing was read"
-        return [_line(look.symbol(sign), style, f"{name}: {why}.")]
-    found = [_other(other, look, f"{name}: ", most=OTHER) for other in axle.others]
-    for row in telling:
-        sign, style = SYMBOLS[row.verdict]
-        said = f"{name}: {row.verdict}: " if row.verdict is not Verdict.WITHIN else f"{name}: tightest "
-        found.append(_line(look.symbol(sign), style, f"{said}{_words(row, axle)}"))
-    if rest and telling:
-        found[-1] = Paragraph((*found[-1].pieces, Piece(f" ({rest}.)", "dim")), hang=4, indent=2)
-    elif rest:
-        found.append(paragraph(f"({rest}.)", "dim", indent=6))
-    return found
-
-
 def _other(finding: Finding, look: Look, before: str, *, most: int = 0) -> Paragraph:
     """What a check found that is no row: in its own words."""
     sign, style = SYMBOLS[finding.verdict]
@@ -117,16 +173,6 @@ def _line(sign: str, style: str, words: str) -> Paragraph:
     return Paragraph((Piece(f"{sign} ", style), Piece(words)), hang=4, indent=2)
 
 
-def _words(row: Row, axle: Axle) -> str:
-    side = row.place.removeprefix(axle.at).strip()
-    return f"{side} {_told(row)}".strip()
-
-
-def _rest(axle: Axle) -> str:
-    counted = [(axle.count(verdict), str(verdict)) for verdict in (Verdict.WITHIN, Verdict.NOT_ASSESSED)]
-    return ", ".join(f"{count} {words}" for count, words in counted if count)
-
-
 def _not_measured(engine: EngineCondition, *, most: int | None = None) -> list[Paragraph]:
     found = engine.not_measured
     told = (f"Not measured: {item.what}, {item.where or 'everywhere'}: {sentence(item.because)}" for item in found)
@@ -136,8 +182,10 @@ def _not_measured(engine: EngineCondition, *, most: int | None = None) -> list[P
     return lines
 
 
-def _all_of(page: Page, engine: EngineCondition, held: list[Restriction]) -> list[str]:
-    lines = page.lines([*_head(engine), *_held(held)])
+def _all_of(page: Page, engine: EngineCondition, held: list[Restriction], due: list[Due]) -> list[str]:
+    lines = page.lines(
+        [*_head(engine), *plan_lines(plan(engine), page.look), *_held(held), *due_lines(due, whole=True)]
+    )
     for axle in engine.axles:
         lines += page.lines([paragraph(axle.name, "bold", indent=2)])
         lines += page.lines(_other(other, page.look, "") for other in axle.others)

@@ -12,6 +12,7 @@ from functools import cache
 from axlebook.findings import Finding
 from axlebook.records import fields
 from axlebook.records.book import Book
+from axlebook.records.session import Session
 
 
 def of_engine(book: Book, engine: str, findings: Iterable[Finding]) -> list[Finding]:
@@ -73,7 +74,7 @@ class Laid:
         """The engines that something was measured on with an instrument."""
         if not self._used:
             for session in self._book.past_sessions:
-                for name in {reading.instrument for reading in session.readings}:
+                for name in _instruments(session):
                     self._used.setdefault(name, set()).update(self.record(session.id))
         return self._used.get(id, set())
 
@@ -89,6 +90,13 @@ class Laid:
             centers = {center for center, _ in standing.centers_of.get(id, ())} or {book.tires[id].for_center}
             return set().union(*(self.part(center) for center in centers if center in book.centers))
         return set()
+
+
+def _instruments(session: Session) -> set[str]:
+    """The instruments of a record: of its readings, of its heat log, and those it names."""
+    named = {reading.instrument for reading in session.readings} | set(fields.texts(session.tree, "instruments"))
+    heat = {fields.text(line, "with") for line in fields.items(session.tree, "heat") if line}
+    return (named | heat) - {""}
 
 
 def _bare(tree: fields.Tree) -> str:
