@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -200,3 +200,14 @@ def _tree(content: bytes | None) -> dict[str, Any] | None:
         return read_tree(content)
     except Refusal:
         return None
+
+
+def carrying_signature(ledger: Path, commits: Iterable[str]) -> set[str]:
+    """Return which of some commits (full hashes) carry a signature; it is not verified."""
+    asked = list(commits)
+    try:
+        texts = list(read_blobs(ledger, asked))
+    except (GitFailed, Refusal):
+        return set()
+    heads = ((commit, text.partition(b"\n\n")[0]) for commit, text in zip(asked, texts, strict=True) if text)
+    return {commit for commit, head in heads if b"\ngpgsig" in head}

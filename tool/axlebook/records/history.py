@@ -1,0 +1,238 @@
+"""A part's whole life, or a record's: what was measured, done, found and put right, with both times.
+
+When it was measured the record says; when it was entered, by whom and in which commit, git says where it knows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import NamedTuple
+
+from axlebook.findings import Figure
+
+from . import fields
+from .book import Book
+from .dates import UNKNOWN, Day
+from .dates import parse_day as day_of
+from .entered import Change, Commit, Life, Version, changes, has_own_history
+from .history_work import done_on
+from .plain import Plain
+from .positions import Position, positions_of
+
+FEW = 3
+NO_GIT = "Not under version control: when it was entered is not known"
+OF_SOMETHING_ELSE = "ledger.yaml says that this repository has another history: when it was entered is not known"
+
+
+class Event(NamedTuple):
+    """One thing that happened."""
+
+    day: Day
+    what: str  # inspection, tire-applied, ordered, defect, correction, altered ...
+    words: str
+    record: str
+    by: tuple[str, ...] = ()
+    signed_by: str = ""
+    witness: str = ""
+    entered: Commit | None = None
+    figures: tuple[Figure, ...] = ()
+
+
+@dataclass(frozen=True)
+class History:
+    """All that the book knows of one part or record."""
+
+    id: str
+    kind: str
+    title: str
+    positions: tuple[Position, ...]
+    events: tuple[Event, ...]
+    unknown: str  # why it is not known when it was entered; '' where it is
+
+
+def history_of(book: Book, id: str) -> History | None:
+    """The history of an id; None where neither the book nor its past knows one."""
+    kind = _kind(book, id)
+    if not kind:
+        return None
+    told = list(_events(book, id))
+    involved = dict.fromkeys([id, *(event.record for event in told)])
+    told += [event for record in involved for event in _alterations(book, record)]
+    ordered = sorted(told, key=lambda event: (event.day.first or date.min, event.what == "altered", event.record))
+    return History(id, kind, _title(book, id), tuple(positions_of(book, id)), tuple(ordered), _unknown(book))
+
+
+def known_ids(book: Book) -> list[str]:
+    """Every id that has a history."""
+    gone = book.entered.lives if book.entered else {}
+    return list(dict.fromkeys([*book.tires, *book.centers, *book.wheelsets, *book.engines, *book.paths, *gone]))
+
+
+def _kind(book: Book, id: str) -> str:
+    shelves = (
+        (book.tires, "tire"),
+        (book.centers, "center"),
+        (book.engines, "engine"),
+        (book.wheelsets, "wheelset"),
+        (book.instruments, "instrument"),
+        (book.limit_sets, "limit-set"),
+    )
+    for shelf, kind in shelves:
+        if id in shelf:
+            return kind
+    if id in book.session_by_id:
+        return book.session_by_id[id].kind
+    if id in book.plain:
+        return book.plain[id].kind
+    if id in book.paths:
+        return "record"
+    life = book.entered.lives.get(id) if book.entered else None
+    return "deleted record" if life and life.gone else "record" if life else ""
+
+
+def _title(book: Book, id: str) -> str:
+    if id in book.tires:
+        marks = fields.inner(book.tires[id].tree, "marks")
+        return ", ".join(f"{key} {value}" for key, value in marks.items() if isinstance(value, str))
+    if id in book.engines:
+        return f"No. {book.engines[id].number}" if book.engines[id].number else ""
+    if id in book.plain:
+        return fields.text(book.plain[id].tree, "role") or fields.text(book.plain[id].tree, "title")
+    return ""
+
+
+def _unknown(book: Book) -> str:
+    if not has_own_history(book.ledger.tree):
+        return OF_SOMETHING_ELSE
+    return NO_GIT if book.entered is None or book.entered.reason else ""
+
+
+# --- what happened ------------------------------------------------------------------------------------------
+
+
+def _events(book: Book, id: str) -> Iterator[Event]:
+    yield from _of_itself(book, id)
+    for session, words, figures in done_on(book, id):
+        signed = fields.inner(session.tree, "signed")
+        what = session.purpose if session.kind == "inspection" else session.kind
+        yield Event(
+            session.day, what, words, session.id, session.by,
+            fields.text(signed, "signed_by"), fields.text(signed, "witness"), _entered(book, session.id), figures,
+        )  # fmt: skip
+    records = {id, *(session.id for session, _, _ in done_on(book, id))}
+    for plain in book.plain.values():
+        if plain.kind == "defect" and _is_of(book, plain, id):
+            yield from _defect(book, plain)
+        if plain.kind == "correction" and fields.text(plain.tree, "record") in records:
+            yield _plain(book, plain, "corrected_on", "correction", _correction_words(plain))
+
+
+def _of_itself(book: Book, id: str) -> Iterator[Event]:
+    """What the record of a part says of its own past."""
+    entered = _entered(book, id)
+    if id in book.tires:
+        ordered = fields.inner(book.tires[id].tree, "ordered")
+        if ordered:
+            center = fields.text(ordered, "for_center")
+            words = f"ordered for {center}" if center else "ordered"
+            yield Event(fields.day(ordered, "ordered_on"), "ordered", words, id, entered=entered)
+    if id in book.instruments:
+        for paper in fields.items(book.instruments[id].tree, "certificates"):
+            if isinstance(paper, dict):
+                number, until = fields.text(paper, "number"), fields.text(paper, "expires_on")
+                words = f"certificate {number}{f', until {until}' if until else ''}".replace(" ,", ",")
+                yield Event(fields.day(paper, "issued_on"), "certificate", words, id, entered=entered)
+    if entered:
+        words = "its record was entered"
+        yield Event(day_of(str(entered.on)), "entered", words, id, (entered.author,), entered=entered)
+
+
+def _is_of(book: Book, plain: Plain, id: str) -> bool:
+    tree = plain.tree
+    part = fields.text(tree, "part").split(" ")[0]
+    if id in (part, fields.text(tree, "found_in")):
+        return True
+    engine, day = fields.text(tree, "engine"), fields.day(tree, "found_on").first
+    if id == engine:
+        return True
+    place, _, side = fields.text(tree, "place").partition(" ")
+    line = book.standing.line_at(engine, place, day) if day else None
+    if line is None or day is None:
+        return False
+    center = book.standing.center_on(line.wheelset, side, day) if side else ""
+    return id in (line.wheelset, center, book.standing.tire_on(center, day) if center else "")
+
+
+def _defect(book: Book, plain: Plain) -> Iterator[Event]:
+    yield _plain(book, plain, "found_on", "defect", fields.text(plain.tree, "what"))
+    if fields.day(plain.tree, "closed_on").first:
+        words = f"closed: {fields.text(plain.tree, 'disposition') or 'nothing said'}"
+        yield _plain(book, plain, "closed_on", "defect", words)
+
+
+def _correction_words(plain: Plain) -> str:
+    tree = plain.tree
+    record, reason = fields.text(tree, "record"), fields.text(tree, "reason")
+    if fields.yes(tree, "withdraws"):
+        return f"withdraws {record}: {reason}"
+    at, was, now = (fields.text(tree, key) for key in ("at", "was", "is"))
+    return f"in {record}, {at.strip('/').replace('/', ' ')}: was {was}, is {now}: {reason}"
+
+
+def _plain(book: Book, plain: Plain, key: str, what: str, words: str) -> Event:
+    signed = fields.inner(plain.tree, "signed")
+    return Event(
+        fields.day(plain.tree, key), what, words, plain.id, fields.texts(plain.tree, "by"),
+        fields.text(signed, "signed_by"), fields.text(signed, "witness"), _entered(book, plain.id),
+    )  # fmt: skip
+
+
+# --- what git tells -----------------------------------------------------------------------------------------
+
+
+def _life(book: Book, id: str) -> Life | None:
+    if book.entered is None or not has_own_history(book.ledger.tree):
+        return None
+    return book.entered.lives.get(id)
+
+
+def _entered(book: Book, id: str) -> Commit | None:
+    life = _life(book, id)
+    return life.entered if life else None
+
+
+def _alterations(book: Book, id: str) -> Iterator[Event]:
+    """Each commit that made a record say something else, and the one that took it away."""
+    life = _life(book, id)
+    if life is None:
+        return
+    for one, other in zip(life.versions, life.versions[1:], strict=False):
+        found = _between(one, other)
+        if found is not None:
+            yield _altered(id, other.commit, "altered", _change_words(found))
+    if life.gone:
+        yield _altered(id, life.taken_by, "deleted", f"renamed to {life.renamed}" if life.renamed else "taken away")
+
+
+def _altered(id: str, commit: Commit | None, what: str, words: str) -> Event:
+    if commit is None:
+        return Event(UNKNOWN, what, f"{words} (not committed)", id)
+    return Event(day_of(str(commit.on)), what, words, id, (commit.author,), entered=commit)
+
+
+def _between(one: Version, other: Version) -> list[Change] | None:
+    """The changes between two texts; None where only the writing differs."""
+    if one.tree is None or other.tree is None:
+        return []
+    return list(changes(one.tree, other.tree)) or None
+
+
+def _change_words(found: Iterable[Change]) -> str:
+    every = list(found)
+    if not every:
+        return "a text of it cannot be read"
+    told = [f"{c.pointer.strip('/').replace('/', ' ')}: {c.was or 'nothing'}, then {c.now or 'nothing'}" for c in every]
+    more = f"; and {len(told) - FEW} more" if len(told) > FEW else ""
+    return "; ".join(told[:FEW]) + more
