@@ -144,9 +144,8 @@ def test_a_commit_that_carries_a_signature_is_told_as_not_verified(ledger: Path)
     git(ledger, "reset", "--quiet", "--soft", git(ledger, "hash-object", "-t", "commit", "-w", "../commit"))
     entered = [row["entered"] for row in rows(ledger, TIRE) if row["what"] == "tire-removed"]
     assert [e["carries_signature"] for e in entered if isinstance(e, dict)] == [True]
-    assert "carries a signature, which was not verified" in " ".join(
-        call("history", TIRE, "--all", at=ledger).out.split()
-    )
+    words = " ".join(call("history", TIRE, "--all", at=ledger).out.split())
+    assert "carries a signature, which was not verified" in words
 
 
 def test_a_screen_holds_24_lines_and_says_how_many_are_left_out(ledger: Path) -> None:
@@ -168,9 +167,10 @@ def test_markdown_has_both_times_in_a_table_and_no_text_acts_as_markup(ledger: P
     assert "a flat \\| " in told
 
 
-@pytest.mark.parametrize(
-    "id", ["e-1", "d-2", "d-2-right", "gauge-1", "lead", "us-49-cfr-230", "2026-01-10-e-1-annual", "ledger"]
-)
+IDS = ["e-1", "d-2", "d-2-right", "gauge-1", "lead", "us-49-cfr-230", "2026-01-10-e-1-annual", "ledger"]
+
+
+@pytest.mark.parametrize("id", IDS)
 def test_every_kind_of_id_has_a_history(ledger: Path, id: str) -> None:
     assert call("history", id, at=ledger).code == 0
     assert promised(call("history", id, "--format", "json", at=ledger).out)["result"]["id"] == id

@@ -17,7 +17,8 @@ from .reading import Examination, Observation, Reading
 from .session import Session
 
 Told = tuple[Session, str, tuple[Figure, ...]]
-_WHOLE = ("wheel", "tire", "center", "end", "wheelset", "engine")
+_BARE = ("center", "end", "wheelset", "engine")
+_WHOLE = ("wheel", "tire", *_BARE)
 
 
 def done_on(book: Book, id: str) -> list[Told]:
@@ -75,7 +76,8 @@ def _turned_with_axle(book: Book, id: str) -> set[str]:
 def _things(book: Book, session: Session, one: Examination) -> set[str]:
     """The ids of what was examined: the wheelset, center and tire at its place that day."""
     stand_in = Observation(one.source, one.pointer, "", one.place, one.part, "", session.day, (), one.tree)
-    found = (book.thing_of(of, stand_in) for of in _WHOLE)
+    of_tire = "tire" in fields.text(one.tree, "of").lower()  # else it was the axle, a pin, the center in that place
+    found = (book.thing_of(of, stand_in) for of in (_WHOLE if of_tire else _BARE))
     return {thing.id for thing in found if isinstance(thing, Thing)} | {one.part.split(" ")[0]} - {""}
 
 
