@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import NamedTuple
 
 import click
 
@@ -14,14 +15,17 @@ from .options import FORMAT, options
 @click.command()
 @click.argument("folder", metavar="DIR")
 @options(FORMAT)
-def command(folder: str, shape: str) -> int:
+@click.option("--ci", "workflow", is_flag=True, help="Also write what lets a code host check it.")
+def command(folder: str, shape: str, workflow: bool) -> int:
     """Begin an empty ledger in DIR, a folder that is empty or not there yet; nothing is overwritten.
 
     It comes with published limit sets, starter plans, the schemas that help an editor, and a README for the first
-    hour.
+    hour. With --ci, a workflow that runs `check` for every change, a template for pull requests and a form for people
+    without git are written to `.github/` at the top of the repository; DIR may then be a ledger already.
     """
     from axlebook.reports.first_steps import UNNAMED
     from axlebook.sources.folder import find_ledger
+    from axlebook.sources.names import LEDGER
     from axlebook.sources.new_ledger import write_ledger
 
     from . import terminal
@@ -30,12 +34,15 @@ def command(folder: str, shape: str) -> int:
     if "\0" in folder or not folder:
         raise CannotRun(f"{quoted(folder)} is no name for a folder.")
     target = Path(os.path.abspath(folder))
+    if workflow and (target / LEDGER).is_file():
+        return _workflow_alone(target, folder, shape)
     _require_empty(target)
     above = find_ledger(target.parent)
     if above is not None:
         raise CannotRun(f"{quoted(folder)} lies inside the ledger {quoted(str(above))}; choose another place.")
     try:
         count = len(write_ledger(target))
+        told = _write_workflow(target) if workflow else _NOTHING
     except OSError as error:
         raise CannotRun(f"the ledger cannot be written to {quoted(folder)} ({error.strerror}).") from None
     if shape == "json":
@@ -43,13 +50,56 @@ def command(folder: str, shape: str) -> int:
 
         from .reported import without_ledger
 
-        terminal.put(render_report(without_ledger("init"), {"path": folder, "files": count}))
+        terminal.put(render_report(without_ledger("init"), {"path": folder, "files": count + told.files}))
         return 0
     terminal.put(
         f"A new ledger is in {quoted(folder)} ({count} files).\n"
         f"First: open ledger.yaml there and write your railway's name for {UNNAMED!r}.\n"
-        f"Then follow README.md there; it takes you through the first hour.\n"
+        f"Then follow README.md there; it takes you through the first hour.\n{told.words}"
     )
+    return 0
+
+
+class _Told(NamedTuple):
+    """How many files of a workflow were written, and what is said of them."""
+
+    files: int
+    words: str
+
+
+_NOTHING = _Told(0, "")
+
+
+def _write_workflow(target: Path) -> _Told:
+    from axlebook.sources.new_workflow import write_workflow
+
+    from .opened import quoted
+
+    top, written, left = write_workflow(target)
+    words = [f"Written to {quoted(str(top))}: {', '.join(written)}.\n"] if written else []
+    words += [f"Left as it is: {path}.\n" for path in left]
+    if written:
+        words.append("Look at the first lines of the workflow: they say where axlebook comes from.\n")
+    return _Told(len(written), "".join(words))
+
+
+def _workflow_alone(target: Path, folder: str, shape: str) -> int:
+    """Write only the workflow, for a ledger that is there."""
+    from . import terminal
+    from .opened import quoted
+
+    try:
+        told = _write_workflow(target)
+    except OSError as error:
+        raise CannotRun(f"the workflow cannot be written for {quoted(folder)} ({error.strerror}).") from None
+    if shape == "json":
+        from axlebook.reports.as_json import render_report
+
+        from .reported import without_ledger
+
+        terminal.put(render_report(without_ledger("init"), {"path": folder, "files": told.files}))
+    else:
+        terminal.put(told.words)
     return 0
 
 
