@@ -32,7 +32,7 @@ def command(
     PART is a tire, wheelset, center or engine, or a place ("e-12 driver-1 right"); none: everything. PATH is a file or
     folder of the ledger: then only what was last read there. The rate is the median of all pairs of readings that
     nothing lies between: no turning, no new tire, no other gauge. Below three readings there is no rate, below five no
-    interval. The wear lead times of the ledger give the day to order by.
+    interval. The lead times in ledger.yaml give the day to order by.
 
     \b
     axlebook wear

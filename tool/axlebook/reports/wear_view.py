@@ -63,11 +63,12 @@ class WearRow:
 
     @property
     def part(self) -> str:
-        """The tire, or the wheelset; '' for a place of the engine."""
+        """The tire where it is what wears, else the wheelset; '' for a place of the engine."""
         site = self.made.site
         if not isinstance(site, Stand):
             return ""
-        return site.tire.id if site.side and site.tire else site.wheelset.id
+        of_the_tire = self.made.position.thing.kind == "tire"
+        return site.tire.id if site.tire and of_the_tire else site.wheelset.id
 
     @property
     def title(self) -> str:
@@ -187,7 +188,7 @@ class WearRow:
 
     @property
     def brief(self) -> str:
-        """The wear in a few words, as it stands beside a reading: `wears 0.021 in per year, shop 1 in 2027-10 to 2028-06`."""
+        """The wear in a few words, as it stands beside a reading: `wears 0.021 in per year, shop 1 in 2027-10`."""
         if self.line is None or self.level is None:
             return self.state
         wear = "no wear seen" if not self.line.wears else f"wears {self.length(self.line.rate * YEAR)} per year"
