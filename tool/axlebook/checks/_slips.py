@@ -70,7 +70,8 @@ def _severity(doubt: Doubt) -> Severity:
 
 
 def _written(off: Off) -> Measure:
-    return next(m[0] for position, m in off.point.origin.values if position == off.position)
+    found: Measure = next(m[0] for position, m in off.point.origin.values if position == off.position)
+    return found
 
 
 def _figure(off: Off) -> tuple[str, str]:

@@ -19,7 +19,10 @@ from axlebook.records.book import Book
 from ._slips import doubted
 
 ID = "flange-height-falls"
-CAUSE = "As a tread wears its flange height rises, and no turning is on record since. Most likely the gauge stood askew, or the figure is misread."
+CAUSE = (
+    "As a tread wears its flange height rises, and no turning is on record since. Most likely the gauge stood askew, "
+    "or the figure is misread."
+)
 NEXT = "Clean the tread, set the gauge on the taping line, and read {named} again."
 
 

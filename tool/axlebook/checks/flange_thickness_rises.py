@@ -20,7 +20,10 @@ from axlebook.records.book import Book
 from ._slips import doubted
 
 ID = "flange-thickness-rises"
-CAUSE = "That is more than the wear of the tread can make it read, and no turning is on record since. Most likely a misread figure."
+CAUSE = (
+    "That is more than the wear of the tread can make it read, and no turning is on record since. Most likely a "
+    "misread figure."
+)
 NEXT = "Read the flange of {named} again with the same gauge, then the opposite one."
 
 

@@ -20,7 +20,9 @@ from axlebook.limits import Limit, LimitSet
 from axlebook.records.book import Book
 
 ID = "limit-from-memory"
-MEMORY = re.compile(r"\b(?:memory|remember(?:ed|s)?|by heart|hearsay|heard|always been|everybody knows)\b", re.IGNORECASE)
+MEMORY = re.compile(
+    r"\b(?:memory|remember(?:ed|s)?|by heart|hearsay|heard|always been|everybody knows)\b", re.IGNORECASE
+)
 NEXT = "Find the page, and write title, edition and clause; or the minute that set the railway's own figure."
 
 

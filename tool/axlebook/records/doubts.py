@@ -15,7 +15,7 @@ from typing import NamedTuple
 from axlebook.trends.series import Dated
 from axlebook.trends.slips import PLAIN, Explanation, Slip, name_slip
 
-from . import relations
+from . import companions, relations
 from .book import Book
 from .condition import CHANGED_BY_TURNING
 from .explanations import explanations
@@ -26,6 +26,7 @@ from .screening import together, wild_readings
 
 EXPANDED = 1.2  # coverage of what certificates leave open, less what rounding has had already
 PLAIN_AT_TWO = 3.0  # another reader of the same place is a better witness than any guess
+LASTING = 1.25  # times the factor of a plain jump that what is before and since must differ by
 ALONE = 2.0  # times the factor of a plain jump where nothing but the other positions speaks
 EXCHANGE_ASKS = 1.25  # times the factor of a plain jump: two readings are tried against many
 EXCHANGED_FITS = 2.5  # spreads that exchanged values may lie off once they are put back
@@ -77,13 +78,13 @@ class Search:
                 self._leave_out(doubt)
                 yield doubt
         yield from self._second_readers()
-        for reading, offs, kind, says in relations.other_ways(self.around, self.practice):
+        for reading, offs, kind, says in companions.other_ways(self.around, self.practice):
             if id(reading) not in self.done and "reason_kept" not in reading.tree:
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None, note=True)
 
     def _second_readers(self) -> Iterator[Doubt]:
         """Two people who differ, where neither was named for a slip."""
-        for reading, offs, kind, says in relations.second_readers(self.around, self.practice):
+        for reading, offs, kind, says in companions.second_readers(self.around, self.practice):
             pair = [reading, *self.around.fellows(reading)]
             if all(id(r) not in self.done and "reason_kept" not in r.tree for r in pair):
                 self.done.add(id(reading))
@@ -91,16 +92,14 @@ class Search:
 
     def _siblings(self) -> Iterator[Doubt]:
         """Values that stand alone in time, against the other positions of the same reading."""
-        for reading, off in relations.siblings(self.around, self.practice):
+        for reading, off in companions.siblings(self.around, self.practice):
             if id(reading) in self.done or "reason_kept" in reading.tree:
                 continue
             lone = off.around.before is None and off.around.after is None
             plain = "unlike-its-neighbors" if lone else plain_kind(self.book, reading, off.residual)
             slip = self._likeliest(reading, (off,), None, plain)
             small = abs(off.residual) < off.expected / 3  # a gap or a run-out may well be at one place only
-            if slip.of is not None or (
-                small and len(reading.values) > 2 and away(off) > ALONE * self.practice.plain
-            ):
+            if slip.of is not None or (small and len(reading.values) > 2 and away(off) > ALONE * self.practice.plain):
                 doubt = Doubt(reading, (off,), slip, None)
                 self._leave_out(doubt)
                 yield doubt
@@ -117,8 +116,8 @@ class Search:
 
     def _all(self, reading: Reading, offs: list[Off]) -> Doubt | None:
         """All positions together, where they moved one way."""
-        middle = median(off.residual for off in offs)
-        count = len(offs)
+        middle, count = median(off.residual for off in offs), len(offs)
+        mean = math.fsum(off.residual for off in offs) / count
         moved = sum(off.residual * middle > 0 and abs(off.residual) > off.spread for off in offs)
         if moved < max(2, count * 0.6):
             return None
@@ -127,7 +126,7 @@ class Search:
         pooled = self.together.get((reading.quantity, reading.instrument), 0.0)
         slack = offs[0].grid / math.sqrt(count) + EXPANDED * min(off.apart for off in offs)
         spread = math.sqrt(max(pooled**2, alone) + rest)
-        return self._named(reading, tuple(offs), max(abs(middle) - slack, 0.0) / spread)
+        return self._named(reading, tuple(offs), max(min(abs(middle), abs(mean)) - slack, 0.0) / spread)
 
     def _named(self, reading: Reading, offs: tuple[Off, ...], far: float) -> Doubt | None:
         """Name the slip of some values, where they are far enough off for it."""
@@ -217,7 +216,7 @@ class Search:
     def _changed(self, reading: Reading, offs: list[Off]) -> Doubt | None:
         """A change that later readings bear out, and that no work on record explains."""
         word = self.book.vocabulary.quantities.get(reading.quantity)
-        steps = [(off, step) for off in offs if (step := step_of(off, self.practice.plain)) is not None]
+        steps = [(off, step) for off in offs if (step := step_of(off, LASTING * self.practice.plain)) is not None]
         if word is None or word.wear == "none" or len(steps) < max(1, len(offs) * 0.6):
             return None
         size = median(step for _, step in steps)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+
 from axlebook.quantities import Quantity
 from axlebook.trends import misread
 from axlebook.trends.slips import Explanation
@@ -78,12 +79,13 @@ def _text(measure: Quantity, off: Off) -> Iterator[Explanation]:
 
 
 def _other_unit(offs: Sequence[Off]) -> Iterator[Explanation]:
-    """The number in the other unit, where every value is written in one."""
-    for factor in (MM, 1 / MM):
-        meant = tuple(off.value * factor for off in offs)
-        units = {m.unit for off in offs if (m := _written(off)) is not None}
-        if units == {"in"} and factor < 1 or units == {"mm"} and factor > 1:
-            yield Explanation("mm-for-inches", meant, 1, "mm" if factor < 1 else "in")
+    """The number in the other unit, where every value is written in one. Nobody reads 7/64 mm."""
+    written = [_written(off) for off in offs]
+    units = {m.unit for m in written if m is not None}
+    if units == {"in"} and not any(m is not None and "/" in m.text for m in written):
+        yield Explanation("mm-for-inches", tuple(off.value / MM for off in offs), 1, "mm")
+    elif units == {"mm"}:
+        yield Explanation("mm-for-inches", tuple(off.value * MM for off in offs), 1, "in")
 
 
 def _turns(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanation]:
@@ -111,7 +113,11 @@ def _hot(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanat
     if low <= excess <= high:
         warmth = excess / (alpha * size)
         yield Explanation(
-            "hot-reading", tuple(off.expected for off in offs), AT_PLACE_RARER if reading.place else 1.0, f"about {warmth * 9 / 5 + 68:.0f} degF", high - low
+            "hot-reading",
+            tuple(off.expected for off in offs),
+            AT_PLACE_RARER if reading.place else 1.0,
+            f"about {warmth * 9 / 5 + 68:.0f} degF",
+            high - low,
         )
 
 
@@ -129,9 +135,7 @@ def _other_wheels(around: Around, reading: Reading, offs: Sequence[Off]) -> Iter
 def _same(reading: Reading, other: Reading, offs: Sequence[Off]) -> bool:
     """Whether another wheel of the record has the very same values."""
     mine, theirs = dict(reading.values), dict(other.values)
-    return all(
-        _first(mine.get(off.position)) == _first(theirs.get(off.position)) for off in offs
-    )
+    return all(_first(mine.get(off.position)) == _first(theirs.get(off.position)) for off in offs)
 
 
 def _first(measures: object) -> object:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from statistics import median
 
 from axlebook.trends.expected import Expected, Line, Noise, expect, noise_of, resistant_slope, trimmed_scatter
+from axlebook.trends.series import Dated
 
 from . import instruments
 from .book import Book
@@ -93,12 +95,12 @@ def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, flo
             slopes[line.thing, line.quantity].append(slope)
             doubts[line.thing, line.quantity].append(_own_doubt(line, slope))
             continue
-        few = short[line.thing, line.quantity]
+        ends = short[line.thing, line.quantity]
         if far:
-            few.append((line.values[-1] - line.values[0]) / (line.times[-1] - line.times[0]))
-    for key, few in short.items():
-        if key not in slopes and len(few) >= FEW - 1:  # short lines of several positions, together
-            slopes[key] = few
+            ends.append((line.values[-1] - line.values[0]) / (line.times[-1] - line.times[0]))
+    for key, ends in short.items():
+        if key not in slopes and len(ends) >= FEW - 1:  # short lines of several positions, together
+            slopes[key] = ends
     own = _like_its_like({key: median(found) for key, found in slopes.items()})
     like: dict[str, list[float]] = defaultdict(list)
     for (_, quantity), slope in own.items():
@@ -142,7 +144,7 @@ def _own_doubt(line: Line, slope: float) -> float:
     levels = [value - slope * time for value, time in zip(line.values, line.times, strict=True)]
     middle = median(levels)
     scatter = 1.5 * median(abs(level - middle) for level in levels)
-    return 3.5 * scatter / ((line.times[-1] - line.times[0]) * len(levels) ** 0.5)
+    return 3.5 * scatter / ((line.times[-1] - line.times[0]) * math.sqrt(len(levels)))
 
 
 def _steps(line: Line, slope: float) -> list[float]:
@@ -154,7 +156,7 @@ def _steps(line: Line, slope: float) -> list[float]:
 
 def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]]) -> dict[tuple[str, str], Noise]:
     pools: dict[tuple[str, str], list[float]] = defaultdict(list)
-    samples = {}
+    samples: dict[tuple[str, str], Dated] = {}
     for line, found in zip(lines, steps, strict=True):
         before = ""
         for point, step in zip(line.points, found, strict=True):

@@ -24,7 +24,7 @@ class Off(NamedTuple):
     """One value of a reading, and what it should have been [SI]."""
 
     number: int  # of its line
-    index: int
+    at: int  # its place on it
     point: Dated
     position: str
     value: float
@@ -95,7 +95,7 @@ class Around:
     def is_last(self, off: Off) -> bool:
         """Whether nothing has been read since on this line, and no work has been done since."""
         line = self.history.lines[off.number]
-        return off.index == len(line.points) - 1 and off.point.epoch == self.newest[line.thing, line.quantity]
+        return off.at == len(line.points) - 1 and off.point.epoch == self.newest[line.thing, line.quantity]
 
 
 def are_opposite(one: Reading, other: Reading) -> bool:
@@ -122,10 +122,22 @@ def agree(before: Side, after: Side, scatter: float) -> bool:
 def step_of(off: Off, times: float) -> float | None:
     """The step from what was before to what is since, where this value is the first of what is since."""
     before, after = off.around.before, off.around.after
-    if before is None or after is None or before.count < 2 or after.count < 2:
+    if before is None or after is None or before.many < 2 or after.many < 2:
         return None
     spread = math.sqrt(before.variance + after.variance + off.scatter**2 / 2)
     size = after.value - before.value
     if abs(size) - off.grid - 2 * (before.apart + after.apart) < times * spread:
         return None
     return size if abs(off.value - after.value) < abs(off.value - before.value) else None
+
+
+def off_of(around: Around, reading: Reading, position: str, expected: float, spread: float) -> Off | None:
+    """A value of a reading beside what a relation expects of it."""
+    for number, index in around.history.at.get(id(reading), ()):
+        line = around.history.lines[number]
+        if line.position == position:
+            noise = around.history.noise(line, index)
+            alone = Expected(expected, spread, noise.grid, None, None)
+            return Off(number, index, line.points[index], position, line.values[index], expected, spread, noise.grid,
+                       0.0, noise.scatter, math.sqrt(2 * noise.variance), alone)  # fmt: skip
+    return None

@@ -1,4 +1,4 @@
-"""How far off a reading must be before it is asked about: the ledger's own figures, or those that the tool comes with."""
+"""How far off a reading must be before it is asked about: the ledger's own figures, or those of this tool."""
 
 from __future__ import annotations
 

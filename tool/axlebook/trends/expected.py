@@ -52,7 +52,7 @@ class Side(NamedTuple):
 
     value: float
     variance: float
-    count: int
+    many: int
     nearest: int
     apart: float  # what two certificates leave open, where most were read with another instrument
     noise: float  # the part of the variance that is noise of the readings
@@ -150,9 +150,7 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Sequence[
     return Expected(value, math.sqrt(own.scatter**2 + noise + leaning**2 + wear**2), own.grid, before, after)
 
 
-def _side(
-    line: Line, index: int, others: range, slope: float, doubt: float, noises: Sequence[Noise]
-) -> Side | None:
+def _side(line: Line, index: int, others: range, slope: float, doubt: float, noises: Sequence[Noise]) -> Side | None:
     found: list[int] = []
     for other in others:
         if line.sound[other] and line.times[other] != line.times[index]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
@@ -21,22 +22,13 @@ def transposed(text: str) -> Iterator[tuple[str, Fraction]]:
     ['35.24 in', '52.34 in', '53.42 in']
     """
     places = [i for i, letter in enumerate(text) if letter.isdigit()]
-    for one, two in zip(places, places[1:], strict=False):
+    for one, two in pairwise(places):
         if text[one] != text[two]:
             letters = list(text)
             letters[one], letters[two] = letters[two], letters[one]
             changed = "".join(letters)
             if _is_on_a_rule(changed):
                 yield from _read(changed)
-
-
-def other_unit(measure: Quantity) -> Iterator[tuple[str, Fraction]]:
-    """The same number in the other of mm and inches."""
-    number = measure.text.strip().removesuffix("in.").removesuffix("in").removesuffix("mm").rstrip('"” ')
-    if measure.unit == "in":
-        yield from _read(f"{number} mm") if "/" not in number else [(f"{number} mm", measure.exact / Fraction("25.4"))]
-    elif measure.unit == "mm":
-        yield from _read(f"{number} in")
 
 
 def other_fraction(measure: Quantity) -> Iterator[tuple[str, Fraction]]:
