@@ -54,10 +54,15 @@ def test_a_record_has_its_commits_days_and_authors(ledger: Path) -> None:
     assert found.entered("t-1") == life.versions[0].commit
 
 
-def test_a_record_of_one_text_is_not_read_again(ledger: Path) -> None:
-    (version,) = entered(ledger).lives["ledger"].versions
-    assert version.tree is None
-    assert version.commit is not None
+def test_a_text_is_read_only_when_somebody_asks_what_it_says(ledger: Path) -> None:
+    versions = entered(ledger).lives["t-1"].versions
+    assert not [version for version in versions if "tree" in vars(version)]
+    assert versions[0].tree == {"kind": "tire", "note": "old"}
+
+
+def test_a_text_that_was_read_already_is_not_read_again(ledger: Path) -> None:
+    found = read_entered(ledger, contents(ledger), "HEAD", lambda path, content: {"read": path})
+    assert found.lives["t-1"].versions[-1].tree == {"read": TIRE}
 
 
 def test_the_disk_is_a_version_of_its_own_where_it_differs(ledger: Path) -> None:

@@ -68,10 +68,13 @@ class Known:
         return None if isinstance(found, Refusal) else found
 
 
+TreeOf = Callable[[str, bytes], Mapping[str, Any] | None]
+
+
 class Beside(NamedTuple):
     """What lies beside the records of a ledger and is asked for once they are read; None where nobody asks."""
 
-    entered: Callable[[Mapping[str, bytes]], Entered] | None = None  # how records came into the book, by their texts
+    entered: Callable[[Mapping[str, bytes], TreeOf], Entered] | None = None  # how records came in, by their texts
     attached: Callable[[Iterable[str]], Mapping[str, Attached]] | None = None  # the attachments of these names
 
 
@@ -80,7 +83,7 @@ NOTHING_BESIDE = Beside()
 
 def beside_folder(root: Path, *, with_history: bool) -> Beside:
     """What lies beside the records of a folder: its attachments and, where it is asked for, its history."""
-    history = (lambda contents: read_entered(root, contents)) if with_history else None
+    history = (lambda texts, tree_of: read_entered(root, texts, "HEAD", tree_of)) if with_history else None
     return Beside(history, lambda names: read_attached(root, names))
 
 
@@ -92,7 +95,7 @@ def run_folder(root: Path, *, as_of: date | None, today: date, with_history: boo
 
 def beside_commit(root: Path, commit: str, *, with_history: bool) -> Beside:
     """What lies beside the records of a ledger at a commit."""
-    history = (lambda contents: read_entered(root, contents, commit)) if with_history else None
+    history = (lambda texts, tree_of: read_entered(root, texts, commit, tree_of)) if with_history else None
     return Beside(history, lambda names: read_attached_at(root, commit, names))
 
 
@@ -113,8 +116,9 @@ def run_entries(
     """Run every check over entries, from a folder or from a commit."""
     with _collector_at_rest():
         contents: dict[str, bytes] = {}
+        known = known or Known()
         book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known)
-        book = with_beside(book, contents, beside)
+        book = with_beside(book, contents, beside, known)
         everything = list(waive(book, say_corrected(book, run_checks(book))))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
@@ -165,11 +169,11 @@ def read_book(
     )
 
 
-def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside) -> Book:
+def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known: Known) -> Book:
     """The book with what lies beside its records."""
     return replace(
         book,
-        entered=beside.entered(contents) if beside.entered and has_own_history(book.ledger.tree) else None,
+        entered=beside.entered(contents, known.tree) if beside.entered and has_own_history(book.ledger.tree) else None,
         attached=beside.attached([one.file for one in book.cited]) if beside.attached else None,
     )
 

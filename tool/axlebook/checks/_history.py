@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from axlebook.findings import Place
 from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.entered import Change, Edit, Entered, Life, Tree, has_own_history
-from axlebook.records.session import DATE_KEYS, Session
+from axlebook.records.entered import Change, Edit, Entered, Life, has_own_history
+from axlebook.records.session import Session
 
 SOURCE = "the history of this ledger in git"
-EVIDENCE = frozenset({*DATE_KEYS, "defect", "correction", "waiver"})
+EVIDENCE = frozenset({"inspections", "tire-work", "turnings", "mountings", "defects", "corrections", "waivers"})
 FEW = 3  # changes told one by one
 
 
@@ -22,13 +22,17 @@ def history_of(book: Book) -> Entered | None:
     return book.entered
 
 
-def evidence(book: Book) -> Iterator[tuple[Life, Tree]]:
-    """The records of what was measured, found, done, corrected and waived, that have more than one text or are gone."""
+def is_evidence(life: Life) -> bool:
+    """Whether a record tells what was measured, found, done, corrected or waived: by its folder."""
+    return life.path.partition("/")[0] in EVIDENCE
+
+
+def evidence(book: Book) -> Iterator[Life]:
+    """The records that are evidence and have more than one text, or are gone."""
     history = history_of(book)
     for life in history.lives.values() if history else ():
-        last = next((v.tree for v in reversed(life.versions) if v.tree is not None), None)
-        if last is not None and last.get("kind") in EVIDENCE:
-            yield life, last
+        if is_evidence(life) and (life.gone or len(life.versions) > 1):
+            yield life
 
 
 def sessions(book: Book) -> Iterator[tuple[Session, Life]]:

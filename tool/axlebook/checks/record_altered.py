@@ -25,7 +25,7 @@ ID = "record-altered"
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every unsigned record whose values were changed after it was entered."""
-    for life, _ in evidence(book):
+    for life in evidence(book):
         edit = altered_values(life)
         found = unexplained(book, edit, life.id) if edit else ()
         if edit is None or edit.edited_in is None or not found:

@@ -22,7 +22,7 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.entered import Life, signed_version
 
-from ._history import EVIDENCE, SOURCE, history_of, withdrawn
+from ._history import SOURCE, history_of, is_evidence, withdrawn
 
 ID = "record-deleted"
 
@@ -33,13 +33,12 @@ def check(book: Book) -> Iterator[Finding]:
     for life in history.lives.values() if history else ():
         if not life.gone or life.renamed or not life.versions or withdrawn(book, life.id):
             continue
-        kind = _kind(life)
-        if kind in EVIDENCE and signed_version(life):
+        if is_evidence(life) and signed_version(life):
             continue
         yield Finding(
             ID,
             Verdict.SUSPECT,
-            Severity.DATA if kind in EVIDENCE or not kind else Severity.NOTE,
+            Severity.DATA if is_evidence(life) else Severity.NOTE,
             life.id,
             Place(life.path),
             f"{_last(life)} It is gone since {_taken(life)}.",

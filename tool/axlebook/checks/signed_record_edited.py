@@ -32,7 +32,7 @@ ID = "signed-record-edited"
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every signed record that no longer says what was signed."""
-    for life, _ in evidence(book):
+    for life in evidence(book):
         edit = edit_after_signing(life)
         if edit is None or withdrawn(book, life.id):
             continue

@@ -6,9 +6,10 @@ Dates are those of the committer's machine and can be set at will; a history tha
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from typing import Any, NamedTuple
 
 Tree = Mapping[str, Any]
@@ -32,11 +33,17 @@ class Commit(NamedTuple):
         return f"{self.hash[:SHORT]} of {self.on} by {self.author}"
 
 
-class Version(NamedTuple):
-    """One text of a record."""
+@dataclass(frozen=True, eq=False)
+class Version:
+    """One text of a record; it is read when somebody asks what it says."""
 
     commit: Commit | None  # None: it stands on the disk and nobody committed it yet
-    tree: Tree | None  # None: there was only this text, or it could not be read
+    read: Callable[[], Tree | None] = lambda: None
+
+    @cached_property
+    def tree(self) -> Tree | None:
+        """What it says; None where it cannot be read."""
+        return self.read()
 
     @property
     def named(self) -> str:

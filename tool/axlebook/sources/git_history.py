@@ -10,13 +10,14 @@ from __future__ import annotations
 import hashlib
 import os
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from axlebook.records.entered import Commit, Entered, Life, Version
+from axlebook.records.entered import Commit, Entered, Life, Tree, Version
 from axlebook.sources import names
 from axlebook.sources.git import GitFailed, Repository, ask, find_repository, read_blobs
 from axlebook.sources.git_tags import tags_of
@@ -29,6 +30,7 @@ _HOW = (
     "--no-show-signature", "--no-relative", "--encoding=UTF-8", f"-O{os.devnull}", _FORMAT,
 )  # fmt: skip
 _UNKNOWN_DAY = date(1970, 1, 1)
+_TreeOf = Callable[[str, bytes], Tree | None]
 
 
 class _Event(NamedTuple):
@@ -45,10 +47,16 @@ class _Trail:
     events: list[_Event] = field(default_factory=list)
 
 
-def read_entered(ledger: Path, contents: Mapping[str, bytes], revision: str = "HEAD") -> Entered:
+def read_entered(
+    ledger: Path,
+    contents: Mapping[str, bytes],
+    revision: str = "HEAD",
+    tree_of: _TreeOf | None = None,
+) -> Entered:
     """Return how the records of a ledger came into it, up to a commit; `contents` is what they say now, by path.
 
-    `revision` is a full hash (from `git.resolve`) or HEAD.
+    `revision` is a full hash (from `git.resolve`) or HEAD. `tree_of` gives the tree of what stands there now, where
+    it has been read already.
     """
     repository = find_repository(ledger)
     if repository is None:
@@ -60,7 +68,7 @@ def read_entered(ledger: Path, contents: Mapping[str, bytes], revision: str = "H
     except GitFailed as error:
         return Entered(reason=f"not under version control ({error})")
     begun, trails = _trails(_events(repository, log, shallow))
-    lives = _lives(ledger, trails, contents)
+    lives = _lives(ledger, trails, contents, tree_of or (lambda _, content: _tree(content)))
     return Entered(lives, tags, shallow, begun)
 
 
@@ -135,17 +143,22 @@ class _Draft(NamedTuple):
     taken_by: Commit | None
 
 
-def _lives(ledger: Path, trails: Mapping[str, _Trail], contents: Mapping[str, bytes]) -> dict[str, Life]:
+def _lives(
+    ledger: Path, trails: Mapping[str, _Trail], contents: Mapping[str, bytes], tree_of: _TreeOf
+) -> dict[str, Life]:
     here = {_id(path): path for path in contents}
     bearers = Counter(map(_id, contents))  # of two records with one id nobody can tell whose history it is
     drafts = {id: _draft(trail, here.get(id), contents) for id, trail in trails.items() if bearers[id] < 2}
     wanted = {text for draft in drafts.values() if _told(draft) for _, text in draft.texts if isinstance(text, str)}
-    trees = dict(zip(wanted, map(_tree, read_blobs(ledger, wanted)), strict=True)) if wanted else {}
+    older = dict(zip(wanted, read_blobs(ledger, wanted), strict=True)) if wanted else {}
     new = {id: contents[path] for id, path in here.items() if id not in trails}
     return {
-        id: Life(id, draft.path, _versions(draft, trees), draft.gone, draft.taken_by, _renamed(draft, drafts, new))
+        id: Life(
+            id, draft.path, tuple(_versions(draft, older, contents, tree_of)), draft.gone, draft.taken_by,
+            _renamed(draft, drafts, new),
+        )
         for id, draft in drafts.items()
-    }
+    }  # fmt: skip
 
 
 def _told(draft: _Draft) -> bool:
@@ -176,10 +189,16 @@ def _is_blob(content: bytes, blob: str) -> bool:
     )
 
 
-def _versions(draft: _Draft, trees: Mapping[str, Any]) -> tuple[Version, ...]:
-    return tuple(
-        Version(commit, _tree(text) if isinstance(text, bytes) else trees.get(text)) for commit, text in draft.texts
-    )
+def _versions(
+    draft: _Draft, older: Mapping[str, bytes | None], contents: Mapping[str, bytes], tree_of: _TreeOf
+) -> Iterator[Version]:
+    """The texts of a record, none of them read yet; the last of one that is there is what stands there."""
+    last = len(draft.texts) - 1
+    for number, (commit, text) in enumerate(draft.texts):
+        if number == last and not draft.gone:
+            yield Version(commit, partial(tree_of, draft.path, contents[draft.path]))
+        else:
+            yield Version(commit, partial(_tree, older.get(text) if isinstance(text, str) else text))
 
 
 def _renamed(gone: _Draft, drafts: Mapping[str, _Draft], new: Mapping[str, bytes]) -> str:
@@ -193,7 +212,7 @@ def _renamed(gone: _Draft, drafts: Mapping[str, _Draft], new: Mapping[str, bytes
     return next((id for id, first in came if first == (gone.taken_by, text)), "")
 
 
-def _tree(content: bytes | None) -> dict[str, Any] | None:
+def _tree(content: bytes | None) -> Tree | None:
     if content is None or len(content) > MAX_BYTES:
         return None
     try:
