@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from axlebook.sources.git import state_of
+from axlebook.sources.git import authors_between, merge_base, resolve, state_of
 from axlebook.sources.git_entries import entries_at
 
 COMMANDS = {
@@ -66,6 +66,15 @@ def test_no_command_of_a_repositorys_config_runs(name: str, tmp_path: Path) -> N
     assert state_of(root).dirty is True  # .gitattributes is new
     entries = list(entries_at(root, "HEAD"))
     assert [entry.path for entry in entries] == ["tires/t-1.yaml"]
+    assert not flag.exists()
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_no_command_runs_where_two_states_are_compared(name: str, tmp_path: Path) -> None:
+    root, flag = trap(tmp_path, name)
+    head = resolve(root, "HEAD")
+    assert merge_base(root, head, head) == head
+    assert authors_between(root, None, head, "tires/t-1.yaml") == ["v"]
     assert not flag.exists()
 
 

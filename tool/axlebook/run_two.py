@@ -32,14 +32,14 @@ def run_two(
         read_folder(root) if after is None else entries(after),
         as_of=as_of,
         today=today,
-        beside=beside_folder(root, with_history=False)
+        beside=beside_folder(root, with_history=True)
         if after is None
-        else beside_commit(root, after, with_history=False),
+        else beside_commit(root, after, with_history=True),
         known=known,
     )
     if before is None:
         return compare(_nothing(new), _side(new, known)), new
-    beside = beside_commit(root, before, with_history=False)
+    beside = beside_commit(root, before, with_history=True)
     old = run_entries(entries(before), as_of=new.book.as_of, today=today, beside=beside, known=known)
     return compare(_side(old, known), _side(new, known)), new
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from . import CannotRun
-from .options import ALL, AS_OF, COLOR, LEDGER, STRICT, options
+from .options import ALL, AS_OF, AT, COLOR, LEDGER, STRICT, options
 
 if TYPE_CHECKING:
     from axlebook.reports.due_view import DueList
@@ -28,7 +28,7 @@ FORMAT = click.option(
 @click.option("--months", type=click.IntRange(0, LONGEST), default=12, show_default=True, help="How far to look ahead.")
 @click.option("--calendar", is_flag=True, help="A line a month instead of the list.")
 @click.option("--alarm", type=click.IntRange(0, 365), metavar="DAYS", help="With ics: remind so many days before.")
-@options(FORMAT, AS_OF, LEDGER, STRICT, ALL, COLOR)
+@options(FORMAT, AS_OF, AT, LEDGER, STRICT, ALL, COLOR)
 def command(
     paths: tuple[str, ...],
     engine: str,
@@ -37,6 +37,7 @@ def command(
     alarm: int | None,
     shape: str,
     as_of: str | None,
+    at: str | None,
     ledger: str | None,
     strict: bool,
     whole: bool,
@@ -59,7 +60,7 @@ def command(
 
     if alarm is not None and shape != "ics":
         raise CannotRun("--alarm is for the calendar file: add --format ics.")
-    found = opened.open_ledger(ledger, paths)
+    found = opened.open_ledger(ledger, paths, at)
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked)
     if engine and engine not in outcome.book.engines:

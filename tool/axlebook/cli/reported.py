@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from axlebook.reports.first_steps import first_step
 from axlebook.reports.view import NOTHING_COUNTED, Day, Report, Revision, within_paths
-from axlebook.run import Outcome, count, run_commit, run_folder
+from axlebook.run import Beside, Outcome, beside_commit, beside_folder, count, run_commit, run_folder
+from axlebook.sources.names import Entry
 
 from .opened import Opened, day_told, today
 
@@ -18,6 +20,21 @@ def run(found: Opened, asked: date | None, *, with_history: bool = False) -> Out
     if found.at is not None:
         return run_commit(found.root, found.at.commit, as_of=asked, today=today(), with_history=with_history)
     return run_folder(found.root, as_of=asked, today=today(), with_history=with_history)
+
+
+def entries(found: Opened) -> Iterable[Entry]:
+    """The files of a ledger, as they are or at a revision, for a command that runs more than once."""
+    from axlebook.sources.folder import read_folder
+    from axlebook.sources.git_entries import entries_at
+
+    return read_folder(found.root) if found.at is None else entries_at(found.root, found.at.commit)
+
+
+def beside(found: Opened, *, with_history: bool) -> Beside:
+    """What lies beside those files: attachments, and the history where it is asked for."""
+    if found.at is None:
+        return beside_folder(found.root, with_history=with_history)
+    return beside_commit(found.root, found.at.commit, with_history=with_history)
 
 
 def report(command: str, found: Opened, asked: date | None, *, with_git: bool, with_history: bool = True) -> Report:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from . import CannotRun
-from .options import ALL, AS_OF, COLOR, LEDGER, options
+from .options import ALL, AS_OF, AT, COLOR, LEDGER, options
 
 if TYPE_CHECKING:
     from axlebook.checks._forecast import Forecast
@@ -22,10 +22,10 @@ FORMATS = ("text", "json", "markdown", "html", "svg")
 @click.argument("path", required=False)
 @click.option("--quantity", metavar="NAME", help="This quantity alone, as the ledger names it: flange_thickness.")
 @click.option("--format", "shape", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print.")
-@options(AS_OF, LEDGER, ALL, COLOR)
+@options(AS_OF, AT, LEDGER, ALL, COLOR)
 def command(
-    part: str | None, path: str | None, quantity: str | None, shape: str, as_of: str | None, ledger: str | None,
-    whole: bool, color: bool | None,
+    part: str | None, path: str | None, quantity: str | None, shape: str, as_of: str | None, at: str | None,
+    ledger: str | None, whole: bool, color: bool | None,
 ) -> int:  # fmt: skip
     """Tell how fast each part wears, with its interval, and when it reaches the limits on file.
 
@@ -48,7 +48,7 @@ def command(
 
     if part is not None and path is None and os.path.exists(part):
         part, path = None, part
-    found, day = opened.open_ledger(ledger, (path,) if path else ()), opened.asked_day(as_of)
+    found, day = opened.open_ledger(ledger, (path,) if path else (), at), opened.asked_day(as_of)
     outcome = reported.run(found, day)
     book = outcome.book
     words = [word for word in wearing_words(book) if quantity in (None, word.name)]

@@ -16,12 +16,14 @@ def render_compared(found: Compared, look: Look, *, whole: bool, beside: str = "
     page = Page(look)
     head = page.lines(_head(found))
     foot = page.lines([paragraph(WHO_DECIDES)])
-    chosen = found.sections if whole else tuple(section for section in found.sections if not section.folded)
-    titles = [page.lines(_title(section)) for section in chosen]
-    blocks = [[page.lines(_item(item, look, beside, whole=whole)) for item in section.items] for section in chosen]
-    counts = [len(section.items) for section in chosen]
+    titles = [page.lines(_title(section)) for section in found.sections]
+    blocks = [
+        [page.lines(_item(item, look, beside, whole=whole)) for item in section.items] for section in found.sections
+    ]
+    counts = [len(section.items) for section in found.sections]
     if not whole:
-        counts = _fitting(titles, blocks, SHORT - len(head) - len(foot) - 1)
+        open_ones = [not section.folded for section in found.sections]
+        counts = _fitting(titles, blocks, open_ones, SHORT - len(head) - len(foot) - 1)
     shown = [
         line
         for title, items, count in zip(titles, blocks, counts, strict=True)
@@ -33,12 +35,13 @@ def render_compared(found: Compared, look: Look, *, whole: bool, beside: str = "
     return joined([*head, *shown, *more, *foot])
 
 
-def _fitting(titles: list[list[str]], blocks: list[list[list[str]]], room: int) -> list[int]:
-    """How many items of each section are shown: one of each first, then more of the heaviest."""
+def _fitting(titles: list[list[str]], blocks: list[list[list[str]]], open_ones: list[bool], room: int) -> list[int]:
+    """How many items of each section are shown: one of each open one first, then more of them, then the folded."""
     counts = [0] * len(blocks)
-    for most in (1, max(map(len, blocks), default=0)):
+    everything = max(map(len, blocks), default=0)
+    for most, folded in ((1, False), (everything, False), (everything, True)):
         for number, items in enumerate(blocks):
-            while counts[number] < min(most, len(items)):
+            while counts[number] < min(most, len(items)) and open_ones[number] is not folded:
                 need = len(items[counts[number]]) + (0 if counts[number] else len(titles[number]))
                 if need > room:
                     break

@@ -145,8 +145,8 @@ def _sections(found: Comparison, report: Report, authors: Mapping[str, tuple[str
         Section("New findings that do not count", _grouped(light, report)),
         Section("Other changes of records", tuple(map(words.of_record, changed)), folded=True),
         Section("Readings added", _rows(rest, metric), folded=True, head=words.READING_HEAD),
-        Section("Findings that are better", tuple(words.of_pair(*pair) for pair in told.better), folded=True),
-        Section("Findings that are gone", _findings(told.gone), folded=True),
+        Section("Findings that are better", _better(told, report), folded=True),
+        Section("Findings that are gone", _grouped(list(told.gone), report), folded=True),
         Section("Records added", tuple(words.of_record(one) for one in quiet if one.fate is Fate.ADDED), folded=True),
         Section(
             "Records written otherwise that say the same",
@@ -175,6 +175,14 @@ def _grouped(light: list[Finding], report: Report) -> tuple[Item, ...]:
     notes = [one for one in some.told_singly if one.severity is Severity.NOTE]
     causes = tuple(words.of_cause(cause) for cause in some.causes)
     return (*_findings(singly), *causes, *_findings(notes))
+
+
+def _better(told: FindingsChanged, report: Report) -> tuple[Item, ...]:
+    """Pairs one by one; what was and is not assessed and only weighs less, a line a cause."""
+    unjudged = Verdict.NOT_ASSESSED
+    alike = [now for before, now in told.better if before.verdict is now.verdict is unjudged]
+    rest = [pair for pair in told.better if not (pair[0].verdict is pair[1].verdict is unjudged)]
+    return (*(words.of_pair(*pair) for pair in rest), *_grouped(alike, report))
 
 
 def _rows(readings: Iterable[object], metric: bool) -> tuple[Item, ...]:
