@@ -1,10 +1,15 @@
-"""The one place where files of a ledger are written: whole or not at all, and never over another."""
+"""The one place where files of a ledger are written: whole or not at all, and never over another.
+
+One file is added to, a month's service days; that is `rewrite`, which a changed file refuses.
+"""
 
 from __future__ import annotations
 
 import contextlib
 import os
 import secrets
+import stat
+import time
 from pathlib import Path
 
 
@@ -75,3 +80,51 @@ def _settle(folder: Path) -> None:
         pass
     finally:
         os.close(handle)
+
+
+class Changed(Exception):  # noqa: N818 - an answer, not an error of the program
+    """The file is not what it was when it was read, or another is writing it; nothing was written."""
+
+
+ABANDONED = 30.0  # seconds after which a half-written neighbor is what a power cut left
+
+
+def rewrite(path: Path, was: bytes, content: bytes) -> None:
+    """Put new content in the place of what a file was, whole or not at all.
+
+    Of two who do so at once one is refused: the name of the half-written neighbor can be taken only once.
+
+    Raises
+    ------
+    Changed
+        The file is no longer what it was, or someone else is at it.
+    OSError
+        The disk said no; the file is as it was.
+    """
+    beside = path.parent / f".{path.name}.part"
+    _take(beside, content)
+    try:
+        if path.read_bytes() != was:
+            raise Changed
+        with contextlib.suppress(OSError):
+            os.chmod(beside, stat.S_IMODE(path.stat().st_mode))
+        os.replace(beside, path)
+    finally:
+        with contextlib.suppress(FileNotFoundError):
+            beside.unlink()
+    _settle(path.parent)
+
+
+def _take(beside: Path, content: bytes) -> None:
+    """Write the neighbor, which only one can hold at a time."""
+    with contextlib.suppress(FileNotFoundError):
+        if time.time() - beside.stat().st_mtime > ABANDONED:
+            beside.unlink()
+    try:
+        _write_through(beside, content)
+    except FileExistsError:
+        raise Changed from None
+    except BaseException:
+        with contextlib.suppress(FileNotFoundError):
+            beside.unlink()
+        raise
