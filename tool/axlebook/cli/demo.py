@@ -9,19 +9,23 @@ import click
 
 from . import CannotRun
 
+_BRANCH = """It is a git repository: its sessions are commits, and a branch waits for review. Look at what it means:
+  axlebook compare main re-tiring-d-1   (in that folder)
+"""
+
 
 @click.command()
 @click.argument("folder", metavar="DIR")
 @click.option("--practice", is_flag=True, help="Plant slips in it, and hide the answers beside it.")
 @click.option("--seed", type=click.IntRange(min=0), metavar="N", help="Plant the slips of this seed again.")
-@click.option(
-    "--answers", is_flag=True, help="Print the answers hidden in the practice copy DIR; write nothing."
-)
+@click.option("--answers", is_flag=True, help="Print the answers hidden in the practice copy DIR; write nothing.")
 def command(folder: str, practice: bool, seed: int | None, answers: bool) -> int:
     """Copy the demonstration ledger, an invented railway with twelve years of records, to DIR.
 
-    DIR is a folder that is empty or not there yet. With --practice, slips as they happen at the wheel and at
-    the desk are planted in the copy: find them, then look with --answers.
+    DIR is a folder that is empty or not there yet. Where git is installed the copy is a repository: twelve years
+    of sessions as commits, a tag for each annual inspection, and a branch of this winter's work that waits for
+    review. With --practice, slips as they happen at the wheel and at the desk are planted in the copy: find them,
+    then look with --answers.
     """
     from .opened import quoted
 
@@ -46,15 +50,14 @@ def _copy(target: Path, folder: str, practice: bool, seed: int | None) -> int:
     _require_new(target)
     above = find_ledger(target.parent)
     if above is not None:
-        raise CannotRun(
-            f"{quoted(folder)} lies inside the ledger {quoted(str(above))}; choose another place."
-        )
+        raise CannotRun(f"{quoted(folder)} lies inside the ledger {quoted(str(above))}; choose another place.")
     try:
         if not practice:
-            write_demo(shipped("demo-ledger"), target)
+            in_git = write_demo(shipped("demo-ledger"), target)
             terminal.put(
                 f"The demo ledger is in {quoted(folder)}; README.md there tells what is in it.\n"
                 f"Then: axlebook check {folder}\n"
+                + (_BRANCH if in_git else "Git is not installed here, so it has no history.\n")
             )
             return 0
         used = write_practice(shipped("demo-ledger"), target, seed)
@@ -80,9 +83,7 @@ def _require_new(target: Path) -> None:
     except OSError as error:
         raise CannotRun(f"{quoted(str(target))} cannot be looked into ({error.strerror}).") from None
     if inside:
-        raise CannotRun(
-            f"{quoted(str(target))} is not empty ({len(inside)} things in it); nothing was written."
-        )
+        raise CannotRun(f"{quoted(str(target))} is not empty ({len(inside)} things in it); nothing was written.")
 
 
 def _print_answers(target: Path, practice: bool) -> int:
@@ -95,9 +96,7 @@ def _print_answers(target: Path, practice: bool) -> int:
         raise CannotRun("--practice writes a copy, --answers reads one: give one of the two.")
     found = read_answers(target)
     if found is None:
-        raise CannotRun(
-            f"{quoted(str(target))} holds no practice copy of the demo (no answers are hidden in it)."
-        )
+        raise CannotRun(f"{quoted(str(target))} holds no practice copy of the demo (no answers are hidden in it).")
     terminal.put("".join(_told(found)))
     return 0
 
@@ -112,7 +111,5 @@ def _told(found: dict[str, object]) -> list[str]:
         for number, one in enumerate(answers, 1):
             change = f"{one['before'] or 'nothing'} -> {one['after'] or 'left out'}"
             lines.append(f"{number:3}. {one['kind']}: {one['subject']}\n")
-            lines.append(
-                f"     {change}\n     {one['why']}\n     {one['path']} {' '.join(one['pointers'])}\n"
-            )
+            lines.append(f"     {change}\n     {one['why']}\n     {one['path']} {' '.join(one['pointers'])}\n")
     return lines

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from axlebook.practice import Planted, Written, plant
+from axlebook.sources.names import LEDGER
 from axlebook.sources.new_ledger import ATTRIBUTES, IGNORED, with_own_schema
 from axlebook.sources.refusals import Refusal
 from axlebook.sources.shipped import shipped
@@ -16,6 +17,7 @@ from axlebook.sources.yaml_text import read_places, read_tree
 
 ANSWERS = ".answers.json"
 _SEEDS = 1 << 31
+_OF_THE_CHECKOUT = b"git_history: not of this book\n"  # there the commits are those of axlebook; a copy has its own
 _SAID = """\
 # Practice copy
 
@@ -66,9 +68,20 @@ def write_practice(demo: Path, target: Path, seed: int | None) -> int:
     return seed
 
 
-def write_demo(demo: Path, target: Path) -> None:
-    """Write a plain copy of the demonstration ledger into a new folder."""
-    write_files(demo_files(demo), target)
+def write_demo(demo: Path, target: Path) -> bool:
+    """Write a copy of the demonstration ledger into a new folder; return whether it became a git repository."""
+    from .demo_repository import write_demo_repository
+    from .git import GitFailed
+
+    files = demo_files(demo)
+    texts = {path: content.decode() for path, content in files.items() if path.endswith(".yaml")}
+    kept = {path: text for path, text in texts.items() if not path.startswith("schema/")}
+    try:
+        write_demo_repository(target, files, read_texts(kept))
+    except GitFailed:
+        write_files(files, target)
+        return False
+    return True
 
 
 def demo_files(demo: Path) -> dict[str, bytes]:
@@ -81,6 +94,7 @@ def demo_files(demo: Path) -> dict[str, bytes]:
         inside = path.relative_to(demo).as_posix()
         if path.is_file() and not any(part.startswith(".") for part in path.relative_to(demo).parts):
             files[inside] = with_own_schema(path.read_bytes(), inside)
+    files[LEDGER] = files[LEDGER].replace(_OF_THE_CHECKOUT, b"")
     return files
 
 
