@@ -64,7 +64,7 @@ def test_every_annual_inspection_has_its_tag(demo: Path) -> None:
 
 
 def test_the_branch_compared_to_main_names_its_slip(demo: Path) -> None:
-    told = CliRunner().invoke(main, ["compare", "main", "re-tiring-d-1", "--ledger", str(demo), "--format", "json"])
+    told = call("compare", "main", "re-tiring-d-1", "--format", "json", at=demo)
     assert told.code == 1
     new = [f for f in json.loads(told.out)["findings"] if f["check"] == "digits-transposed"]
     assert [(f["subject"].split(",")[0], f["path"]) for f in new] == [
@@ -73,7 +73,7 @@ def test_the_branch_compared_to_main_names_its_slip(demo: Path) -> None:
 
 
 def test_the_comment_on_the_branch_says_what_it_means_for_the_metal(demo: Path) -> None:
-    told = CliRunner().invoke(main, ["compare", "main", "re-tiring-d-1", "--ledger", str(demo), "--format", "markdown"])
+    told = call("compare", "main", "re-tiring-d-1", "--format", "markdown", at=demo)
     assert "43.916 in" in told.out
     assert "two digits exchanged" in told.out
     assert len(told.out) < 60_000
