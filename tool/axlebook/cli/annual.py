@@ -78,7 +78,7 @@ def _year(text: str) -> int:
 
 def _run(found: Opened, year: int, asked: date | None) -> _State:
     """Run at the year's last day, or earlier: the day the book was closed, today, or the day asked for."""
-    from axlebook.run import read_book, run_entries
+    from axlebook.run import beside_folder, read_book, run_entries
     from axlebook.sources.folder import read_folder
     from axlebook.sources.names import LEDGER as LEDGER_FILE
 
@@ -94,7 +94,8 @@ def _run(found: Opened, year: int, asked: date | None) -> _State:
             day, why = earlier, words
     if day.year < year:
         raise CannotRun(f"the book ends before {year}: {why} ({day}). There is nothing to tell of that year.")
-    return _State(run_entries(entries, as_of=day, today=now), asked, why)
+    beside = beside_folder(found.root, with_history=True)
+    return _State(run_entries(entries, as_of=day, today=now, beside=beside), asked, why)
 
 
 def _require_records(book: Book, engine: Engine, year: int) -> None:
