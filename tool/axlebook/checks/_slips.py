@@ -48,7 +48,7 @@ def _finding(book: Book, id: str, doubt: Doubt, cause: str, step: str) -> Findin
         _severity(doubt),
         reading.named,
         at,
-        f"{reading.named}, {title(book, reading.quantity)}, {where}: {_values(doubt)}. {_beside(doubt)} "
+        f"{reading.named}, {title(book, reading.quantity)}, {where}: {_values(doubt)}. {_beside(doubt)}"
         f"Expected was {span}. {cause.format(**words)}",
         (
             *(Figure(f"{reading.quantity} {off.position}", *_figure(off), reading.source.record) for off in doubt.offs),
@@ -89,8 +89,8 @@ def _beside(doubt: Doubt) -> str:
     if last is None:
         return ""
     if last.day <= first.day:
-        return f"Last time ({last.day}) it was {last.text}."
-    return f"The next time ({last.day}) it was {last.text}."
+        return f"Last time ({last.day}) it was {last.text}. "
+    return f"The next time ({last.day}) it was {last.text}. "
 
 
 def _last_figure(doubt: Doubt) -> tuple[Figure, ...]:

@@ -50,9 +50,14 @@ def _against(
             if abs(off.residual) > max(practice.second * off.spread + off.grid, practice.least * off.reach):
                 found.append(off)
     if found:
-        text = " and ".join(m.text for m in theirs[found[0].position])
-        says = f"{' and '.join(first.by)} read {text} there on the same day."
+        says = said_by(first, found[0].position)
         yield second, tuple(found), "second-reader-disagrees", says
+
+
+def said_by(reading: Reading, position: str) -> str:
+    """What another person read at a place."""
+    text = " and ".join(m.text for m in dict(reading.values)[position])
+    return f"{' and '.join(reading.by)} read {text} there on the same day."
 
 
 def other_ways(around: Around, practice: Practice) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:

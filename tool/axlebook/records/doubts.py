@@ -24,6 +24,8 @@ from .plausibility import Practice, practice_of
 from .reading import Reading
 from .screening import together, wild_readings
 
+COVERED = 2.2  # times what two certificates leave open that they answer for together
+OPEN = 4.0  # times what the neighbors leave open, that is allowed beside that
 EXPANDED = 1.2  # coverage of what certificates leave open, less what rounding has had already
 PLAIN_AT_TWO = 3.0  # another reader of the same place is a better witness than any guess
 LASTING = 1.25  # times the factor of a plain jump that what is before and since must differ by
@@ -133,18 +135,22 @@ class Search:
         middle = median(off.residual for off in offs)
         if abs(middle) < self.practice.least * offs[0].reach:
             return None
+        far = max(far, self.practice.plain * min(beyond_certificates(off, middle) for off in offs))
         partner = self._partner(reading, offs, far)
         if far < self.practice.with_mark and partner is None:
             return None
         if relations.tread_explains(self.around, reading, offs, middle, self.practice):
             return None
-        plain = self._plain(reading, offs, middle)
+        fellow = self._fellow(reading, offs)
+        plain = "second-reader-disagrees" if fellow is not None else plain_kind(self.book, reading, middle)
         slip = self._likeliest(reading, offs, partner, plain)
         other = self._other_side(offs) if slip.of is None else None
         if other is not None and (found := self._likeliest(reading, other, partner, plain)).of is not None:
             slip, offs = found, other
         if slip.of is None and far < self.practice.plain:
             return None
+        if slip.of is None and fellow is not None:
+            slip = Slip(plain, Explanation(plain, (), says=companions.said_by(fellow, offs[0].position)))
         side = offs[0].around.before or offs[0].around.after
         held = self.around.history.lines[offs[0].number].points[side.nearest] if side else None
         exchanged = partner if slip.of is not None and partner is not None and slip.of.exchanged else None
@@ -169,10 +175,9 @@ class Search:
                     found.append(off._replace(expected=side.value, spread=math.sqrt(off.scatter**2 + side.variance)))
         return tuple(found) if len(found) == len(offs) else None
 
-    def _plain(self, reading: Reading, offs: Sequence[Off], size: float) -> str:
-        if any(self._disagrees(other, offs) for other in self.around.fellows(reading)):
-            return "second-reader-disagrees"
-        return plain_kind(self.book, reading, size)
+    def _fellow(self, reading: Reading, offs: Sequence[Off]) -> Reading | None:
+        """Another person's reading of the same place, where it does not bear this one out."""
+        return next((other for other in self.around.fellows(reading) if self._disagrees(other, offs)), None)
 
     def _disagrees(self, other: Reading, offs: Sequence[Off]) -> bool:
         theirs = {off.position: off.value for off in self.around.offs(other)}
@@ -253,6 +258,17 @@ def rounded(off: Off) -> float:
 def away(off: Off) -> float:
     """How many spreads one value is off, beyond what rounding and certificates leave open."""
     return max(abs(off.residual) - off.grid - EXPANDED * off.apart, 0.0) / off.spread
+
+
+def beyond_certificates(off: Off, size: float) -> float:
+    """How far a value read with another instrument is off by both certificates, in times what they cover.
+
+    What the neighbors leave open counts in full; the reading's own scatter is in its certificate.
+    """
+    if not off.apart:
+        return 0.0
+    beside = math.sqrt(max(off.spread**2 - off.scatter**2, 0.0))
+    return max(abs(size) - off.grid, 0.0) / (COVERED * off.apart + OPEN * beside)
 
 
 def plain_kind(book: Book, reading: Reading, size: float) -> str:

@@ -17,6 +17,7 @@ from .plausibility import Practice
 from .reading import Reading
 from .session import Session
 
+NARROW = 20.0  # a share of what heat has added: what is said of the cold size is no better than that
 SUM_FACTOR = 2.2  # times the combined standard uncertainty that bore, thickness and tread may fail to add up by
 
 
@@ -69,7 +70,7 @@ def _told_hot(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, s
         size = _middle(reading)
         if size is not None and size > LARGE:
             excess = size * (1 - 1 / (1 + alpha * (float(told) - REFERENCE)))
-            offs = _offs(around, reading, excess, max(excess / 5, 1e-6))
+            offs = _offs(around, reading, excess, max(excess / NARROW, 1e-6))
             if offs:
                 yield reading, offs, "hot-reading", reading.part_temperature
 
@@ -125,7 +126,7 @@ def _hot_bores(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, 
                 continue
             excess = size - wanted
             if alpha * size * HOTTER[0] < excess < alpha * size * HOTTER[1]:
-                offs = _offs(around, reading, excess, excess / 5)
+                offs = _offs(around, reading, excess, excess / NARROW)
                 if offs:
                     yield reading, offs, "hot-reading", f"about {excess / (alpha * size) * 9 / 5 + 68:.0f} degF"
 
@@ -156,7 +157,7 @@ def _hot_treads(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str,
         off = after[1] - before[1] - usual
         reading, size = after if off > 0 else before
         if alpha * size * HOTTER[0] < abs(off) < alpha * size * HOTTER[1]:
-            offs = _offs(around, reading, abs(off), abs(off) / 5)
+            offs = _offs(around, reading, abs(off), abs(off) / NARROW)
             if offs:
                 yield reading, offs, "hot-reading", f"about {abs(off) / (alpha * size) * 9 / 5 + 68:.0f} degF"
 
