@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.cli.commands import AT, THIN, call, promised, small_ledger
+from tests.cli.commands import AT, THIN, TOP, call, promised, small_ledger
 
 
 @pytest.fixture
@@ -98,3 +98,18 @@ def test_a_restriction_of_a_part_that_is_on_no_engine_is_told_too(thin: Path) ->
     )
     words = " ".join(call("status", at=thin).out.split())
     assert "Of no engine on record Restricted: not to be fitted (t-2-right; 2026-01-10-t-2-right)" in words
+
+
+def test_a_ledger_and_an_engine_may_be_named_in_words() -> None:
+    every = call("status", "demo-ledger", at=TOP)
+    one = call("status", "demo-ledger", "e-3", at=TOP)
+    assert "condition of the wheels of 3 engines" in every.out
+    assert "condition of the wheels of 1 engine" in one.out
+    assert "e-12" not in one.out
+    assert call("status", "demo-ledger/engines/e-3.yaml", at=TOP).out == one.out
+
+
+def test_an_engine_that_is_not_there_is_answered_with_those_that_are() -> None:
+    called = call("status", "demo-ledger", "e-99", at=TOP)
+    assert called.code == 2
+    assert "There are: e-12, e-21, e-3" in called.err

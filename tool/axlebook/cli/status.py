@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
+import os
+from pathlib import Path
+
 import click
 
 from .options import ALL, AS_OF, AT, COLOR, FORMAT, LEDGER, STRICT, options
 
 
 @click.command()
+@click.argument("words", nargs=-1, metavar="[ENGINE|PATH]...")
 @options(FORMAT, AS_OF, AT, LEDGER, STRICT, ALL, COLOR)
 def command(
-    shape: str, as_of: str | None, at: str | None, ledger: str | None, strict: bool, whole: bool, color: bool | None
+    words: tuple[str, ...],
+    shape: str,
+    as_of: str | None,
+    at: str | None,
+    ledger: str | None,
+    strict: bool,
+    whole: bool,
+    color: bool | None,
 ) -> int:
     """Tell the condition of every wheel now: reading, limit, margin, when and by whom.
 
@@ -18,18 +29,28 @@ def command(
     back, what is out, what is due, the watch list. With --all every quantity: the latest reading on the part now
     fitted, by the tightest limit on file, and how it wears.
     The exit code is that of `check`.
+
+    \b
+      axlebook status                 every engine of the ledger you stand in
+      axlebook status demo-ledger     of the ledger in that folder
+      axlebook status e-12 --all      one engine, every quantity
     """
     from axlebook.records.restrictions import restrictions
     from axlebook.reports.annual_due import due_of
     from axlebook.reports.condition_view import conditions
 
     from . import opened, reported, terminal
+    from .engines import engine_named
 
-    found = opened.open_ledger(ledger, at=at)
+    paths = tuple(word for word in words if os.path.lexists(word))
+    found = opened.open_ledger(ledger, paths if at is None else (), at=at)
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked, with_history=True)
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
+    named = {engine_named(outcome.book, word).id for word in words if word not in paths}
+    named |= {Path(path).stem for path in found.only if path.startswith("engines/")}
     engines, held = conditions(outcome.book, outcome.findings), restrictions(outcome.book)
+    engines = [one for one in engines if one.engine in named] if named else engines
     due = {engine.engine: due_of(outcome.book, engine.engine) for engine in engines}
     if shape == "json":
         from axlebook.reports.as_json import condition_json, render_report

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from axlebook.practice.replay import replay
 from axlebook.practice.written import Written
+from axlebook.records import fields
 
 from .new_repository import MAIN, NewCommit, write_repository
 from .yaml_text import read_tree
@@ -46,7 +47,7 @@ def _waiting() -> Iterator[NewCommit]:
     for place in sorted(BRANCH_FILES.rglob("*.yaml")):
         content, path = place.read_bytes(), place.relative_to(BRANCH_FILES).as_posix()
         tree = read_tree(content)
-        author = str(tree["by"][0])
+        author = fields.texts(tree, "by")[0]
         yield NewCommit(
             date.fromisoformat(str(tree["measured_on"])),
             author,
