@@ -1,7 +1,8 @@
 """A record cites a photo or certificate that is not there.
 
 What is judged: every entry of `attachments:` in every record, by its file below `attachments/`. A link, a pipe or a
-file that cannot be opened counts as not there. In a bare clone and at an older revision attachments are not looked for.
+file that cannot be opened counts as not there. At a revision (`--at`) the files
+of that commit are looked at.
 
 What to do: put the file where the record says, or mend the name in the record; where it is lost, say so in a
 correction.

@@ -10,7 +10,7 @@ cannot be told apart from what was signed so. Outside git, with `--no-history`, 
 history is not of this book, nothing is judged. The signature here is the key `signed:`; a signature of git is neither
 asked for nor verified.
 
-What to do: put the signed text back (`git show COMMIT:PATH` prints it) and write what is right into a record in
+What to do: put the signed text back (`git show COMMIT:./PATH` prints it) and write what is right into a record in
 `corrections/`, with reason and approval.
 
 Source: the history of this ledger in git.
@@ -46,7 +46,7 @@ def check(book: Book) -> Iterator[Finding]:
                 place_of(life, found),
                 f"{_signed(edit)} {_since(life, edit, changed_words(found))}",
                 source=SOURCE,
-                next=f"Put back what was signed (git show {_commit(edit)}:{life.path}), and write a correction.",
+                next=f"Put back what was signed (git show {_commit(edit)}:./{life.path}), and write a correction.",
             )
 
 
