@@ -77,3 +77,18 @@ def test_the_comment_on_the_branch_says_what_it_means_for_the_metal(demo: Path) 
     assert "43.916 in" in told.out
     assert "two digits exchanged" in told.out
     assert len(told.out) < 60_000
+
+
+def test_an_annual_proposes_its_tag_and_sets_none(demo: Path) -> None:
+    before = git(demo, "tag")
+    told = call("annual", "12", "2025", "--tag", "--format", "markdown", at=demo)
+    assert (
+        f"git tag --annotate --message 'e-12: annual summary of 2025' e-12-annual-2025 {git(demo, 'rev-parse', 'HEAD')}"
+        in told.err
+    )
+    assert git(demo, "tag") == before
+
+
+def test_an_annual_at_a_tag_is_of_that_commit(demo: Path) -> None:
+    told = call("annual", "12", "2024", "--at", "e-12-annual-2025", "--format", "json", at=demo)
+    assert json.loads(told.out)["revision"] == git(demo, "rev-parse", "e-12-annual-2025^{commit}")

@@ -12,7 +12,7 @@ import click
 
 from . import CannotRun
 from .engines import engine_named
-from .options import AS_OF, LEDGER, STRICT, options
+from .options import AS_OF, AT, LEDGER, STRICT, options
 
 if TYPE_CHECKING:
     from axlebook.records.book import Book
@@ -33,9 +33,18 @@ FORMATS = ("html", "markdown", "json")
     "--format", "shape", type=click.Choice(FORMATS), default="html", show_default=True, help="How to print it."
 )
 @click.option("--output", "-o", metavar="FILE", help="A new file to write it to; else it is printed.")
-@options(AS_OF, LEDGER, STRICT)
+@click.option("--tag", "tagging", is_flag=True, help="Propose the git tag that keeps this state; nothing is tagged.")
+@options(AS_OF, AT, LEDGER, STRICT)
 def command(
-    engine: str, year: str, shape: str, output: str | None, as_of: str | None, ledger: str | None, strict: bool
+    engine: str,
+    year: str,
+    shape: str,
+    output: str | None,
+    tagging: bool,
+    as_of: str | None,
+    at: str | None,
+    ledger: str | None,
+    strict: bool,
 ) -> int:
     """Write the condition summary of ENGINE for YEAR: for a board, an insurer, an inspecting engineer, a successor.
 
@@ -44,13 +53,16 @@ def command(
     that of the year's last day, or of the day the book was closed, or of today where that is earlier; --as-of takes
     an earlier day. The exit code is that of `check` for this engine.
 
-    axlebook annual 12 2025 -o engine-12-2025.html
+    \b
+      axlebook annual 12 2025 -o engine-12-2025.html
+      axlebook annual 12 2025 --at e-12-annual-2025 -o as-it-was.html
+      axlebook annual 12 2025 --tag -o engine-12-2025.html
     """
     from axlebook.reports.annual_view import annual
 
     from . import opened
 
-    found, asked, wanted = opened.open_ledger(ledger), opened.asked_day(as_of), _year(year)
+    found, asked, wanted = opened.open_ledger(ledger, at=at), opened.asked_day(as_of), _year(year)
     _require_new(output)
     state = _run(found, wanted, asked)
     chosen = engine_named(state.outcome.book, engine)
@@ -58,6 +70,8 @@ def command(
     report = _report(found, state, chosen)
     summary = annual(state.outcome.book, chosen, wanted, report, state.why)
     _put(_rendered(shape, summary, report), output)
+    if tagging:
+        _propose_tag(chosen, wanted, report)
     return int(report.fails(strict=strict))
 
 
@@ -78,14 +92,14 @@ def _year(text: str) -> int:
 
 def _run(found: Opened, year: int, asked: date | None) -> _State:
     """Run at the year's last day, or earlier: the day the book was closed, today, or the day asked for."""
-    from axlebook.run import beside_folder, read_book, run_entries
-    from axlebook.sources.folder import read_folder
+    from axlebook.run import read_book, run_entries
     from axlebook.sources.names import LEDGER as LEDGER_FILE
 
+    from . import reported
     from .opened import today
 
     now = today()
-    entries = list(read_folder(found.root))
+    entries = list(reported.entries(found))
     closed = read_book([e for e in entries if e.path == LEDGER_FILE], as_of=None, today=now).ledger.closed_on
     day, why = date(year, 12, 31), ""
     for earlier, words in ((closed or now, "the book was closed that day" if closed else "that is today"),
@@ -94,7 +108,7 @@ def _run(found: Opened, year: int, asked: date | None) -> _State:
             day, why = earlier, words
     if day.year < year:
         raise CannotRun(f"the book ends before {year}: {why} ({day}). There is nothing to tell of that year.")
-    beside = beside_folder(found.root, with_history=True)
+    beside = reported.beside(found, with_history=True)
     return _State(run_entries(entries, as_of=day, today=now, beside=beside), asked, why)
 
 
@@ -115,13 +129,28 @@ def _report(found: Opened, state: _State, engine: Engine) -> Report:
     from axlebook.reports.view import Day, Report
     from axlebook.run import count
 
-    from .reported import revision
+    from .reported import standing
 
     book = state.outcome.book
     shown = tuple(of_engine(book, engine.id, state.outcome.findings))
     within = of_engine(book, engine.id, state.outcome.within)
     return Report("annual", Day(book.as_of, state.why), count(book, shown, len(within)), shown,
-                  revision=revision(found.root))  # fmt: skip
+                  revision=standing(found))  # fmt: skip
+
+
+def _propose_tag(engine: Engine, year: int, report: Report) -> None:
+    """Say how a person may keep this state; axlebook itself never tags."""
+    from axlebook.reports.tag_proposal import tag_proposal
+
+    revision = report.revision
+    if revision is None or revision.commit is None:
+        click.echo("No tag to propose: this ledger is not under version control.", err=True)
+        return
+    if revision.dirty:
+        click.echo("No tag to propose: there are uncommitted changes. Commit them first.", err=True)
+        return
+    name, command = tag_proposal(engine.id, year, revision.commit)
+    click.echo(f"To keep this state as {name}, type:\n  {command}", err=True)
 
 
 def _rendered(shape: str, summary: Annual, report: Report) -> str:
