@@ -1,7 +1,7 @@
 """What nobody looked at stands as if it were good.
 
 What is judged: inspections. One that holds no reading, no observation and no examination, and names nothing as not
-measured, says nothing: it is no pass. An answer `not seen`, or a reading, for what the same record lists under
+measured, says nothing: it is no pass. A report that was only filed (`reported_on`) claims none. An answer `not seen`, or a reading, for what the same record lists under
 `not_measured` cannot both be true. And a sheet whose figures all stand in the sheet before, to the last digit, was
 most likely copied: hands do not repeat themselves to a thousandth.
 
@@ -42,7 +42,10 @@ def check(book: Book) -> Iterator[Finding]:
 
 def _silent(session: Session) -> Iterator[Finding]:
     tree = session.tree
-    said = any(tree.get(key) for key in ("readings", "observations", "examinations", "not_measured", "attachments"))
+    said = any(
+        tree.get(key)
+        for key in ("readings", "observations", "examinations", "not_measured", "attachments", "reported_on")
+    )
     if not said and "transcribed" not in tree:
         yield _finding(
             session.id, session.place, f"{session.id}: {session.purpose} of {session.day.text}, and not one reading, "
