@@ -12,7 +12,7 @@ from axlebook.sources.names import Entry
 Trees = dict[str, Any]
 
 
-def book_of(trees: Trees, as_of: str = "2026-02-28") -> Book:
+def book_of(trees: Trees, as_of: str = "2026-01-15") -> Book:
     """A book of trees by path; all of them must be sound."""
     ledger = {"kind": "ledger", "railway": "Test railway (invented)", "defaults": {"track_gauge": "4 ft 8 1/2 in"}}
     files = {"ledger.yaml": ledger} | trees

@@ -98,7 +98,10 @@ def _take_out(tree: dict[str, Any], steps: list[str]) -> None:
         holders.append(below)
     last = holders[-1]
     if isinstance(last, list):
+        words = isinstance(last[int(steps[-1])], str)
         last[int(steps[-1])] = None
+        if words and not any(last) and isinstance(holders[-2], dict):
+            holders[-2].pop(steps[-2])  # a list of words that is empty now would be another fault
         return
     last.pop(steps[-1], None)
     if not last and len(steps) == 4 and steps[2] == "values":
