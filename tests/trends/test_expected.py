@@ -61,7 +61,7 @@ def test_noise_never_falls_below_a_share_of_the_division() -> None:
 
 
 def test_between_two_values_the_middle_is_expected() -> None:
-    found = expect(line([0, 10, 20], [5, 99, 7]), 1, 0.1, 0.0, [NOISE] * 3)
+    found = expect(line([0, 10, 20], [5, 99, 7]), 1, 0.1, 0.0, {"a": NOISE})
     # 5 + 1 from before, 7 - 1 from after
     assert found is not None
     assert found.value == pytest.approx(6)
@@ -70,7 +70,7 @@ def test_between_two_values_the_middle_is_expected() -> None:
 
 
 def test_past_the_last_value_the_rate_is_carried_on() -> None:
-    found = expect(line([0, 10], [5, 99]), 1, -0.1, 0.0, [NOISE] * 2)
+    found = expect(line([0, 10], [5, 99]), 1, -0.1, 0.0, {"a": NOISE})
     assert found is not None
     assert found.value == pytest.approx(4)
     assert found.after is None
@@ -78,30 +78,30 @@ def test_past_the_last_value_the_rate_is_carried_on() -> None:
 
 
 def test_a_value_alone_is_expected_by_nothing() -> None:
-    assert expect(line([0], [5]), 0, 0.0, 0.0, [NOISE]) is None
+    assert expect(line([0], [5]), 0, 0.0, 0.0, {"a": NOISE}) is None
 
 
 def test_a_value_that_is_not_sound_is_not_asked() -> None:
     held = line([0, 10, 20], [5, 50, 9])
     held.sound[1] = False
-    found = expect(held, 2, 0.0, 0.0, [NOISE] * 3)
+    found = expect(held, 2, 0.0, 0.0, {"a": NOISE})
     assert found is not None
     assert found.value == 5
 
 
 def test_a_value_of_the_same_day_is_not_asked() -> None:
-    found = expect(line([0, 0, 10], [5, 50, 7]), 0, 0.0, 0.0, [NOISE] * 3)
+    found = expect(line([0, 0, 10], [5, 50, 7]), 0, 0.0, 0.0, {"a": NOISE})
     assert found is not None
     assert found.value == 7
 
 
 def test_two_certificates_leave_their_uncertainties_open() -> None:
-    found = expect(line([0, 10], [5, 5], "ab"), 1, 0.0, 0.0, [Noise(1, 0, 9.0), Noise(1, 0, 16.0)])
+    found = expect(line([0, 10], [5, 5], "ab"), 1, 0.0, 0.0, {"a": Noise(1, 0, 9.0), "b": Noise(1, 0, 16.0)})
     assert found is not None
     assert found.apart == pytest.approx(5)
 
 
 def test_the_same_instrument_leaves_nothing_open() -> None:
-    found = expect(line([0, 10, 20], [5, 5, 5], "aab"), 0, 0.0, 0.0, [Noise(1, 0, 9.0)] * 3)
+    found = expect(line([0, 10, 20], [5, 5, 5], "aab"), 0, 0.0, 0.0, {"a": Noise(1, 0, 9.0), "b": NOISE})
     assert found is not None
     assert found.apart == 0

@@ -1,9 +1,9 @@
 """What nobody looked at stands as if it were good.
 
 What is judged: inspections. One that holds no reading, no observation and no examination, and names nothing as not
-measured, says nothing: it is no pass. A report that was only filed (`reported_on`) claims none. An answer `not seen`, or a reading, for what the same record lists under
-`not_measured` cannot both be true. And a sheet whose figures all stand in the sheet before, to the last digit, was
-most likely copied: hands do not repeat themselves to a thousandth.
+measured, says nothing: it is no pass. A report that was only filed (`reported_on`) claims none. An answer `not seen`,
+or a reading, for what the same record lists under `not_measured` cannot both be true. And a sheet whose figures all
+stand in the sheet before, to the last digit, was most likely copied: hands do not repeat themselves to a thousandth.
 
 What to do: ask who held the lamp. What was not looked at goes to `not_measured`, with the reason, and nowhere else.
 
@@ -75,12 +75,20 @@ def _contradicted(named: str, at: Place, what: str, because: str, quantity: str)
 
 
 def _copied(before: Session, session: Session) -> Iterator[Finding]:
+    if len(before.readings) != len(session.readings) or not _alike_at_first(before, session):
+        return
     mine, theirs = _figures(session), _figures(before)
     if len(mine) >= COPIED and mine == theirs:
         yield _finding(
             session.id, session.place, f"{session.id}: all {len(mine)} figures are those of {before.id}, to the last "
             "digit. Most likely the last sheet was copied.", "", "copied",
         )  # fmt: skip
+
+
+def _alike_at_first(before: Session, session: Session) -> bool:
+    """Whether the first readings are alike: most sheets differ there, and need no longer look."""
+    pairs = zip(before.readings[:4], session.readings[:4], strict=True)
+    return all(one.values == two.values for one, two in pairs)
 
 
 def _figures(session: Session) -> dict[tuple[str, str, str], tuple[str, ...]]:

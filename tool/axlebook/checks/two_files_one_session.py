@@ -11,7 +11,7 @@ Source: the two records themselves.
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from axlebook.findings import Figure, Finding, Severity, Verdict
@@ -24,25 +24,34 @@ NEXT = "Keep the more complete one; withdraw the other by a correction, or take 
 
 
 def check(book: Book) -> Iterator[Finding]:
-    """Compare the inspections of each day."""
+    """Compare the inspections of each day: those that share figures, found by the figures."""
     days: dict[object, list[Session]] = defaultdict(list)
     for session in book.past_sessions:
         if session.kind == "inspection" and session.day.exact is not None:
-            days[session.day.exact].append(session)
+            days[session.day.exact, session.engine].append(session)
     for sessions in days.values():
-        for index, later in enumerate(sessions):
-            for earlier in sessions[:index]:
-                yield from _compared(earlier, later)
+        if len(sessions) > 1:
+            yield from _of_one_day(sessions)
 
 
-def _compared(one: Session, two: Session) -> Iterator[Finding]:
-    mine, theirs = _figures(two), _figures(one)
-    same = len(mine & theirs)
-    if same < LEAST or same < SHARE * min(len(mine), len(theirs)):
-        return
-    yield Finding(
+def _of_one_day(sessions: list[Session]) -> Iterator[Finding]:
+    figures = [_figures(session) for session in sessions]
+    seen: dict[tuple[str, ...], list[int]] = {}
+    for later, mine in enumerate(figures):
+        shared: Counter[int] = Counter()
+        for figure in mine:
+            earlier = seen.setdefault(figure, [])
+            shared.update(earlier)
+            earlier.append(later)
+        for earlier_one, same in shared.items():
+            if same >= LEAST and same >= SHARE * min(len(mine), len(figures[earlier_one])):
+                yield _finding(sessions[earlier_one], sessions[later], same, len(mine))
+
+
+def _finding(one: Session, two: Session, same: int, many: int) -> Finding:
+    return Finding(
         ID, Verdict.SUSPECT, Severity.DATA, two.id, two.place,
-        f"{two.id}: {same} of its {len(mine)} figures stand in {one.id} too, same day, same places. Most likely one "
+        f"{two.id}: {same} of its {many} figures stand in {one.id} too, same day, same places. Most likely one "
         f"session was entered twice.",
         (Figure("figures alike", str(same), "", two.id), Figure("other record", one.id, "", one.path)),
         f"{one.id} and {two.id}", NEXT, "", one.id,

@@ -21,7 +21,7 @@ FEW = 2  # readings that make no trend of their own
 def second_readers(around: Around, practice: Practice) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
     """Two people at one place on one day."""
     for readings in around.beside.values():
-        if len(readings) < 2:
+        if len(readings) == len({(reading.place, reading.part) for reading in readings}):
             continue
         by_name: dict[str, list[Reading]] = {}
         for reading in readings:
@@ -118,6 +118,8 @@ def siblings(around: Around, practice: Practice) -> Iterator[tuple[Reading, Off]
     """Values far from the other positions of their reading, where time says little: the furthest of each reading."""
     found: dict[tuple[str, str], list[tuple[Reading, float, float, str]]] = {}
     for reading in around.book.readings:
+        if len(reading.values) < 2:
+            continue
         places = around.history.at.get(id(reading), ())
         if len(places) < 2 or any(len(around.history.lines[number].points) > FEW for number, _ in places):
             continue
@@ -131,7 +133,7 @@ def siblings(around: Around, practice: Practice) -> Iterator[tuple[Reading, Off]
         off, position = max(((value - middle, position) for value, position in values), key=lambda one: abs(one[0]))
         pool.append((reading, middle, off, position))
     for key, many in found.items():
-        noise = around.history.noises[key]
+        noise = around.history.noises[key[0]][key[1]]
         usual = trimmed_scatter([off for _, _, off, _ in many]) if len(many) > FEW else 0.0
         spread = math.hypot(usual, noise.scatter)
         for reading, middle, off, position in many:

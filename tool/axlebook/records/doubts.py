@@ -22,7 +22,7 @@ from .explanations import explanations
 from .offs import Around, Off, are_opposite, step_of
 from .plausibility import Practice, practice_of
 from .reading import Reading
-from .screening import together, wild_readings
+from .screening import Screen
 
 COVERED = 2.2  # times what two certificates leave open that they answer for together
 OPEN = 4.0  # times what the neighbors leave open, that is allowed beside that
@@ -62,7 +62,7 @@ class Search:
         """Prepare what is asked again and again."""
         self.book, self.around = book, Around(book)
         self.practice: Practice = practice_of(book)
-        self.together = together(self.around.history)
+        self.screen = Screen(self.around.history)
         self.done: set[int] = set()
 
     def run(self) -> Iterator[Doubt]:
@@ -72,7 +72,7 @@ class Search:
                 self.done.add(id(reading))
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
         yield from self._siblings()
-        for reading in wild_readings(self.around.history, self.together):
+        for reading in self.screen.wild():
             if id(reading) in self.done or "reason_kept" in reading.tree:
                 continue
             doubt = self._judged(reading)
@@ -125,7 +125,7 @@ class Search:
             return None
         alone = math.fsum(off.scatter**2 for off in offs) / count**2
         rest = math.fsum(off.spread**2 - off.scatter**2 for off in offs) / count**2
-        pooled = self.together.get((reading.quantity, reading.instrument), 0.0)
+        pooled = self.screen.together.get((reading.quantity, reading.instrument), 0.0)
         slack = offs[0].grid / math.sqrt(count) + EXPANDED * min(off.apart for off in offs)
         spread = math.sqrt(max(pooled**2, alone) + rest)
         return self._named(reading, tuple(offs), max(min(abs(middle), abs(mean)) - slack, 0.0) / spread)

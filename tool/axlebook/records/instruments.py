@@ -8,6 +8,7 @@ from axlebook.quantities import Quantity, parse_measure
 
 from . import fields
 from .book import Book
+from .instrument import Instrument
 from .reading import Reading
 
 # Guard factor for a one-sided 95 percent decision, JCGM 106:2012, 8.3.2 (normal distribution), from memory.
@@ -24,10 +25,16 @@ def plane_of(book: Book, reading: Reading) -> str:
 
 def standard_variance(book: Book, reading: Reading) -> Fraction | None:
     """Variance of one reading in SI: the instrument's uncertainty and its resolution; None where nothing is known."""
-    instrument = book.instruments.get(reading.instrument)
-    told = fields.quantity(reading.tree, "expanded_uncertainty")
+    told = fields.quantity(reading.tree, "expanded_uncertainty") if "expanded_uncertainty" in reading.tree else None
     if told is not None:
         return (told.exact / (fields.number(reading.tree, "coverage_factor") or 2)) ** 2
+    known: dict[str, Fraction | None] = book.__dict__.setdefault("_variances", {})  # the same for all its readings
+    if reading.instrument not in known:
+        known[reading.instrument] = _own_variance(book.instruments.get(reading.instrument))
+    return known[reading.instrument]
+
+
+def _own_variance(instrument: Instrument | None) -> Fraction | None:
     if instrument is None:
         return None
     parts = []

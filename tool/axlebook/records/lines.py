@@ -30,18 +30,19 @@ class History:
     lines: list[Line]
     rates: dict[tuple[Hashable, str], tuple[float, float]]  # thing, quantity -> change a day, and its doubt
     steps: list[list[float]]  # of each line: change to the value before beyond the rate, for one reading
-    noises: dict[tuple[str, str], Noise]  # quantity, instrument
+    noises: dict[str, dict[str, Noise]]  # quantity -> instrument
     at: dict[int, list[tuple[int, int]]]  # id of a reading -> line and index of its values
+    several: set[str]  # quantities of which some reading has several values
 
     def noise(self, line: Line, index: int) -> Noise:
         """Noise of one value."""
-        return self.noises[line.quantity, line.points[index].way[0]]
+        return self.noises[line.quantity][line.points[index].way[0]]
 
     def expected(self, number: int, index: int) -> Expected | None:
         """What a value should have been."""
         line = self.lines[number]
         slope, doubt = self.rates[line.thing, line.quantity]
-        return expect(line, index, slope, doubt, [self.noise(line, i) for i in range(len(line.points))])
+        return expect(line, index, slope, doubt, self.noises[line.quantity])
 
 
 def history_of(book: Book) -> History:
@@ -55,7 +56,8 @@ def history_of(book: Book) -> History:
         for number, line in enumerate(lines):
             for index, point in enumerate(line.points):
                 at[id(point.origin)].append((number, index))
-        known = book.__dict__["_history"] = History(lines, rates, steps, _noises(book, lines, steps), at)
+        several = {r.quantity for r in book.readings if len(r.values) > 1}
+        known = book.__dict__["_history"] = History(lines, rates, steps, _noises(book, lines, steps), at, several)
     return known
 
 
@@ -76,8 +78,9 @@ def _lines(book: Book) -> list[Line]:
                 if line is None:
                     line = groups[key] = Line(one.thing, one.quantity, one.position, [], [], [])
             line.points.append(point)
+            value = point.value
             line.times.append(float(point.day.toordinal()))
-            line.values.append(float(point.value))
+            line.values.append(value.numerator / value.denominator)  # the nearest double, as float() gives it
             line.sound.append(True)
         found.extend(groups.values())
     return found
@@ -154,22 +157,25 @@ def _steps(line: Line, slope: float) -> list[float]:
     ]
 
 
-def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]]) -> dict[tuple[str, str], Noise]:
-    pools: dict[tuple[str, str], list[float]] = defaultdict(list)
+def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]]) -> dict[str, dict[str, Noise]]:
+    pools: dict[str, dict[str, list[float]]] = {}
     samples: dict[tuple[str, str], Dated] = {}
     for line, found in zip(lines, steps, strict=True):
-        before = ""
-        for point, step in zip(line.points, found, strict=True):
-            instrument = point.way[0]
-            pool = pools[line.quantity, instrument]
-            if instrument == before:
-                pool.append(step)
-            samples.setdefault((line.quantity, instrument), point)
-            before = instrument
-    noises = {}
-    for key, pool in pools.items():
-        point = samples[key]
+        of_quantity = pools.setdefault(line.quantity, {})
+        names = [point.way[0] for point in line.points]
+        for index, name in enumerate(names):
+            if name not in of_quantity:
+                of_quantity[name] = []
+                samples[line.quantity, name] = line.points[index]
+        if names.count(names[0]) == len(names):
+            of_quantity[names[0]] += found[1:]
+            continue
+        for index in range(1, len(names)):
+            if names[index] == names[index - 1]:
+                of_quantity[names[index]].append(found[index])
+    noises: dict[str, dict[str, Noise]] = {}
+    for (quantity, name), point in samples.items():
         division = float(instruments.resolution(book, point.origin) or 0)
         variance = point.variance if point.variance is not None else UNKNOWN
-        noises[key] = noise_of(pool, division, float(variance))
+        noises.setdefault(quantity, {})[name] = noise_of(pools[quantity][name], division, float(variance))
     return noises

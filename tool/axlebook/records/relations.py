@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from statistics import median
 
 from . import fields
@@ -63,9 +64,14 @@ def _told_hot(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, s
     alpha, shop = expansion_of(around.book, TIRE_STEEL), shop_temperatures(around.book)
     if alpha is None or shop is None:
         return
+    hot: dict[str, Fraction | None] = {"": None}  # each text is read once
     for reading in around.book.readings:
-        told = temperature(reading.part_temperature) if reading.part_temperature else None
-        if told is None or float(told) <= shop[1] or reading.when == "warm after":
+        text = reading.part_temperature
+        if text not in hot:
+            found = temperature(text)
+            hot[text] = found if found is not None and float(found) > shop[1] else None
+        told = hot[text]
+        if told is None or reading.when == "warm after":
             continue
         size = _middle(reading)
         if size is not None and size > LARGE:

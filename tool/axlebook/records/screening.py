@@ -14,70 +14,81 @@ from .lines import History
 from .reading import Reading
 
 SCREEN = 2.3  # steps smaller than so many times the noise are not looked at again
+BOTH = 0.9  # nor are single steps whose fellow is smaller than so many, unless
+LONE = 3.2  # they are larger than so many: a change that stays
 AT_AN_END = 0.7  # weight of a step at the end of a line: either of its two may be the wild one
 TOGETHER = 0.5  # weight of several positions that moved together
 
 Pool = tuple[str, str]  # quantity, instrument
 
 
-def grouped_steps(history: History) -> dict[int, list[float]]:
-    """The steps of a reading's positions, by the reading."""
-    grouped: dict[int, list[float]] = defaultdict(list)
-    for line, steps in zip(history.lines, history.steps, strict=True):
-        for point, step in zip(line.points[1:], steps[1:], strict=True):
-            grouped[id(point.origin)].append(step)
-    return {key: steps for key, steps in grouped.items() if len(steps) > 1}
+class Screen:
+    """The steps between neighbors in time, each position's and all positions' of a reading together."""
+
+    def __init__(self, history: History) -> None:
+        """Take the middle of the steps of each reading's positions, and how that scatters."""
+        self.history = history
+        grouped: dict[int, list[float]] = {}
+        for line, steps in zip(history.lines, history.steps, strict=True):
+            if line.quantity in history.several:
+                for point, step in zip(line.points[1:], steps[1:], strict=True):
+                    grouped.setdefault(id(point.origin), []).append(step)
+        self.middles = {key: median(steps) for key, steps in grouped.items() if len(steps) > 1}
+        pools: dict[Pool, list[float]] = defaultdict(list)
+        for key, step in self.middles.items():
+            pools[self._pool(key)].append(step)
+        self.together: dict[Pool, float] = {}
+        for (quantity, instrument), found in pools.items():
+            noise = history.noises[quantity][instrument]
+            size = max(trimmed_scatter(found), noise.scatter * 0.7, noise.grid / 2)
+            self.together[quantity, instrument] = size
+
+    def wild(self) -> list[Reading]:
+        """Readings that stand off from a neighbor, the wildest first."""
+        found: dict[int, tuple[float, Reading]] = {}
+        for line, steps in zip(self.history.lines, self.history.steps, strict=True):
+            if len(steps) > 1:
+                _look(line.points, steps, _sizes(self.history, line.quantity, line.points), found)
+        for key, middle in self.middles.items():
+            step, size = abs(middle), self.together[self._pool(key)]
+            if step > SCREEN * size:
+                number, index = next((n, i) for n, i in self.history.at[key] if i)
+                points = self.history.lines[number].points
+                for origin, weight in ((points[index].origin, 1.0), (points[index - 1].origin, 0.8)):
+                    _note(found, origin, TOGETHER * weight * step / size)
+        return [reading for _, reading in sorted(found.values(), key=lambda one: -one[0])]
+
+    def _pool(self, key: int) -> Pool:
+        number, index = self.history.at[key][0]
+        line = self.history.lines[number]
+        return line.quantity, line.points[index].way[0]
 
 
-def together(history: History) -> dict[Pool, float]:
-    """Scatter of the middle of several positions that are read together."""
-    pools: dict[Pool, list[float]] = defaultdict(list)
-    for key, steps in grouped_steps(history).items():
-        pools[_pool(history, key)].append(median(steps))
-    return {
-        pool: max(trimmed_scatter(found), history.noises[pool].scatter * 0.7, history.noises[pool].grid / 2)
-        for pool, found in pools.items()
-    }
-
-
-def wild_readings(history: History, scatter: dict[Pool, float]) -> list[Reading]:
-    """Readings that stand off from a neighbor, the wildest first."""
-    wild: dict[int, float] = {}
-    readings: dict[int, Reading] = {}
-    for line, steps in zip(history.lines, history.steps, strict=True):
-        if len(steps) > 1:
-            _look(line.points, steps, _sizes(history, line.quantity, line.points), wild, readings)
-    for key, steps in grouped_steps(history).items():
-        size = scatter[_pool(history, key)]
-        step = abs(median(steps))
-        if step > SCREEN * size:
-            number, index = history.at[key][0]
-            for origin, weight in zip(
-                (history.lines[number].points[i].origin for i in (index, index - 1)), (1.0, 0.8), strict=True
-            ):
-                readings[id(origin)] = origin
-                wild[id(origin)] = max(wild.get(id(origin), 0.0), TOGETHER * weight * step / size)
-    return [readings[key] for key in sorted(wild, key=lambda key: -wild[key])]
+def _note(found: dict[int, tuple[float, Reading]], reading: Reading, weight: float) -> None:
+    known = found.get(id(reading))
+    if known is None or known[0] < weight:
+        found[id(reading)] = (weight, reading)
 
 
 def _look(
     points: Sequence[Dated],
     steps: Sequence[float],
     sizes: dict[str, float],
-    wild: dict[int, float],
-    readings: dict[int, Reading],
+    found: dict[int, tuple[float, Reading]],
 ) -> None:
-    last = len(steps) - 1
-    for index, point in enumerate(points):
-        before = abs(steps[index])
-        after = abs(steps[index + 1]) if index < last else 0.0
-        size = sizes[point.way[0]]
-        worst = before if before > after else after
-        if worst > SCREEN * size:
-            both = min(before, after) if 0 < index < last else AT_AN_END * worst
-            key = id(point.origin)
-            readings[key] = point.origin
-            wild[key] = max(wild.get(key, 0.0), both / size)
+    last, least = len(steps) - 1, SCREEN * min(sizes.values())
+    for index, after in enumerate(steps):
+        if not -least < after < least:  # the step to this value is large: look at both its ends
+            for at in (index - 1, index):
+                size = sizes[points[at].way[0]]
+                one, two = abs(steps[at]), abs(steps[at + 1]) if at < last else 0.0
+                worst, fellow = (one, two) if one > two else (two, one)
+                if worst <= SCREEN * size:
+                    continue
+                if not 0 < at < last:
+                    _note(found, points[at].origin, AT_AN_END * worst / size)
+                elif fellow > BOTH * size or worst > LONE * size:
+                    _note(found, points[at].origin, fellow / size)
 
 
 def _sizes(history: History, quantity: str, points: Sequence[Dated]) -> dict[str, float]:
@@ -85,12 +96,6 @@ def _sizes(history: History, quantity: str, points: Sequence[Dated]) -> dict[str
     for point in points:
         instrument = point.way[0]
         if instrument not in found:
-            noise = history.noises[quantity, instrument]
+            noise = history.noises[quantity][instrument]
             found[instrument] = math.sqrt(noise.scatter**2 + noise.grid**2 / 3)
     return found
-
-
-def _pool(history: History, key: int) -> Pool:
-    number, index = history.at[key][0]
-    line = history.lines[number]
-    return line.quantity, line.points[index].way[0]

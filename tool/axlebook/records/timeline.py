@@ -9,12 +9,13 @@ from collections import defaultdict
 from datetime import date
 from fractions import Fraction
 
+from axlebook.quantities import Quantity
 from axlebook.trends.series import Dated, Series, in_order
 
 from .book import Book, Thing
 from .condition import CHANGED_BY_TIRES, CHANGED_BY_TURNING, mean
 from .instruments import plane_of, standard_variance
-from .reading import Reading
+from .reading import Measure, Reading
 from .session import Session
 
 # Only these depend on how the wheelset was held and where round the clock they were read.
@@ -70,6 +71,15 @@ def series_of(book: Book, thing: Thing, quantity: str) -> list[Series]:
     return [one for one in all_series(book) if one.thing == thing and one.quantity == quantity]
 
 
+def _value(measures: tuple[Measure, ...]) -> Fraction | None:
+    """The value of a position, the mean of its repeats; None where an interval keeps it from being one."""
+    if len(measures) == 1:
+        only = measures[0]
+        return only.exact if isinstance(only, Quantity) else None
+    span = mean(measures)
+    return span.low if span.low is not None and span.low == span.high else None
+
+
 def _series(book: Book, thing: Thing, quantity: str) -> list[Series]:
     works = works_on(book, thing, quantity)
     found: dict[str, list[Dated]] = defaultdict(list)
@@ -79,8 +89,8 @@ def _series(book: Book, thing: Thing, quantity: str) -> list[Series]:
             continue
         epoch, way, variance = epoch_of(works, reading, day), way_of(book, reading), standard_variance(book, reading)
         for position, measures in reading.values:
-            span = mean(measures)
-            if span.low is not None and span.low == span.high:
-                text = " and ".join(m.text for m in measures)
-                found[position].append(Dated(day, Fraction(span.low), variance, way, epoch, reading, text))
+            value = _value(measures)
+            if value is not None:
+                text = measures[0].text if len(measures) == 1 else " and ".join(m.text for m in measures)
+                found[position].append(Dated(day, value, variance, way, epoch, reading, text))
     return [Series(thing, quantity, position, in_order(points)) for position, points in found.items()]

@@ -8,7 +8,7 @@ noise of a reading is taken from the book's own history of that quantity and ins
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from statistics import NormalDist, median
@@ -130,11 +130,11 @@ def noise_of(steps: Sequence[float], division: float, variance: float) -> Noise:
     return Noise(max(math.sqrt(max(beside, 0.0)), LEAST_SPREAD * division, 1e-9), division / 2, variance)
 
 
-def expect(line: Line, index: int, slope: float, doubt: float, noises: Sequence[Noise]) -> Expected | None:
+def expect(line: Line, index: int, slope: float, doubt: float, noises: Mapping[str, Noise]) -> Expected | None:
     """What a point should have been from its sound neighbors each way; None where it has none."""
     before = _side(line, index, range(index - 1, -1, -1), slope, doubt, noises)
     after = _side(line, index, range(index + 1, len(line.values)), slope, doubt, noises)
-    own = noises[index]
+    own = noises[line.points[index].way[0]]
     if before is None or after is None:
         side = before or after
         if side is None:
@@ -150,7 +150,9 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Sequence[
     return Expected(value, math.sqrt(own.scatter**2 + noise + leaning**2 + wear**2), own.grid, before, after)
 
 
-def _side(line: Line, index: int, others: range, slope: float, doubt: float, noises: Sequence[Noise]) -> Side | None:
+def _side(
+    line: Line, index: int, others: range, slope: float, doubt: float, noises: Mapping[str, Noise]
+) -> Side | None:
     found: list[int] = []
     for other in others:
         if line.sound[other] and line.times[other] != line.times[index]:
@@ -160,17 +162,21 @@ def _side(line: Line, index: int, others: range, slope: float, doubt: float, noi
     if not found:
         return None
     now, here = line.times[index], line.points[index].way[0]
+    own = noises[here]
     alike = [j for j in found if line.points[j].way[0] == here]
     apart = 0.0
     if 2 * len(alike) >= len(found):
         found = alike
+        theirs = [own] * len(found)
     else:
-        apart = math.sqrt(max(noises[j].variance for j in found) + noises[index].variance)
-    value = median(line.values[j] + slope * (now - line.times[j]) for j in found)
-    loss = MEDIAN_LOSS if len(found) > 2 else 1.0
-    coarser = max(max(noises[j].grid for j in found) ** 2 - noises[index].grid ** 2, 0.0) / 3
-    noise = math.fsum(noises[j].scatter ** 2 for j in found) / len(found) ** 2 * loss + coarser
-    gap = min(abs(now - line.times[j]) for j in found)
-    middle = abs(now - math.fsum(line.times[j] for j in found) / len(found))
+        theirs = [noises[line.points[j].way[0]] for j in found]
+        apart = math.sqrt(max(noise.variance for noise in theirs) + own.variance)
+    many = len(found)
+    times = [line.times[j] for j in found]
+    value = median([line.values[j] + slope * (now - time) for j, time in zip(found, times, strict=True)])
+    coarser = max(max(noise.grid for noise in theirs) ** 2 - own.grid**2, 0.0) / 3
+    loss = MEDIAN_LOSS if many > 2 else 1.0
+    noise = sum(noise.scatter**2 for noise in theirs) / many**2 * loss + coarser
+    gap, middle = abs(now - times[0]), abs(now - sum(times) / many)
     variance = noise + (RATE_VARIES * slope * gap) ** 2 + (doubt * middle) ** 2
-    return Side(value, variance, len(found), found[0], apart, noise, middle, gap)
+    return Side(value, variance, many, found[0], apart, noise, middle, gap)
