@@ -91,7 +91,7 @@ class Asking:
             if ask.wanted or line.role not in ask.roles:
                 continue
             for stand in (pair,) if self.things.of.get(ask.what) == "wheelset" else wheels:
-                if self._is_for(ask, stand):
+                if self.is_for(ask, stand):
                     place = f"{line.at} {stand.side}".strip()
                     found.setdefault((ask.what, place), Asked(plan.positions_needed(ask), plan.id))
 
@@ -105,7 +105,7 @@ class Asking:
             found.append(Stand(engine, line, wheelset, side, end, book.centers.get(center), book.tires.get(tire)))
         return found
 
-    def _is_for(self, ask: Ask, stand: Stand) -> bool:
+    def is_for(self, ask: Ask, stand: Stand) -> bool:
         """Whether the ask is for this stand, as far as is known; what is not known is not asked for."""
         place = f"{stand.line.at} {stand.side}".strip()
         if self.things.of.get(ask.what) == "engine":
@@ -132,10 +132,11 @@ class Asking:
         book = self.book
         of = ("tire", "wheel") if part in book.tires else ("center",) if part in book.centers else ()
         for ask in plan.asks:
-            if self.things.of.get(ask.what) in of and not ask.wanted and self._is_for_part(ask, part):
+            if self.things.of.get(ask.what) in of and not ask.wanted and self.is_for_part(ask, part):
                 found.setdefault((ask.what, part), Asked(plan.positions_needed(ask), plan.id))
 
-    def _is_for_part(self, ask: Ask, part: str) -> bool:
+    def is_for_part(self, ask: Ask, part: str) -> bool:
+        """Whether the ask is for a part by itself, as far as is known of a loose one."""
         tire = self.book.tires.get(part)
         if self.things.always_wrong(ask.what, "", part, ""):
             return False

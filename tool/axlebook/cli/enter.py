@@ -1,0 +1,235 @@
+"""`axlebook enter`: readings typed at the wheel, weighed at once, written as one new record at the end."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from . import CannotRun
+from .options import COLOR, LEDGER, options
+
+if TYPE_CHECKING:
+    from axlebook.checks._questions import Target
+    from axlebook.records.book import Book
+    from axlebook.records.entry.state import State
+    from axlebook.records.entry.walk import Setting
+    from axlebook.sources.drafts import Draft, Pen
+
+    from .asking import Voice
+    from .opened import Opened
+
+
+@click.command()
+@click.argument("about", metavar="[ENGINE|WHEELSET|TIRE]", required=False)
+@click.option("--purpose", metavar="PURPOSE", help="The occasion, as the plans name it: annual, periodic, receiving.")
+@click.option("--plain", is_flag=True, help="One prompt a line, no color: for a screen reader.")
+@click.option("--resume", is_flag=True, help="Go on with the last draft, without asking.")
+@click.option("--new", "anew", is_flag=True, help="Begin anew, whatever drafts there are.")
+@options(COLOR, LEDGER)
+def command(
+    about: str | None, purpose: str | None, plain: bool, resume: bool, anew: bool, color: bool | None,
+    ledger: str | None,
+) -> int:  # fmt: skip
+    """Enter readings one by one, in walking order: what the ledger's plans ask for.
+
+    Each reading is shown in both units and weighed at once against all that is on record. An unlikely one is asked
+    about; one outside a limit is said. Every answer is on the disk before the next question: after a power cut the
+    same command goes on where it stopped. At the end one new record is shown and, if you say so, written.
+
+    At any question: ? how to take this reading, u undo, q stop and go on later, n not measured because ..., s skip.
+
+    \b
+    axlebook enter e-12 --purpose annual
+    axlebook enter d-2
+    axlebook enter t-4471 --purpose receiving
+    """
+    from .asking import voice
+    from .opened import open_ledger
+
+    found = open_ledger(ledger)
+    speaks = voice(plain, color)
+    draft = None if anew else _draft(found, about, purpose, resume, speaks)
+    told = draft.about if draft else {}
+    entry = _Entry(found, about or told.get("about", ""), purpose or told.get("purpose", ""), speaks)
+    return entry.run(draft)
+
+
+def _draft(found: Opened, about: str | None, purpose: str | None, resume: bool, speaks: Voice) -> Draft | None:
+    """The draft to go on with; one that someone else is writing is not offered."""
+    from axlebook.sources.drafts import is_held, read_drafts
+
+    there = [
+        draft
+        for draft in read_drafts(found.root)
+        if about in (None, draft.about.get("about"))
+        and purpose in (None, draft.about.get("purpose"))
+        and not is_held(draft.path)
+    ]
+    if not there:
+        if resume:
+            raise CannotRun("there is no draft to go on with.")
+        return None
+    if resume:
+        return there[0]
+    return next((draft for draft in there if _wanted(draft, speaks)), None) if _is_asked() else None
+
+
+def _is_asked() -> bool:
+    return sys.stdin.isatty()
+
+
+def _wanted(draft: Draft, speaks: Voice) -> bool:
+    from axlebook.records.entry.words import Prompt
+
+    from .asking import read_line
+
+    about = draft.about
+    heading = (
+        f"There is a draft of {about.get('started', '')}: {about.get('about', '')} {about.get('purpose', '')}".strip()
+    )
+    while True:
+        speaks.ask(Prompt(f"{heading}, {len(draft.events)} answers.", (), "Go on with it? yes or no"))
+        line = read_line()
+        if line is None:
+            raise CannotRun("stopped; nothing was changed.")
+        if line.lower() in ("y", "yes", "n", "no"):
+            return line.lower().startswith("y")
+
+
+@dataclass
+class _Entry:
+    """One entry from its first question to its record."""
+
+    found: Opened
+    about: str
+    purpose: str
+    speaks: Voice
+
+    def run(self, draft: Draft | None) -> int:
+        """Ask until the record is written or the person goes."""
+        from axlebook.records.entry.state import fold
+        from axlebook.sources.drafts import Held, Pen, begin
+
+        from .opened import today
+
+        if not self.about:
+            raise CannotRun("name what is measured: an engine, a wheelset or a tire, such as axlebook enter e-12")
+        setting, book, target = self._setting()
+        state = fold(draft.events if draft else ())
+        try:
+            started = {"about": self.about, "purpose": self.purpose, "started": today().isoformat()}
+            pen = Pen(draft.path) if draft else begin(self.found.root, started)
+        except Held:
+            raise CannotRun("someone is entering into this draft right now.") from None
+        except OSError as error:
+            raise CannotRun(f"the draft cannot be written ({error.strerror}).") from None
+        try:
+            return self._converse(setting, state, pen, book, target)
+        except OSError as error:
+            if isinstance(error, BrokenPipeError):
+                raise
+            raise CannotRun(f"{error.strerror}. The answers before this one are in the draft.") from None
+        finally:
+            pen.close()
+
+    def _setting(self) -> tuple[Setting, Book, Target]:
+        from axlebook.sources.drafts import read_last
+
+        from .enter_setting import read_setting
+
+        last = read_last(self.found.root)
+        return read_setting(self.found.root, self.about, self.purpose, last)
+
+    def _converse(self, setting: Setting, state: State, pen: Pen, book: Book, target: Target) -> int:
+        from axlebook.records.entry.machine import answer
+        from axlebook.records.entry.words import prompt
+
+        from .asking import read_line
+
+        state = self._begin(setting, state, pen)
+        shown = ""
+        while True:
+            shown = self._preview(setting, state, shown, target)
+            self.speaks.ask(prompt(setting, state))
+            try:
+                line = read_line()
+            except KeyboardInterrupt:
+                line = None
+            if line is None:
+                return self._left(state, ended=True)
+            step = answer(setting, state, line)
+            for event in step.events:
+                pen.write(event)
+            state = step.state
+            self.speaks.say(step.said)
+            if step.stop:
+                return self._left(state, ended=False)
+            if step.write:
+                return self._write(setting, state, pen, book, target)
+            self._remember(step.events, state)
+
+    def _begin(self, setting: Setting, state: State, pen: Pen) -> State:
+        """What was told on the command line, or what was answered already and is still in doubt."""
+        from axlebook.records.entry.doubt import said_of
+        from axlebook.records.entry.state import apply
+
+        if self.purpose and "purpose" not in state.header:
+            event = {"header": "purpose", "is": self.purpose}
+            pen.write(event)
+            state = apply(state, event)
+        elif state.log:
+            self.speaks.tell(f"{len(state.log)} answers are here already.")
+        if state.unsettled is not None:
+            self.speaks.say(said_of(setting, state, state.unsettled))
+        return state
+
+    def _remember(self, events: tuple[Mapping[str, Any], ...], state: State) -> None:
+        from axlebook.records.entry.header import HEADER
+        from axlebook.sources.drafts import write_last
+
+        if any("header" in event for event in events):
+            write_last(self.found.root, {f.key: state.header[f.key] for f in HEADER
+                                         if f.kept_for_next and state.header.get(f.key)})  # fmt: skip
+
+    def _preview(self, setting: Setting, state: State, shown: str, target: Target) -> str:
+        """At the end the record is shown as it will be, once for every form it takes."""
+        from axlebook.records.entry.walk import asked_now, draft_of
+
+        asked = asked_now(setting, state)
+        if asked.field is not None or asked.question is not None:
+            return ""
+        from .enter_written import text_of
+
+        draft = draft_of(setting, state)
+        text = "" if draft.is_empty else text_of(self.found.root, "", draft.tree)
+        if text and text != shown:
+            self.speaks.tell("The record as it will be written:")
+            self.speaks.show(text)
+        return text
+
+    def _left(self, state: State, *, ended: bool) -> int:
+        """The person goes, or the pipe has ended."""
+        go_on = f"Go on with: axlebook enter {self.about}" + (f" --purpose {self.purpose}" if self.purpose else "")
+        words = f"{len(state.log)} answers are kept as a draft; no record was written. {go_on} --resume"
+        if ended:
+            raise CannotRun(f"the answers ended early. {words}")
+        self.speaks.tell(words)
+        return 0
+
+    def _write(self, setting: Setting, state: State, pen: Pen, book: Book, target: Target) -> int:
+        from axlebook.records.entry.walk import draft_of
+        from axlebook.sources.drafts import put_away
+
+        from . import terminal
+        from .enter_written import after_words, write_record
+
+        path = write_record(self.found.root, draft_of(setting, state).tree, target.id, frozenset(book.paths))
+        pen.close()
+        put_away(pen.path)
+        terminal.put(f"{self.found.beside}{path}\n")
+        self.speaks.show(after_words(self.found.root, path, state.header, target.id))
+        return 0

@@ -1,0 +1,54 @@
+"""The record at the end of guided entry: its text, its file, and what is said once it is there."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+
+def text_of(root: Path, path: str, tree: Mapping[str, Any]) -> str:
+    """The text of the record; without its first line where it has no path yet."""
+    from axlebook.reports.record_text import render_record
+    from axlebook.sources.new_ledger import modeline
+
+    return render_record(modeline(root, path, "inspection") if path else "", tree)
+
+
+def write_record(root: Path, tree: Mapping[str, Any], about: str, taken: frozenset[str]) -> str:
+    """Write the record under the next id that is free, never over another; give its path."""
+    from axlebook.records.entry.record import new_id
+    from axlebook.sources.schemas import judge
+    from axlebook.sources.writing import AlreadyThere, write_new
+
+    there = set(taken)
+    while True:
+        id = new_id(tree["measured_on"], about, tree["purpose"], there)
+        path = f"inspections/{id[:4]}/{id}.yaml"
+        faults = judge(dict(tree), path)
+        if faults:
+            raise AssertionError(f"the record would not be sound: {faults[0].pointer} {faults[0].message}")
+        try:
+            write_new(root / path, text_of(root, path, tree).encode())
+        except AlreadyThere:
+            there.add(id)
+            continue
+        return path
+
+
+def after_words(root: Path, path: str, header: Mapping[str, str], about: str) -> str:
+    """That the record is safe, and the lines that bring it into git."""
+    from axlebook.sources.git import state_of
+
+    state = state_of(root)
+    words = "The record is written and safe on this disk, with or without git."
+    if state.root is None:
+        return f"{words}\nThis folder is not under version control.\nLook it over: axlebook check {path}"
+    message = f"{header.get('purpose', '')} inspection of {about}, {header.get('measured_on', '')}".strip()
+    return "\n".join([
+        f"{words} To keep its history too, copy these lines:",
+        f"  git add {shlex.quote(path)}",
+        f"  git commit -m {shlex.quote(message)}",
+        f"Look it over: axlebook check {path}",
+    ])  # fmt: skip

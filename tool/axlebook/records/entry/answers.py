@@ -1,0 +1,90 @@
+"""What a person types at a reading: a figure, a look, a command; and what is understood of it."""
+
+from __future__ import annotations
+
+from axlebook.quantities import Measure, NotAMeasure, both_ways, parse_measure
+
+from .header import Refused
+from .question import Question, Size
+
+SEEN = {
+    "yes": "seen", "y": "seen", "seen": "seen", "no": "not seen", "not seen": "not seen", "none": "not seen",
+    "unknown": "unknown",
+}  # fmt: skip
+
+
+def read_value(question: Question, text: str, unit: str) -> Measure:
+    """A figure of the right dimension; `unit` stands in where none is written and the figure is a length.
+
+    Raises
+    ------
+    Refused
+        It is none; what to write instead.
+    """
+    plain = text.replace("\t", " ").strip()
+    if question.dimension == "hardness":
+        return _measure(question, plain)
+    if plain and plain[-1].isdecimal() and unit and question.dimension == "length":
+        plain = f"{plain} {unit}"
+    return _measure(question, plain)
+
+
+def _measure(question: Question, text: str) -> Measure:
+    try:
+        measure = parse_measure(text)
+    except NotAMeasure as refused:
+        raise Refused(f"{refused.reason} {refused.hint}") from None
+    if measure.dimension != question.dimension:
+        raise Refused(
+            f"{question.title} is a {question.dimension.replace('_', ' ')}, and {text[:30]} is a "
+            f"{measure.dimension.replace('_', ' ')}."
+        )
+    return measure
+
+
+def read_size(size: Size, text: str, unit: str) -> str:
+    """How large something is that was seen, or where: its text as it is kept; '' where it is left out."""
+    if text in ("", "-"):
+        return ""
+    plain = text.strip()
+    if plain[-1].isdecimal():
+        plain += " deg" if size.dimension == "angle" else f" {unit}" if unit and size.dimension == "length" else ""
+    try:
+        measure = parse_measure(plain)
+    except NotAMeasure as refused:
+        raise Refused(f"{refused.reason} {refused.hint}") from None
+    if measure.dimension != size.dimension:
+        raise Refused(f"{size.title} is a {size.dimension}, and {plain[:30]} is a {measure.dimension}.")
+    return plain
+
+
+def read_look(text: str) -> str:
+    """Whether something was seen; Enter alone is no answer, since silence is never a pass."""
+    found = SEEN.get(text.lower())
+    if found is None:
+        raise Refused("Write no (looked, and not seen), yes (seen), unknown, or n (not looked for).")
+    return found
+
+
+def read_reason(reasons: tuple[str, ...], text: str) -> tuple[str, str]:
+    """Why something was not measured: one of the ledger's words, or `other` with the words typed as a note.
+
+    >>> read_reason(("no access", "too hot", "other"), "2"), read_reason(("no access", "other"), "gear in the way")
+    (('too hot', ''), ('other', 'gear in the way'))
+    """
+    plain = " ".join(text.split())
+    if not plain:
+        raise Refused("A reason is needed: a blank is never read as good.")
+    if plain.isdecimal():
+        if not 1 <= int(plain) <= len(reasons):
+            raise Refused(f"There is no reason {plain}.")
+        return reasons[int(plain) - 1], ""
+    for reason in reasons:
+        if plain.lower() == reason or plain.lower().startswith(f"{reason},"):
+            return reason, plain[len(reason) :].lstrip(", ")
+    return "other", plain
+
+
+def echoed(measure: Measure) -> str:
+    """A reading in both systems."""
+    return both_ways(measure)

@@ -1,0 +1,62 @@
+"""What becomes of an unlikely reading: kept for a reason, or for a second reading that says the same."""
+
+from __future__ import annotations
+
+from .header import HEADER, Refused, read_field
+from .question import Slot
+from .state import Event, State, apply, filled
+from .told import Said, boxes_of, news
+from .walk import Setting
+
+Outcome = tuple[tuple[Event, ...], tuple[Said, ...]]
+_BY = next(field for field in HEADER if field.key == "by")
+
+
+def _without(state: State, slot: Slot) -> State:
+    return apply(state.plain(), {"open": list(slot)})
+
+
+def said_of(setting: Setting, state: State, slot: Slot) -> list[Said]:
+    """Why the reading in a box is unlikely."""
+    found = news(setting, _without(state, slot), state).unlikely
+    return [Said("unlikely", f"{finding.message} {finding.next}") for finding in found]
+
+
+def with_reason(setting: Setting, state: State, slot: Slot, reason: str) -> Outcome:
+    """Kept, with the reason; other boxes that the same doubt speaks of are kept with it."""
+    found = news(setting, _without(state, slot), state).unlikely
+    slots = [list(one) for one in boxes_of(setting, state, found, slot)]
+    event: Event = {"slots": slots, "kept": reason}
+    return (event,), (Said("echo", f"Kept: {reason}"),)
+
+
+def contradicted(setting: Setting, state: State, slot: Slot, text: str) -> str:
+    """Why a second reading does not bear the first out; '' where it does."""
+    before = _without(state, slot)
+    alone = apply(before, filled(slot, value=text, instrument=state.boxes[slot].instrument))
+    if news(setting, before, alone).unlikely:
+        return ""
+    first = state.boxes[slot].value
+    return (
+        f"{text} by itself fits what is on record, and {first} does not: the second does not bear the first out. "
+        f"Type {text} to put it in its place, or keep {first} with a reason."
+    )
+
+
+def reader(setting: Setting, text: str) -> str:
+    """Who took the second reading; '' for the same people."""
+    return "" if text in ("", "-", "=") else read_field(_BY, setting.known, text, {})
+
+
+def second(setting: Setting, state: State, slot: Slot, text: str, by: str) -> Outcome:
+    """Kept, for a second reading; one by other people stands as a reading of theirs."""
+    own = set(state.header.get("by", "").replace(",", " ").split())
+    other = "" if set(by.replace(",", " ").split()) <= own else by
+    event: Event = {"slot": list(slot), "second": text, "by": other}
+    found = news(setting, state.plain(), apply(state, event))
+    differs = [finding for finding in found.unlikely if finding.check == "second-reader-disagrees"]
+    if differs:
+        raise Refused(f"{differs[0].message} The two cannot both stand: re-measure, or keep with a reason.")
+    who = f" by {other}" if other else ""
+    kept, said = with_reason(setting, state, slot, f"read again{who}: {text}")
+    return (event, *kept), said

@@ -1,0 +1,188 @@
+"""What is asked before the walk: when, who, what for, how held, how warm, with what."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from axlebook.quantities import NotAMeasure, both_ways, parse_quantity
+
+from ..forms import is_id, parse_day
+from .record import names
+
+LEFT_OUT = "-"
+UNITS = ("in", "mm")
+
+
+class Refused(Exception):  # noqa: N818 - an answer to the person
+    """Why an answer cannot be taken, in a sentence."""
+
+    def __init__(self, why: str, *, insist: bool = False) -> None:
+        super().__init__(why)
+        self.why, self.insist = why, insist  # insist: the same answer once more is taken
+
+
+@dataclass(frozen=True)
+class Known:
+    """What the ledger knows of the people, the instruments and the day."""
+
+    today: date
+    people: tuple[str, ...] = ()
+    instruments: tuple[str, ...] = ()
+    measures: Mapping[str, tuple[str, ...]] | None = None  # by instrument: the quantities it is for
+    holds: tuple[str, ...] = ()
+    purposes: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
+
+    def instruments_for(self, quantity: str) -> list[str]:
+        """The instruments that say that they measure a quantity."""
+        return [id for id in self.instruments if quantity in (self.measures or {}).get(id, ())]
+
+
+@dataclass(frozen=True)
+class Field:
+    """One thing asked before the walk."""
+
+    key: str
+    asks: str
+    help: str
+    read: Callable[[Known, str], str]
+    choices: Callable[[Known], tuple[str, ...]] = lambda known: ()
+    needed: bool = False
+    kept_for_next: bool = False  # what was said last time is offered
+
+
+def _day(known: Known, text: str) -> str:
+    day = parse_day(text)
+    if day is None:
+        raise Refused(f"{text[:30]!r} is no day of the calendar. Write it such as {known.today}.")
+    if day > known.today:
+        raise Refused(f"{day} is not yet here: today is {known.today}.")
+    return day.isoformat()
+
+
+def _choice(words: tuple[str, ...], text: str, what: str) -> str:
+    """One of some words, by its number or by how it begins."""
+    if text.isdecimal() and 1 <= int(text) <= len(words):
+        return words[int(text) - 1]
+    found = [word for word in words if word == text] or [word for word in words if word.startswith(text.lower())]
+    if len(found) != 1:
+        raise Refused(f"{text[:30]!r} is no {what}. There are: {numbered(words)}.")
+    return found[0]
+
+
+def numbered(words: tuple[str, ...]) -> str:
+    """Words with their numbers.
+
+    >>> numbered(("no access", "too hot"))
+    '1 no access, 2 too hot'
+    """
+    return ", ".join(f"{number} {word}" for number, word in enumerate(words, 1))
+
+
+def _people(known: Known, text: str) -> str:
+    return _ids(known.people, text, "person", "people")
+
+
+def _instruments(known: Known, text: str) -> str:
+    return _ids(known.instruments, text, "instrument", "instruments")
+
+
+def _ids(there: tuple[str, ...], text: str, what: str, folder: str) -> str:
+    found = names(text)
+    for id in found:
+        if not is_id(id):
+            raise Refused(f"{id[:30]!r} cannot be a name here: lower-case letters, digits and hyphens, such as v3.")
+        if id not in there:
+            listed = f" There are: {', '.join(there)}." if there else ""
+            raise Refused(
+                f"No {what} {id} is on record in {folder}/.{listed} If it is right, write it once more; "
+                f"`axlebook new {what} {id}` adds the record later.",
+                insist=True,
+            )
+    return ", ".join(found)
+
+
+def _temperature(known: Known, text: str) -> str:
+    try:
+        return parse_quantity(text, "temperature").text.strip()
+    except NotAMeasure as refused:
+        raise Refused(f"{refused.reason} Write it such as 54 degF or 12 degC.") from None
+
+
+def _unit(known: Known, text: str) -> str:
+    if text.lower() not in UNITS:
+        raise Refused("Write in or mm, or - to write the unit with every reading.")
+    return text.lower()
+
+
+def _hold(known: Known, text: str) -> str:
+    return _choice(known.holds, text, "way to hold a wheelset")
+
+
+def _purpose(known: Known, text: str) -> str:
+    if not known.purposes and is_id(text):
+        return text
+    return _choice(known.purposes, text, "purpose that a plan is for")
+
+
+HEADER = (
+    Field("measured_on", "Day", "The day of measuring, YYYY-MM-DD. Enter: today.", _day, needed=True),
+    Field("purpose", "What for", "The occasion: the plans of the ledger say what is asked for on it.", _purpose,
+          lambda known: known.purposes, needed=True),
+    Field("by", "Who measures", "The people at the wheel, as their files in people/ are named: lead, v3.", _people,
+          lambda known: known.people, kept_for_next=True),
+    Field("hold", "How held", "How the wheelset is held. Back-to-back depends on it.", _hold,
+          lambda known: known.holds, kept_for_next=True),
+    Field("clock", "Clock position", "Where round the clock back-to-back is read: 6 o'clock, level with the axle.",
+          lambda known, text: text, kept_for_next=True),
+    Field("air_temperature", "Air temperature", "Of the shop or the pit: 54 degF.", _temperature),
+    Field("part_temperature", "Temperature of the part",
+          "Of wheel and tire: 54 degF. What nobody read stays unknown; it is never taken for 68.", _temperature),
+    Field("instrument_temperature", "Temperature of the instrument",
+          "Of micrometer or tape, where it matters: 61 degF.", _temperature),
+    Field("instruments", "Instruments at hand", "As their files in instruments/ are named: rule-1, gauge-2.",
+          _instruments, lambda known: known.instruments, kept_for_next=True),
+    Field("unit", "Unit where none is written",
+          "in or mm: taken for a reading that is typed without a unit, and echoed in both. -: always type it.", _unit,
+          lambda known: UNITS, kept_for_next=True),
+)  # fmt: skip
+
+
+def offered(field: Field, known: Known, last: Mapping[str, str]) -> str:
+    """What Enter alone takes; '' where nothing is offered."""
+    if field.key == "measured_on":
+        return known.today.isoformat()
+    if field.key == "purpose" and len(known.purposes) == 1:
+        return known.purposes[0]
+    return last.get(field.key, "") if field.kept_for_next else ""
+
+
+def read_field(field: Field, known: Known, text: str, last: Mapping[str, str]) -> str:
+    """The answer as it is kept; '' for what is left out.
+
+    Raises
+    ------
+    Refused
+        It is no answer to this.
+    """
+    if not text:
+        text = offered(field, known, last) or LEFT_OUT
+    if text == LEFT_OUT:
+        if field.needed:
+            raise Refused(f"This is needed. {field.help}")
+        return ""
+    return field.read(known, text)
+
+
+def said_back(field: Field, text: str) -> str:
+    """What was understood."""
+    if not text:
+        return f"{field.asks}: left out."
+    if field.key.endswith("temperature"):
+        return f"{field.asks}: {both_ways(parse_quantity(text, 'temperature'))}"
+    return f"{field.asks}: {text}"
+
+
+__all__ = ["HEADER", "Field", "Known", "Refused", "numbered", "offered", "read_field", "said_back"]

@@ -1,0 +1,243 @@
+"""The conversation: a state and an answer give events to keep, words to say, and so the next state.
+
+The caller keeps every event before it says the words. What is asked next follows from the state alone, so a
+conversation can stop after any answer and go on from its events.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from . import doubt
+from .answers import echoed, read_look, read_reason, read_size, read_value
+from .header import LEFT_OUT, Refused, numbered, read_field, said_back
+from .question import Question, Slot
+from .state import Event, State, apply, filled, fold
+from .told import Said, news, told_at_end, told_at_once
+from .walk import Asked, Setting, asked_now, candidates, draft_of, instrument_for, open_slots, tally
+from .words import help_for
+
+
+@dataclass(frozen=True)
+class Step:
+    """What came of an answer."""
+
+    state: State
+    events: tuple[Event, ...] = ()
+    said: tuple[Said, ...] = ()
+    stop: bool = False  # the person goes; the draft stays
+    write: bool = False  # the record is to be written
+
+
+def answer(setting: Setting, state: State, text: str) -> Step:
+    """Take one answer."""
+    plain = " ".join(text.split())
+    try:
+        return _command(setting, state, plain) or _answer(setting, state, plain)
+    except Refused as refused:
+        if refused.insist and state.refused == plain:
+            return _insisted(setting, state, plain)
+        return Step(replace(state, refused=plain if refused.insist else ""), said=(Said("no", refused.why),))
+
+
+def _command(setting: Setting, state: State, text: str) -> Step | None:
+    """What may be typed at any time."""
+    match text.lower():
+        case "q" | "quit":
+            return Step(state, stop=True)
+        case "u" | "undo":
+            return _undone(state)
+        case "?" | "help":
+            return Step(state, said=tuple(help_for(setting, state)))
+    return None
+
+
+def _undone(state: State) -> Step:
+    if state.mode:
+        return Step(state.plain(), said=(Said("note", "Back to the question before."),))
+    if not state.log:
+        return Step(state, said=(Said("note", "There is nothing to take back."),))
+    event: Event = {"undo": ""}
+    return Step(apply(state, event), (event,), (Said("note", "The last answer is taken back."),))
+
+
+def _answer(setting: Setting, state: State, text: str) -> Step:
+    asked = asked_now(setting, state)
+    if asked.field is not None:
+        known = read_field(asked.field, setting.known, text, setting.last)
+        return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
+    if asked.question is None or asked.slot is None:
+        return _reviewed(setting, state, text)
+    if asked.doubt:
+        return _doubted(setting, state, asked, text)
+    if asked.instrument:
+        return _instrument(setting, state, asked.question, text)
+    if state.mode == "because":
+        return _excused(setting, state, asked.question, text)
+    if asked.size is not None:
+        size = read_size(asked.size, text, state.header.get("unit", ""))
+        return _looked(setting, state, {"slot": list(asked.slot), "size": asked.size.key, "is": size}, size)
+    return _box_command(setting, state, asked.question, text) or _box(setting, state, asked.question, asked.slot, text)
+
+
+def _insisted(setting: Setting, state: State, text: str) -> Step:
+    """The same once more: taken as it is, though no record is there."""
+    asked = asked_now(setting, state)
+    if asked.field is not None:
+        known = ", ".join(dict.fromkeys(text.replace(",", " ").split()))
+        return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
+    if asked.doubt and asked.slot is not None:
+        return _stepped_all(state, *doubt.second(setting, state, asked.slot, state.held, text))
+    question = asked.question.what if asked.question else ""
+    return _stepped(state, {"with": text, "for": question}, Said("echo", f"With {text} from here on."))
+
+
+def _stepped(state: State, event: Event, *said: Said) -> Step:
+    return Step(apply(state, event), (event,), said)
+
+
+def _stepped_all(state: State, events: tuple[Event, ...], said: tuple[Said, ...]) -> Step:
+    return Step(fold(events, state), events, said)
+
+
+# -- a box ------------------------------------------------------------------------------------------------------------
+
+
+def _box_command(setting: Setting, state: State, question: Question, text: str) -> Step | None:
+    word, _, rest = text.partition(" ")
+    match word.lower():
+        case "n":
+            if not rest or rest.lower() == "all":
+                return Step(replace(state, mode="because", held=rest.lower()))
+            return _excused(setting, replace(state, held="all" if rest.startswith("all ") else ""), question,
+                            rest.removeprefix("all "))  # fmt: skip
+        case "s" | "skip" if not rest:
+            event = filled(*open_slots(state, question), skipped=True)
+            return _stepped(state, event, Said("note", "Skipped; it is asked for again at the end."))
+        case "e" | "end" if not rest:
+            return Step(replace(state, mode="review"))
+        case "w" | "with" if question.is_read:
+            return _instrument(setting, state, question, rest) if rest else _which(setting, state, question)
+    return None
+
+
+def _which(setting: Setting, state: State, question: Question) -> Step:
+    there = numbered(tuple(candidates(setting, state, question)))
+    return Step(
+        state, said=(Said("note", f"Write w and the instrument: w 1, w gauge-2. There are: {there or 'none'}."),)
+    )
+
+
+def _instrument(setting: Setting, state: State, question: Question, text: str) -> Step:
+    there = candidates(setting, state, question)
+    if text in ("", LEFT_OUT):
+        found, said = "", "It is not told what this is read with."
+    else:
+        number = int(text) if text.isdecimal() and len(text) < 3 else 0
+        found = there[number - 1] if 1 <= number <= len(there) else text
+        if found not in setting.known.instruments and found not in there:
+            why = f"No instrument {found[:30]!r} is on record. There are: {numbered(tuple(there)) or 'none'}."
+            raise Refused(why)
+        said = f"{question.title} with {found} from here on."
+    return _stepped(state, {"with": found, "for": question.what}, Said("echo", said))
+
+
+def _excused(setting: Setting, state: State, question: Question, text: str) -> Step:
+    """Not measured, here or on every wheel that is still open."""
+    because, note = read_reason(setting.known.reasons, text)
+    same = [one for one in setting.questions(state.header) if one.what == question.what]
+    about = same if state.held == "all" else [question]
+    slots = [slot for one in about for slot in open_slots(state, one)]
+    words = f": {note}" if note else ""
+    many = f" at {len({slot.where for slot in slots})} places" if len(about) > 1 else ""
+    said = Said("echo", f"{question.title}{many}: not measured, {because}{words}.")
+    return _stepped(state, filled(*slots, because=because, note=note), said)
+
+
+def _box(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:
+    if not question.is_read:
+        event = filled(slot, seen=read_look(text))
+        return _looked(setting, state, event, str(event["is"]["seen"]))
+    return _read(setting, state, question, slot, text)
+
+
+def _looked(setting: Setting, state: State, event: Event, told: str) -> Step:
+    after = apply(state, event)
+    found = news(setting, state, after)
+    if found.refused:
+        raise Refused(f"{found.refused[0].message} {found.refused[0].next}")
+    return Step(after, (event,), (Said("echo", told or "Left out."), *told_at_once(found)))
+
+
+def _read(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:
+    """A figure: kept at once, and weighed against everything on record."""
+    measure = read_value(question, text, state.header.get("unit", ""))
+    before = apply(state.plain(), {"open": list(slot)})
+    told = {"value": measure.text, "instrument": instrument_for(setting, state, question) or ""}
+    found = news(setting, before, apply(before, filled(slot, **told)))
+    if found.refused:
+        raise Refused(f"{found.refused[0].message} {found.refused[0].next}")
+    event = filled(slot, **told, unsettled=bool(found.unlikely))
+    after = apply(state, event)
+    said = [Said("echo", echoed(measure)), *told_at_once(found)]
+    if not found.unlikely and not open_slots(after, question):
+        said += told_at_end(setting, after, question)
+    return Step(after, (event,), tuple(said))
+
+
+# -- an unlikely reading ----------------------------------------------------------------------------------------------
+
+
+def _doubted(setting: Setting, state: State, asked: Asked, text: str) -> Step:
+    question, slot = asked.question, asked.slot
+    assert question is not None
+    assert slot is not None
+    if state.mode == "keep":
+        return _kept(setting, state, question, slot, text)
+    if state.mode == "who":
+        by = doubt.reader(setting, text)
+        return _stepped_all(state, *doubt.second(setting, state, slot, state.held, by))
+    match text.lower():
+        case "k" | "keep":
+            return Step(replace(state, mode="keep"))
+        case "r" | "re-measure" | "remeasure":
+            return _stepped(state, {"open": list(slot)}, Said("note", "Measure it again."))
+        case "s" | "skip":
+            event = filled(slot, skipped=True)
+            return _stepped(state, event, Said("note", "Not kept; it is asked for again at the end."))
+    if text[:1].isdecimal() or text[:1] in (".", "-"):
+        return _read(setting, state, question, slot, text)
+    raise Refused("Write k (keep), r (re-measure) or s (skip), or type the new reading.")
+
+
+def _kept(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:
+    """Kept for a reason, or for a second reading that says the same."""
+    if not text or text.lower() in ("k", "r", "s", "y", "yes", "keep"):
+        raise Refused("A reading that is unlikely needs a second one, or the reason why it stands.")
+    try:
+        measure = read_value(question, text, state.header.get("unit", ""))
+    except Refused:
+        if text[:1].isdecimal():
+            raise
+        return _stepped_all(state, *doubt.with_reason(setting, state, slot, text))
+    contradicted = doubt.contradicted(setting, state, slot, measure.text)
+    if contradicted:
+        return Step(state.plain(), said=(Said("no", contradicted),))
+    return Step(replace(state, mode="who", held=measure.text))
+
+
+# -- the end ----------------------------------------------------------------------------------------------------------
+
+
+def _reviewed(setting: Setting, state: State, text: str) -> Step:
+    match text.lower():
+        case "w" | "write":
+            if draft_of(setting, state).is_empty:
+                raise Refused("Nothing was read, looked for or excused: there is nothing to write.")
+            return Step(state, write=True)
+        case "b" | "back":
+            if state.mode == "review" and tally(setting, state).open:
+                return Step(state.plain())
+            event: Event = {"open": "skipped"}
+            return _stepped(state, event, Said("note", "Back to what was skipped."))
+    raise Refused("Write w (write the record), b (back to what is open), u (undo) or q (stop; the draft stays).")

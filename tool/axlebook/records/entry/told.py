@@ -1,0 +1,115 @@
+"""What is said of an answer once everything was worked out anew: unlikely, outside, undecided, within, not judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from axlebook.findings import Finding, Severity, Verdict
+
+from .question import Question, Slot
+from .state import State, apply
+from .walk import Setting, draft_of
+
+Key = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Said:
+    """One thing said; the kind is also its first word, so that nothing depends on color."""
+
+    kind: str  # echo, unlikely, outside, undecided, within, not judged, note, no, help
+    text: str
+
+
+@dataclass(frozen=True)
+class News:
+    """Findings that an answer brought."""
+
+    unlikely: tuple[Finding, ...]
+    others: tuple[Finding, ...]
+    refused: tuple[Finding, ...]  # the figure cannot be written so
+
+
+def news(setting: Setting, before: State, after: State) -> News:
+    """What an answer brought: the findings of the record with it that the one without it has not got."""
+    known = {_key(finding) for finding in _findings(setting, before)}
+    new = [f for f in _findings(setting, after) if _key(f) not in known and _is_said(f)]
+    unlikely = [f for f in new if f.check in setting.stopping and f.verdict is Verdict.SUSPECT and _counts(f)]
+    refused = [f for f in new if f.verdict is Verdict.UNREADABLE]
+    others = [f for f in new if f not in unlikely and f not in refused]
+    return News(tuple(unlikely), tuple(others), tuple(refused))
+
+
+def _findings(setting: Setting, state: State) -> Sequence[Finding]:
+    draft = draft_of(setting, state)
+    return () if draft.is_empty else setting.judge(draft.tree)
+
+
+def _counts(finding: Finding) -> bool:
+    return finding.severity is not Severity.NOTE
+
+
+def _key(finding: Finding) -> Key:
+    """What makes a finding the same as before: of what only needs a word in the record, the check alone."""
+    if finding.verdict is Verdict.NOT_ASSESSED:
+        return finding.check, finding.cause
+    if finding.severity in (Severity.DATA, Severity.NOTE) and not finding.figures:
+        return finding.check, finding.quantity
+    return finding.check, finding.subject, finding.quantity, finding.where, finding.message
+
+
+def _is_said(finding: Finding) -> bool:
+    """Whether it is of a reading or a look, and not of a record that is not finished yet."""
+    return finding.place.pointer.startswith(("/readings/", "/observations/"))
+
+
+def told_at_once(found: News) -> list[Said]:
+    """What is said right after an answer."""
+    said = [Said("unlikely", f"{f.message} {f.next}") for f in found.unlikely]
+    for finding in found.others:
+        if finding.verdict in (Verdict.OUTSIDE, Verdict.UNDECIDED):
+            source = f" ({finding.source})" if finding.source else ""
+            said.append(Said(str(finding.verdict), f"{finding.message}{source} {finding.next}"))
+        elif finding.verdict is Verdict.SUSPECT:
+            said.append(Said("note", f"{finding.message} {finding.next}"))
+    return said
+
+
+def told_at_end(setting: Setting, state: State, question: Question) -> list[Said]:
+    """What is said once all boxes of a question are filled: within what, and what was not judged."""
+    draft = draft_of(setting, state)
+    own = [
+        finding
+        for finding in setting.judge(draft.tree)
+        if {(s.what, s.where) for s in draft.slots_at(finding.place.pointer)} == {(question.what, question.where)}
+    ]
+    return [*_within(own), *_not_judged(setting, state, question, own)]
+
+
+def _within(own: Iterable[Finding]) -> list[Said]:
+    sources = dict.fromkeys(f.source for f in own if f.verdict is Verdict.WITHIN and f.source)
+    if not sources:
+        return []
+    more = f" and {len(sources) - 1} more" if len(sources) > 1 else ""
+    return [Said("within", f"Within the limits on file: {next(iter(sources))}{more}.")]
+
+
+def _not_judged(setting: Setting, state: State, question: Question, own: Iterable[Finding]) -> list[Said]:
+    before = state
+    for slot in question.slots:
+        before = apply(before, {"open": list(slot)})
+    known = {_key(finding) for finding in _findings(setting, before)}
+    found = {f.cause: f for f in own if f.verdict is Verdict.NOT_ASSESSED and f.cause and _key(f) not in known}
+    return [Said("not judged", f"{_capital(f.cause)}. The reading is kept. {f.next}") for f in found.values()]
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def boxes_of(setting: Setting, state: State, found: Iterable[Finding], slot: Slot) -> list[Slot]:
+    """The boxes that some findings speak of, the one just filled first."""
+    draft = draft_of(setting, state)
+    others = [one for finding in found for one in draft.slots_at(finding.place.pointer)]
+    return list(dict.fromkeys([slot, *others]))

@@ -1,0 +1,140 @@
+"""Where the conversation stands: what is asked next, as the answers so far leave it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from axlebook.findings import Finding
+
+from .header import HEADER, Field, Known
+from .question import Question, Size, Slot
+from .record import Draft, names
+from .state import Entered, State
+
+Judge = Callable[[Mapping[str, Any]], Sequence[Finding]]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What the conversation is about and may ask of the ledger; nothing of it changes on the way."""
+
+    known: Known
+    questions: Callable[[Mapping[str, str]], tuple[Question, ...]]  # by what was said before the walk
+    judge: Judge  # the findings that the record so far has, were it written now
+    engine: str
+    stopping: frozenset[str] = frozenset()  # the checks that make a reading unlikely
+    last: Mapping[str, str] = field(default_factory=dict)  # what was said before the walk last time
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is asked now; one of these is filled, and none at the review."""
+
+    field: Field | None = None
+    question: Question | None = None
+    slot: Slot | None = None
+    size: Size | None = None
+    instrument: bool = False  # with what the question is read
+    doubt: bool = False  # an unlikely reading waits for an answer
+
+
+def asked_now(setting: Setting, state: State) -> Asked:
+    """What is asked next."""
+    for one in HEADER:
+        if one.key not in state.header:
+            return Asked(field=one)
+    questions = setting.questions(state.header)
+    if state.unsettled is not None:
+        return Asked(question=_of(questions, state.unsettled), slot=state.unsettled, doubt=True)
+    if state.mode == "review":
+        return Asked()
+    for question in questions:
+        found = _in(setting, state, question)
+        if found is not None:
+            return found
+    return Asked()
+
+
+def _of(questions: Sequence[Question], slot: Slot) -> Question:
+    """The question of a box; one that no plan asks any more is asked by its own name."""
+    for question in questions:
+        if slot in question.slots:
+            return question
+    return Question(slot.what, slot.what.replace("_", " "), "length", slot.where, positions=(slot.position,))
+
+
+def _in(setting: Setting, state: State, question: Question) -> Asked | None:
+    for slot in question.slots:
+        box = state.boxes.get(slot)
+        if box is not None and box.seen == "seen" and len(box.sizes) < len(question.sizes):
+            return Asked(question=question, slot=slot, size=question.sizes[len(box.sizes)])
+    for slot in open_slots(state, question):
+        if question.is_read and instrument_for(setting, state, question) is None:
+            return Asked(question=question, slot=slot, instrument=True)
+        return Asked(question=question, slot=slot)
+    return None
+
+
+def open_slots(state: State, question: Question) -> list[Slot]:
+    """The boxes of a question that wait for an answer; none where it was said why it is not measured."""
+    boxes = [state.boxes.get(slot) for slot in question.slots]
+    if any(box is not None and box.because for box in boxes):
+        return []
+    return [slot for slot, box in zip(question.slots, boxes, strict=True) if box is None]
+
+
+def candidates(setting: Setting, state: State, question: Question) -> list[str]:
+    """The instruments to choose from: those at hand that are for the quantity, else those on record that are."""
+    at_hand, fitting = names(state.header.get("instruments", "")), setting.known.instruments_for(question.what)
+    return [id for id in at_hand if id in fitting] or fitting or at_hand
+
+
+def instrument_for(setting: Setting, state: State, question: Question) -> str | None:
+    """What a quantity is read with, '' where that is not told; None where it has to be asked."""
+    if question.what in state.instruments:
+        return state.instruments[question.what]
+    at_hand = names(state.header.get("instruments", ""))
+    if not at_hand:
+        return ""
+    fitting = [id for id in at_hand if id in setting.known.instruments_for(question.what)]
+    return fitting[0] if len(fitting) == 1 else None
+
+
+def progress(setting: Setting, state: State, question: Question | None) -> tuple[int, int]:
+    """How many boxes there are, and the number of the one asked."""
+    slots = [slot for one in setting.questions(state.header) for slot in one.slots]
+    done = sum(slot in state.boxes for slot in slots)
+    return (min(done + 1, len(slots)) if question is not None else done), len(slots)
+
+
+def draft_of(setting: Setting, state: State) -> Draft:
+    """The record of the answers so far."""
+    return Draft(state, setting.questions(state.header), setting.engine)
+
+
+@dataclass(frozen=True)
+class Tally:
+    """What the answers come to."""
+
+    read: int
+    seen: int
+    excused: int
+    kept: int
+    skipped: int
+    open: int
+
+
+def tally(setting: Setting, state: State) -> Tally:
+    """Count the boxes by what stands in them."""
+    questions = setting.questions(state.header)
+    boxes: list[Entered] = list(state.boxes.values())
+    return Tally(
+        sum(bool(box.value) for box in boxes),
+        sum(bool(box.seen) for box in boxes),
+        sum(bool(box.because) for box in boxes),
+        sum(bool(box.kept) for box in boxes),
+        sum(box.skipped for box in boxes),
+        sum(len(open_slots(state, question)) for question in questions),
+    )
