@@ -296,7 +296,10 @@ def _speaking(book: Book, site: Site, quantity: str, facets: FacetReader) -> lis
 
 def _judged_otherwise(book: Book, site: Site, quantity: str, facets: FacetReader) -> bool:
     """Whether a quantity worked out from this one, or this one together with another, is what is judged."""
-    if any(len(limit.conditions) > 1 for limit in book.limits_on(site.engine, quantity)):
+    limits = book.limits_on(site.engine, quantity)
+    if any(len(limit.conditions) > 1 for limit in limits):
+        return True
+    if not limits and book.vocabulary.quantities[quantity].serves:
         return True
     speaks = [name for name, word in book.vocabulary.derived.items() if quantity in word.speaks_for]
     if any(p.quantity in speaks for limit_set in book.limits_for(site.engine) for p in limit_set.practices):

@@ -21,6 +21,7 @@ class Word:
     needs_temperature: bool = False
     comes_from: tuple[str, ...] = ()  # of a derived quantity: what it is worked out from
     speaks_for: tuple[str, ...] = ()  # of a derived quantity: what needs no limit of its own where this one has
+    serves: str = ""  # of a measured quantity: `sums`, where it is read for a sum and needs no limit of its own
     sizes: tuple[str, ...] = ()  # of an observation: the quantities it may carry
     key: str = ""  # of a size: the key of the observation that holds it
     stays: bool = False  # of an observation: once seen on a part it is there for good
@@ -75,7 +76,7 @@ def _words(section: Mapping[str, Mapping[str, Any]]) -> Words:
 
 
 def _word(name: str, said: Mapping[str, Any]) -> Word:
-    plain = {key: said.get(key, "") for key in ("title", "dimension", "of", "wear", "positions", "key")}
+    plain = {key: said.get(key, "") for key in ("title", "dimension", "of", "wear", "positions", "serves", "key")}
     return Word(
         name,
         **plain,
