@@ -21,7 +21,7 @@ SOURCE = "the other readings of the same thing in this ledger; how far off count
 
 
 def doubted(book: Book, id: str, cause: str, step: str) -> Iterator[Finding]:
-    """The findings whose likeliest slip is this one. `cause` and `step` may ask for {other}, {meant}, {where}."""
+    """The findings whose likeliest slip is this one. `cause` and `step` may ask for {other}, {meant}, {at}."""
     for doubt in doubts(book):
         if doubt.slip.kind == id and not _told_elsewhere(doubt):
             yield _finding(book, id, doubt, cause, step)
@@ -37,6 +37,7 @@ def _finding(book: Book, id: str, doubt: Doubt, cause: str, step: str) -> Findin
     where = ", ".join(off.position for off in doubt.offs)
     at = reading.at.below("values", doubt.offs[0].position) if len(doubt.offs) == 1 else reading.at.below("values")
     words = {"other": "", "meant": "", "where": where, "named": reading.named, "instrument": reading.instrument}
+    words["at"] = f"at {where}" if where[:1].isdigit() else f"({where})"
     if doubt.slip.of is not None:
         words["other"] = words["meant"] = doubt.slip.of.says
     words["way"] = f" ({words['other']})" if words["other"] else ""
@@ -109,6 +110,8 @@ def expected_span(book: Book, doubt: Doubt) -> str:
     reach = practice_of(book).plain * off.spread + off.grid + EXPANDED * off.apart
     unit = _unit(doubt, off)
     low, high = (_rounded(off.expected + sign * reach, unit) for sign in (-1, 1))
+    if off.expected >= 0 and off.expected < reach:
+        low = _rounded(0.0, unit)
     return f"{low} to {high}"
 
 

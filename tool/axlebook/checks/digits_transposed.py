@@ -19,7 +19,7 @@ from ._slips import doubted
 
 ID = "digits-transposed"
 CAUSE = "With two digits exchanged it reads {meant}, which fits."
-NEXT = "Look at the sheet for {meant}; if it is not kept, measure {named} at {where} again."
+NEXT = "Look at the sheet for {meant}; if it is not kept, measure {named} {at} again."
 
 
 def check(book: Book) -> Iterator[Finding]:

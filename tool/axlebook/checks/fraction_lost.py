@@ -19,7 +19,7 @@ from ._slips import doubted
 
 ID = "fraction-lost"
 CAUSE = "Most likely part of the fraction was lost or misread{meant_words}."
-NEXT = "Look at the sheet; if it is not kept, measure {named} at {where} again."
+NEXT = "Look at the sheet; if it is not kept, measure {named} {at} again."
 
 
 def check(book: Book) -> Iterator[Finding]:

@@ -21,7 +21,7 @@ from ._slips import doubted
 
 ID = "jump-beyond-rate"
 CAUSE = "That is more than the known rate of wear allows. Most likely a misread figure."
-NEXT = "Measure {named} at {where} again with the same instrument; if it stands, look for what wore so fast."
+NEXT = "Measure {named} {at} again with the same instrument; if it stands, look for what wore so fast."
 
 
 def check(book: Book) -> Iterator[Finding]:

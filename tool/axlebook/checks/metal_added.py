@@ -21,7 +21,7 @@ from ._slips import doubted
 
 ID = "metal-added"
 CAUSE = "No turning and no new part is on record since, and wear adds no metal. Most likely a misread figure."
-NEXT = "Measure {named} again at {where}, then the opposite wheel at the same place."
+NEXT = "Measure {named} again {at}, then the opposite wheel at the same place."
 
 
 def check(book: Book) -> Iterator[Finding]:

@@ -18,8 +18,8 @@ from axlebook.records.book import Book
 from ._slips import doubted
 
 ID = "mm-for-inches"
-CAUSE = "In {meant} the same figure fits: most likely the unit is the wrong one."
-NEXT = "Look which unit {instrument} shows, and read {named} at {where} again."
+CAUSE = "Taken as {meant} the same figure fits: most likely the unit is the wrong one."
+NEXT = "Look which unit {instrument} shows, and read {named} {at} again."
 
 
 def check(book: Book) -> Iterator[Finding]:

@@ -20,7 +20,7 @@ from ._slips import doubted
 
 ID = "one-turn-out"
 CAUSE = "It is off by one turn of {instrument}: most likely the sleeve was read one line wrong."
-NEXT = "Measure {named} at {where} again; read the sleeve aloud before the thimble."
+NEXT = "Measure {named} {at} again; read the sleeve aloud before the thimble."
 
 
 def check(book: Book) -> Iterator[Finding]:

@@ -19,7 +19,7 @@ from ._slips import doubted
 
 ID = "second-reader-disagrees"
 CAUSE = "{other} Most likely one of the two misread."
-NEXT = "Read {named} at {where} a third time, both looking."
+NEXT = "Read {named} {at} a third time, both looking."
 
 
 def check(book: Book) -> Iterator[Finding]:

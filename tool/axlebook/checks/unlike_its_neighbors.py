@@ -19,7 +19,7 @@ from ._slips import doubted
 
 ID = "unlike-its-neighbors"
 CAUSE = "The other positions of the same reading do not bear it out. Most likely a misread figure."
-NEXT = "Measure {named} at {where} again."
+NEXT = "Measure {named} {at} again."
 
 
 def check(book: Book) -> Iterator[Finding]:

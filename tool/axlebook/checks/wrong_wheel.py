@@ -19,7 +19,7 @@ from ._slips import doubted
 
 ID = "wrong-wheel"
 CAUSE = "It fits {other} much better: most likely the figure belongs there."
-NEXT = "Measure {named} again at {where}, then {other}."
+NEXT = "Measure {named} again {at}, then {other}."
 
 
 def check(book: Book) -> Iterator[Finding]:

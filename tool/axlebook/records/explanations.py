@@ -83,9 +83,9 @@ def _other_unit(offs: Sequence[Off]) -> Iterator[Explanation]:
     written = [_written(off) for off in offs]
     units = {m.unit for m in written if m is not None}
     if units == {"in"} and not any(m is not None and "/" in m.text for m in written):
-        yield Explanation("mm-for-inches", tuple(off.value / MM for off in offs), 1, "mm")
+        yield Explanation("mm-for-inches", tuple(off.value / MM for off in offs), 1, "millimetres")
     elif units == {"mm"}:
-        yield Explanation("mm-for-inches", tuple(off.value * MM for off in offs), 1, "in")
+        yield Explanation("mm-for-inches", tuple(off.value * MM for off in offs), 1, "inches")
 
 
 def _turns(book: Book, reading: Reading, offs: Sequence[Off]) -> Iterator[Explanation]:
