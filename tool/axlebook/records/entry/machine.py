@@ -70,14 +70,17 @@ def _answer(setting: Setting, state: State, text: str) -> Step:
         return _reviewed(setting, state, text)
     if asked.doubt:
         return _doubted(setting, state, asked, text)
-    if asked.instrument:
-        return _instrument(setting, state, asked.question, text)
     if state.mode == "because":
         return _excused(setting, state, asked.question, text)
     if asked.size is not None:
         size = read_size(asked.size, text, state.header.get("unit", ""))
         return _looked(setting, state, {"slot": list(asked.slot), "size": asked.size.key, "is": size}, size)
-    return _box_command(setting, state, asked.question, text) or _box(setting, state, asked.question, asked.slot, text)
+    commanded = _box_command(setting, state, asked.question, text)
+    if commanded is not None:
+        return commanded
+    if asked.instrument:
+        return _instrument(setting, state, asked.question, text)
+    return _box(setting, state, asked.question, asked.slot, text)
 
 
 def _insisted(setting: Setting, state: State, text: str) -> Step:

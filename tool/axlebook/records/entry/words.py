@@ -32,12 +32,12 @@ def prompt(setting: Setting, state: State) -> Prompt:
     heading = heading_of(setting, asked.question, asked.slot)
     if asked.doubt:
         return _doubt(setting, state, heading)
-    if asked.instrument:
-        there = numbered(tuple(candidates(setting, state, asked.question)))
-        return Prompt(f"With which instrument is {asked.question.title} read?", (there, "Enter: not told"), "With")
     if state.mode == "because":
         where = "everywhere that is still open" if state.held == "all" else "here"
         return Prompt(f"{heading}: not measured {where}.", (numbered(setting.known.reasons),), "Because")
+    if asked.instrument:
+        there = numbered(tuple(candidates(setting, state, asked.question)))
+        return Prompt(f"With which instrument is {asked.question.title} read?", (there, "Enter: not told"), "With")
     if asked.size is not None:
         return Prompt(f"{heading}: seen.", ("Enter: not told",), asked.size.title)
     number, of = progress(setting, state, asked.question)

@@ -1,0 +1,389 @@
+"""Guided entry without a terminal: answers in, events, words and the record out. The judge is a stand-in."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any
+
+import pytest
+
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.records.entry.header import Known
+from axlebook.records.entry.machine import Step, answer
+from axlebook.records.entry.question import Earlier, Question, Size, Slot
+from axlebook.records.entry.record import new_id
+from axlebook.records.entry.state import State, fold
+from axlebook.records.entry.walk import Setting, asked_now, draft_of, tally
+from axlebook.records.entry.words import prompt
+
+KNOWN = Known(
+    date(2026, 3, 7), ("lead", "v3", "v5"), ("rule-1", "gauge-1", "gauge-2"),
+    {"rule-1": ("tire_thickness",), "gauge-1": ("flange_height",), "gauge-2": ("flange_height",)},
+    ("in the lathe", "on blocks", "loose on the rail", "under the engine"), ("annual", "daily"),
+    ("no access", "no instrument", "no time", "too hot", "dirty", "not applicable", "other"),
+)  # fmt: skip
+THICK = Question(
+    "tire_thickness", "tire thickness", "length", "driver-1 left", positions=("0 deg", "180 deg"),
+    how="Rule, square to the tread.", least_count="1/32 in", earlier=(Earlier("0 deg", "2 3/4 in", "2025-02-08"),),
+)  # fmt: skip
+OTHER = Question("tire_thickness", "tire thickness", "length", "driver-1 right", positions=("0 deg",))
+HEIGHT = Question("flange_height", "flange height", "length", "driver-1 left", positions=("worst",))
+FLAT = Question(
+    "flat", "flat spot", "", "driver-1 left",
+    sizes=(Size("angle", "angle", "angle"), Size("length", "length of a flat", "length")),
+)  # fmt: skip
+HEADER = ["", "annual", "lead, v3", "under", "6 o'clock", "54 degF", "54 degF", "", "rule-1, gauge-1, gauge-2", "in"]
+
+
+def finding(pointer: str, check: str, verdict: Verdict, message: str = "It is thick.") -> Finding:
+    return Finding(check, verdict, Severity.DATA if verdict is Verdict.SUSPECT else Severity.CONDEMNING, "e-1",
+                   Place("inspections/x.yaml", pointer), message, (), "book 7", "Measure again.",
+                   where=pointer)  # fmt: skip
+
+
+def judge(tree: Mapping[str, Any]) -> Sequence[Finding]:
+    """Over 3 in is unlikely unless kept; under 2 in is outside; two readers who differ by 1 in disagree."""
+    found: list[Finding] = []
+    for index, reading in enumerate(tree.get("readings", ())):
+        for position, value in reading["values"].items():
+            at = f"/readings/{index}/values/{position}"
+            for text in [value] if isinstance(value, str) else value:
+                if text.startswith(("3", "4")) and "reason_kept" not in reading:
+                    found.append(finding(at, "metal-added", Verdict.SUSPECT))
+                if text.startswith("1 1/4"):
+                    found.append(finding(at, "tire-thin", Verdict.OUTSIDE, "It is thin."))
+                if text.startswith("2"):
+                    found.append(finding(at, "tire-thin", Verdict.WITHIN, ""))
+    return found
+
+
+SETTING = Setting(KNOWN, lambda header: (THICK, OTHER, HEIGHT, FLAT), judge, "e-1", frozenset({"metal-added"}))
+
+
+def after(*answers: str, setting: Setting = SETTING, state: State | None = None) -> Step:
+    """The last step of some answers; what a draft would keep gives the same state again."""
+    step = Step(state or State())
+    events: list[Mapping[str, Any]] = list(step.state.log)
+    for one in answers:
+        step = answer(setting, step.state, one)
+        events += step.events
+        kept = fold(json.loads(json.dumps(events)))
+        assert (kept.header, dict(kept.boxes), kept.instruments) == (
+            step.state.header, dict(step.state.boxes), step.state.instruments,
+        )  # fmt: skip
+    return step
+
+
+def at_the_wheel(*answers: str) -> Step:
+    return after(*HEADER, *answers)
+
+
+def words(step: Step) -> str:
+    return " | ".join(f"{one.kind}: {one.text}" for one in step.said)
+
+
+def record(step: Step) -> dict[str, Any]:
+    return draft_of(SETTING, step.state).tree
+
+
+# -- before the walk ----------------------------------------------------------------------------------------------
+
+
+def test_what_is_asked_first_is_day_occasion_who_hold_temperatures_and_instruments() -> None:
+    tree = record(at_the_wheel("2 3/4"))
+    assert tree["measured_on"] == "2026-03-07"
+    assert (tree["engine"], tree["purpose"], tree["by"]) == ("e-1", "annual", ["lead", "v3"])
+    assert tree["setup"] == {
+        "hold": "under the engine", "clock": "6 o'clock", "air_temperature": "54 degF", "part_temperature": "54 degF",
+    }  # fmt: skip
+    assert tree["instruments"] == ["rule-1"]
+
+
+@pytest.mark.parametrize(
+    ("answers", "why"),
+    [
+        (["7/3/2026"], "is no day of the calendar"),
+        (["2026-03-08"], "is not yet here"),
+        (["", ""], "This is needed"),
+        (["", "yearly"], "is no purpose"),
+        (["", "annual", "v9"], "No person v9 is on record"),
+        (["", "annual", "Lead!"], "cannot be a name"),
+        (["", "annual", "-", "hanging"], "is no way to hold"),
+        (["", "annual", "-", "-", "-", "54"], "degF"),
+        (["", "annual", "-", "-", "-", "54 in"], "degF"),
+    ],
+)
+def test_what_is_no_answer_before_the_walk_is_asked_again(answers: list[str], why: str) -> None:
+    step = after(*answers)
+    assert (step.said[0].kind, step.events) == ("no", ())
+    assert why in step.said[0].text
+
+
+def test_a_person_without_a_record_is_taken_when_named_twice() -> None:
+    step = after("", "annual", "v9", "v9")
+    assert step.state.header["by"] == "v9"
+
+
+def test_another_name_is_not_taken_for_the_second_time() -> None:
+    assert "by" not in after("", "annual", "v9", "v8").state.header
+
+
+def test_what_was_said_last_time_is_taken_by_enter() -> None:
+    setting = Setting(KNOWN, lambda header: (), judge, "e-1", last={"by": "v3", "air_temperature": "90 degF"})
+    state = after("", "1", "", "-", "-", "", setting=setting).state
+    assert (state.header["by"], state.header["air_temperature"]) == ("v3", "")
+
+
+# -- readings -----------------------------------------------------------------------------------------------------
+
+
+def test_a_reading_is_echoed_in_both_units_and_kept_as_written() -> None:
+    step = at_the_wheel('2-3/4"')
+    assert words(step).startswith('echo: 2-3/4" (69.85 mm)')
+    assert record(step)["readings"][0]["values"] == {"0 deg": '2-3/4"'}
+
+
+def test_the_unit_of_the_session_is_written_where_none_was_typed() -> None:
+    assert record(at_the_wheel("2 3/4"))["readings"][0]["values"] == {"0 deg": "2 3/4 in"}
+    assert record(at_the_wheel("70 mm"))["readings"][0]["values"] == {"0 deg": "70 mm"}
+
+
+def test_without_a_unit_of_the_session_a_bare_number_is_refused() -> None:
+    step = after(*HEADER[:-1], "-", "2 3/4")
+    assert (step.said[0].kind, step.events) == ("no", ())
+
+
+@pytest.mark.parametrize("text", ["", "2,75 in", "54 degF", "thick", "2 5/4 in", "1/0 in", "2 3/4 in in"])
+def test_what_is_no_measure_is_refused_and_asked_again(text: str) -> None:
+    step = at_the_wheel(text)
+    assert (step.said[0].kind, step.events) == ("no", ())
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+
+
+def test_an_interval_is_kept_as_one() -> None:
+    assert record(at_the_wheel("under 2 1/2"))["readings"][0]["values"] == {"0 deg": "under 2 1/2 in"}
+
+
+def test_the_walk_goes_position_by_position_and_says_within_when_a_reading_is_whole() -> None:
+    assert "within" not in words(at_the_wheel("2 3/4"))
+    step = at_the_wheel("2 3/4", "2 11/16")
+    assert "Within the limits on file: book 7." in words(step)
+    assert record(step)["readings"] == [
+        {"quantity": "tire_thickness", "place": "driver-1 left", "with": "rule-1",
+         "values": {"0 deg": "2 3/4 in", "180 deg": "2 11/16 in"}},
+    ]  # fmt: skip
+
+
+def test_what_is_outside_is_said_and_does_not_stop_the_walk() -> None:
+    step = at_the_wheel("1 1/4")
+    assert "outside: It is thin. (book 7) Measure again." in words(step)
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+
+
+def test_the_question_shows_what_was_read_last_and_with_what() -> None:
+    asked = prompt(SETTING, at_the_wheel().state)
+    assert asked.heading == "1 of 5. e-1 driver-1 left, tire thickness, 0 deg"
+    assert asked.details == ("Last time 2 3/4 in on 2025-02-08. With rule-1.",)
+
+
+def test_how_to_take_a_reading_is_what_the_plan_says() -> None:
+    assert "Rule, square to the tread. To 1/32 in." in words(at_the_wheel("?"))
+
+
+def test_where_two_instruments_fit_it_is_asked_once() -> None:
+    step = at_the_wheel("2 3/4", "2 3/4", "2 3/4")
+    assert asked_now(SETTING, step.state).instrument
+    step = after("9", state=step.state)
+    assert step.said[0].kind == "no"
+    step = after("2", "1 1/8", state=step.state)
+    assert record(step)["readings"][-1]["with"] == "gauge-2"
+
+
+def test_the_instrument_can_be_changed_on_the_way() -> None:
+    tree = record(at_the_wheel("2 3/4", "w gauge-1", "2 3/4"))
+    assert [(r["with"], list(r["values"])) for r in tree["readings"]] == [
+        ("rule-1", ["0 deg"]),
+        ("gauge-1", ["180 deg"]),
+    ]
+
+
+# -- the unlikely -------------------------------------------------------------------------------------------------
+
+
+def test_an_unlikely_reading_stops_the_walk() -> None:
+    step = at_the_wheel("3 3/4")
+    assert "unlikely: It is thick. Measure again." in words(step)
+    assert asked_now(SETTING, step.state).doubt
+
+
+def test_measuring_again_asks_for_the_same_again() -> None:
+    step = at_the_wheel("3 3/4", "r", "2 3/4")
+    assert record(step)["readings"][0]["values"] == {"0 deg": "2 3/4 in"}
+
+
+def test_the_new_reading_may_be_typed_at_once() -> None:
+    assert record(at_the_wheel("3 3/4", "2 3/4"))["readings"][0]["values"] == {"0 deg": "2 3/4 in"}
+
+
+def test_keeping_it_needs_a_reason_which_is_written_beside_that_value_alone() -> None:
+    step = at_the_wheel("3 3/4", "k", "")
+    assert step.said[0].kind == "no"
+    tree = record(at_the_wheel("3 3/4", "k", "y", "new tire, its card is missing", "2 3/4"))
+    assert [(r["values"], r.get("reason_kept")) for r in tree["readings"]] == [
+        ({"0 deg": "3 3/4 in"}, "new tire, its card is missing"),
+        ({"180 deg": "2 3/4 in"}, None),
+    ]
+
+
+def test_a_second_reading_by_the_same_people_is_kept_beside_the_first() -> None:
+    reading = record(at_the_wheel("3 3/4", "k", "3 11/16", ""))["readings"][0]
+    assert reading["values"] == {"0 deg": ["3 3/4 in", "3 11/16 in"]}
+    assert reading["reason_kept"] == "read again: 3 11/16 in"
+
+
+def test_a_second_reader_stands_as_a_reading_of_his_own() -> None:
+    first, second = record(at_the_wheel("3 3/4", "k", "3 11/16", "v5"))["readings"]
+    assert (first["values"], first["reason_kept"]) == ({"0 deg": "3 3/4 in"}, "read again by v5: 3 11/16 in")
+    assert (second["by"], second["values"]) == (["v5"], {"0 deg": "3 11/16 in"})
+
+
+def test_a_second_reading_that_speaks_against_the_first_does_not_keep_it() -> None:
+    step = at_the_wheel("3 3/4", "k", "2 3/4")
+    assert "does not bear the first out" in words(step)
+    assert asked_now(SETTING, step.state).doubt
+    assert record(after("2 3/4", state=step.state))["readings"][0]["values"] == {"0 deg": "2 3/4 in"}
+
+
+def test_an_unknown_second_reader_is_asked_for_once_more() -> None:
+    step = at_the_wheel("3 3/4", "k", "3 11/16", "v8")
+    assert "No person v8" in words(step)
+    assert record(after("v8", state=step.state))["readings"][1]["by"] == ["v8"]
+
+
+def test_skipping_an_unlikely_one_leaves_it_out() -> None:
+    step = at_the_wheel("3 3/4", "s")
+    assert "readings" not in record(step)
+    assert tally(SETTING, step.state).skipped == 1
+
+
+def test_a_conversation_cut_in_the_middle_of_a_doubt_goes_on_at_the_doubt() -> None:
+    step = at_the_wheel("3 3/4", "k")
+    again = fold(json.loads(json.dumps(step.state.log)))
+    assert asked_now(SETTING, again).doubt
+
+
+# -- not measured, skipped, undone ----------------------------------------------------------------------------------
+
+
+def test_not_measured_has_a_reason_by_number_by_word_or_in_own_words() -> None:
+    for typed, told in (
+        (["n", "1"], {"because": "no access"}),
+        (["n too hot"], {"because": "too hot"}),
+        (["n brake gear in the way"], {"because": "other", "note": "brake gear in the way"}),
+        (["n no access, brake gear"], {"because": "no access", "note": "brake gear"}),
+    ):
+        assert record(at_the_wheel(*typed))["not_measured"] == [
+            {"quantity": "tire_thickness", "places": ["driver-1 left"], **told}
+        ]
+
+
+def test_without_a_reason_nothing_is_excused() -> None:
+    step = at_the_wheel("n", "")
+    assert step.said[0].kind == "no"
+    assert "not_measured" not in record(step)
+
+
+def test_all_wheels_left_can_be_excused_at_once_and_undone_at_once() -> None:
+    step = at_the_wheel("n all no instrument")
+    assert record(step)["not_measured"] == [
+        {"quantity": "tire_thickness", "places": ["driver-1 left", "driver-1 right"], "because": "no instrument"}
+    ]
+    assert "not_measured" not in record(after("u", state=step.state))
+
+
+def test_undo_takes_back_answer_by_answer_to_the_very_first() -> None:
+    step = at_the_wheel("2 3/4", "2 11/16", "u")
+    assert record(step)["readings"][0]["values"] == {"0 deg": "2 3/4 in"}
+    step = after(*["u"] * 11, state=step.state)
+    assert (step.state.log, step.state.header) == ((), {})
+    assert "nothing to take back" in words(after("u", state=step.state))
+
+
+def test_undo_of_a_kept_reading_takes_the_reading_with_it() -> None:
+    step = at_the_wheel("3 3/4", "k", "3 11/16", "v5", "u")
+    assert "readings" not in record(step)
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+
+
+def test_undo_within_a_question_in_between_only_leaves_that() -> None:
+    step = at_the_wheel("n", "u")
+    assert (step.events, step.state.mode) == ((), "")
+
+
+# -- looking ----------------------------------------------------------------------------------------------------------
+
+TO_THE_FLAT = ["n 1", "n 1", "n 1"]
+
+
+def test_enter_alone_is_no_answer_to_whether_something_was_seen() -> None:
+    assert at_the_wheel(*TO_THE_FLAT, "").said[0].kind == "no"
+
+
+def test_not_seen_is_said_and_ends_it() -> None:
+    step = at_the_wheel(*TO_THE_FLAT, "no")
+    assert record(step)["observations"] == [{"looked_for": "flat", "place": "driver-1 left", "answer": "not seen"}]
+
+
+def test_what_is_seen_is_asked_for_its_angle_and_size() -> None:
+    step = at_the_wheel(*TO_THE_FLAT, "yes", "140", "54 degF", "1 1/4")
+    assert record(step)["observations"][0] == {
+        "looked_for": "flat", "place": "driver-1 left", "answer": "seen", "angle": "140 deg", "length": "1 1/4 in",
+    }  # fmt: skip
+
+
+def test_n_for_a_look_means_that_nobody_looked() -> None:
+    step = at_the_wheel(*TO_THE_FLAT, "n", "dirty")
+    assert record(step)["not_measured"][-1] == {"looked_for": "flat", "places": ["driver-1 left"], "because": "dirty"}
+
+
+# -- the end ----------------------------------------------------------------------------------------------------------
+
+
+def test_at_the_end_it_is_counted_and_written_only_when_asked() -> None:
+    step = at_the_wheel("2 3/4", "2 3/4", "s", "n 1", "no")
+    assert prompt(SETTING, step.state).heading == "The end: 2 read, 1 looked for, 1 not measured, 1 skipped."
+    assert not after("yes please", state=step.state).write
+    assert after("w", state=step.state).write
+
+
+def test_what_was_skipped_is_asked_again_on_the_way_back() -> None:
+    step = after("b", state=at_the_wheel("2 3/4", "2 3/4", "s", "n 1", "no").state)
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 right", "0 deg")
+
+
+def test_it_can_be_ended_early_and_gone_back_to() -> None:
+    step = at_the_wheel("2 3/4", "e")
+    assert prompt(SETTING, step.state).heading.endswith("4 still open.")
+    assert asked_now(SETTING, after("b", state=step.state).state) != asked_now(SETTING, step.state)
+
+
+def test_nothing_is_no_record() -> None:
+    assert "there is nothing to write" in words(at_the_wheel("e", "w"))
+
+
+def test_q_stops_anywhere_and_keeps_all() -> None:
+    for answers in ([], HEADER[:3], [*HEADER, "3 3/4"], [*HEADER, "n"], [*HEADER, "e"]):
+        assert after(*answers, "q").stop
+
+
+def test_an_id_that_is_taken_gets_the_next_number() -> None:
+    taken = ["2026-03-07-d-2-annual", "2026-03-07-d-2-annual-2"]
+    assert new_id("2026-03-07", "d-2", "annual", taken) == "2026-03-07-d-2-annual-3"
+    assert len(new_id("2026-03-07", "d" * 40, "a" * 40, [])) <= 60
+
+
+def test_events_that_nobody_understands_change_nothing() -> None:
+    odd: list[Any] = [{}, {"slot": "x", "is": {"value": "1"}}, {"slots": 7}, {"slot": [1], "kept": 3}, {"else": ""}]
+    assert fold(odd) == State()
