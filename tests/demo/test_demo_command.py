@@ -21,9 +21,7 @@ def test_the_seed_is_printed_and_plants_the_same_slips_again(
     assert (tmp_path / "a" / ANSWERS).read_text() == (tmp_path / "b" / ANSWERS).read_text()
 
 
-def test_the_answers_are_printed_only_when_asked_for(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_the_answers_are_printed_only_when_asked_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     run(["demo", str(tmp_path / "a"), "--practice", "--seed", "3"])
     assert "metal-added" not in capsys.readouterr().out
     assert run(["demo", str(tmp_path / "a"), "--answers"]) == 0

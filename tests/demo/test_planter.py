@@ -112,16 +112,12 @@ def test_every_text_but_those_of_the_answers_is_untouched(texts: dict[str, str],
         assert all(one.path in changed for one in (*run.answers, *run.unseen))
 
 
-def test_a_slip_alters_few_lines_and_leaves_the_rest_byte_for_byte(
-    texts: dict[str, str], runs: list[Planted]
-) -> None:
+def test_a_slip_alters_few_lines_and_leaves_the_rest_byte_for_byte(texts: dict[str, str], runs: list[Planted]) -> None:
     for run in runs:
         for path, text in run.texts.items():
             before = texts.get(path, text).splitlines(keepends=True)
             lines = difflib.SequenceMatcher(None, before, text.splitlines(keepends=True), autojunk=False)
-            touched = sum(
-                max(a2 - a1, b2 - b1) for tag, a1, a2, b1, b2 in lines.get_opcodes() if tag != "equal"
-            )
+            touched = sum(max(a2 - a1, b2 - b1) for tag, a1, a2, b1, b2 in lines.get_opcodes() if tag != "equal")
             assert touched <= 12, path
 
 
@@ -136,9 +132,7 @@ def test_every_planted_record_is_still_yaml(runs: list[Planted]) -> None:
         assert set(read_texts(run.texts)) == set(run.texts)
 
 
-def test_before_and_after_stand_in_the_texts_at_the_pointer(
-    texts: dict[str, str], runs: list[Planted]
-) -> None:
+def test_before_and_after_stand_in_the_texts_at_the_pointer(texts: dict[str, str], runs: list[Planted]) -> None:
     for run, one in answers(runs, *(BY_SIZE - {"second-reader-disagrees", "sides-swapped", "wrong-wheel"})):
         values = [pointer for pointer in one.pointers if "/values/" in pointer]
         assert [str(value(texts, one.path, pointer)) for pointer in values] == one.before.split("; ")
@@ -150,9 +144,7 @@ def test_what_counts_as_seen_is_at_least_two_combined_uncertainties_apart(runs: 
         assert one.size >= one.seen_from > 0
 
 
-def test_the_threshold_is_computed_from_the_instrument_records(
-    texts: dict[str, str], runs: list[Planted]
-) -> None:
+def test_the_threshold_is_computed_from_the_instrument_records(texts: dict[str, str], runs: list[Planted]) -> None:
     kinds = (
         "metal-added",
         "flange-height-falling",

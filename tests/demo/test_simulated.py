@@ -110,9 +110,7 @@ def test_every_bore_center_and_register_carries_both_temperatures(ledgers: list[
 
 def test_temperatures_stay_within_what_is_told(ledgers: list[dict[str, bytes]]) -> None:
     for files in ledgers:
-        for found in re.findall(
-            rb"(?:part|instrument|air)_temperature: ([0-9]+) degF", b"\n".join(files.values())
-        ):
+        for found in re.findall(rb"(?:part|instrument|air)_temperature: ([0-9]+) degF", b"\n".join(files.values())):
             assert TEMPERATURES[0] <= int(found) <= TEMPERATURES[1]
 
 

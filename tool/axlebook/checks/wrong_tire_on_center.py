@@ -35,7 +35,9 @@ def check(book: Book) -> Iterator[Finding]:
             yield _placed(book, app)
     found = bores(book)
     for bore in found:
-        yield _matched(bore, [other for other in found if other is not bore])
+        # only a bore outside its own order can fit another's better: most need not be held against any
+        outside = bore.off(bore) > 0.0
+        yield _matched(bore, [other for other in found if outside and other is not bore])
 
 
 def _placed(book: Book, app: Application) -> Finding:
@@ -60,7 +62,9 @@ def _matched(bore: Bore, others: list[Bore]) -> Finding:
     fits = [
         other
         for other in others
-        if (bore.off(bore) > bore.band and bore.off(other) < bore.off(bore) / 2) or _exchanged(bore, other)
+        if (bore.off(bore) > bore.band and bore.off(other) < bore.off(bore) / 2)
+        or _exchanged(bore, other)
+        or _copied(bore, other)
     ]
     if not fits:
         return Finding(ID, Verdict.WITHIN, severity, bore.tire.id, bore.at, "", quantity="tire_bore")
@@ -79,6 +83,14 @@ def _matched(bore: Bore, others: list[Bore]) -> Finding:
         ),
         f"orders in {bore.tire.id} and {best.tire.id}", NEXT, "tire_bore", best.tire.id,
     )  # fmt: skip
+
+
+def _copied(bore: Bore, other: Bore) -> bool:
+    """Whether a bore outside its own order has, figure for figure, the readings of a tire that is in order."""
+    if bore.size is None or other.size is None or bore.off(bore) <= 0.0 or other.off(other) > 0.0:
+        return False
+    mine, theirs = ([(d.position, d.text) for d in size.diameters] for size in (bore.size, other.size))
+    return mine == theirs and len(set(mine)) > 2
 
 
 def _exchanged(one: Bore, two: Bore) -> bool:
