@@ -32,8 +32,9 @@ def troubled(book: Book, session: Session) -> list[tuple[Placed, Trouble]]:
     if known is None:
         known = book.__dict__["_troubled"] = {}
         looked: dict[tuple[str, str, str], Trouble] = {}
+        unread = _engines_unread(book)
         for each in book.sessions:
-            if found := [(one, t) for one in _placed_once(each) if (t := _trouble(book, looked, one))]:
+            if found := [(one, t) for one in _placed_once(each) if (t := _trouble(book, unread, looked, one))]:
                 known[each.id] = found
     return known.get(session.id, [])
 
@@ -51,21 +52,21 @@ def _placed_once(session: Session) -> list[Placed]:
     return list(found.values())
 
 
-def _trouble(book: Book, looked: dict[tuple[str, str, str], Trouble], one: Placed) -> Trouble | None:
+def _trouble(book: Book, unread: set[str], looked: dict[tuple[str, str, str], Trouble], one: Placed) -> Trouble | None:
     key = (one.source.engine, one.place, one.day.text)
     found = looked.get(key)
     if found is None:
-        found = looked[key] = _look(book, one.source.engine, one.place, one.day)
+        found = looked[key] = _look(book, unread, one.source.engine, one.place, one.day)
     return None if found is Trouble.NONE else found
 
 
-def _look(book: Book, engine: str, place: str, day: Day) -> Trouble:
+def _look(book: Book, unread: set[str], engine: str, place: str, day: Day) -> Trouble:
     spot = parse_place(place)
     if spot is None or spot.number is None:
         return Trouble.NONE if engine or spot is None else Trouble.NO_ENGINE
     if not engine:
         return Trouble.NO_ENGINE
-    if engine not in book.engines or _lines_unread(book, engine):
+    if engine not in book.engines or engine in unread:
         return Trouble.NONE  # a fault of its own, told by itself
     lines = book.standing.lines.get((engine, spot.axle), [])
     if not lines:
@@ -82,6 +83,7 @@ def _touches(line: Line, first: date, last: date) -> bool:
     return (start is None or start <= last) and (until is None or first <= until)
 
 
-def _lines_unread(book: Book, engine: str) -> bool:
-    path = book.engines[engine].path
-    return any(p.place.path == path and p.place.pointer.startswith("/wheelsets") for p in book.problems)
+def _engines_unread(book: Book) -> set[str]:
+    """Engines of whose dated lines some could not be read."""
+    paths = {p.place.path for p in book.problems if p.place.pointer.startswith("/wheelsets")}
+    return {engine.id for engine in book.engines.values() if engine.path in paths}

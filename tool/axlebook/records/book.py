@@ -86,6 +86,14 @@ class Book:
         return tuple(s for s in self.sessions if (s.day.first is None or s.day.first <= self.as_of) and not s.draft)
 
     @cached_property
+    def past_sessions_of(self) -> dict[str, list[Session]]:
+        """The same by engine, '' for those that name none."""
+        found: dict[str, list[Session]] = defaultdict(list)
+        for session in self.past_sessions:
+            found[session.engine].append(session)
+        return found
+
+    @cached_property
     def session_by_id(self) -> dict[str, Session]:
         """Sessions by id."""
         return {session.id: session for session in self.sessions}

@@ -56,8 +56,8 @@ def done_by_interval(book: Book, engine: Engine) -> dict[str, list[Done]]:
     if engine.id not in known:
         takes_in = answered(intervals_for(book, engine))
         found: dict[str, list[Done]] = defaultdict(list)
-        for session in book.past_sessions:
-            if session.engine != engine.id or session.day.first is None:
+        for session in book.past_sessions_of.get(engine.id, ()):
+            if session.day.first is None:
                 continue
             examined = (fields.text(one.tree, "satisfies") for one in session.examinations)
             ids = set().union(*(takes_in.get(id, ()) for id in (*named(session), *examined)))

@@ -66,16 +66,33 @@ def _by_engine(kept: list[Stand]) -> Iterator[tuple[Engine, tuple[Stand, ...]]]:
 
 def _work(book: Book) -> Iterator[Event]:
     everything = list(stands(book))
+    carrying, pair_of = _by_what_they_carry(everything)
     for session in book.past_sessions:
         if session.kind in ("inspection", "tire-found") or session.day.first is None:
             continue
         ids = _touched_ids(session)
-        wheels = [stand for stand in everything if stand.side and _is_touched(stand, ids, session)]
-        pairs = {stand.line for stand in wheels}
-        kept = [stand for stand in everything if stand in wheels or (not stand.side and stand.line in pairs)]
+        wheels = {n for id in ids for n in carrying.get(id, ()) if _is_touched(everything[n], ids, session)}
+        pairs = {pair_of[number] for number in wheels}
+        kept = [everything[number] for number in sorted(wheels | pairs)]
         for engine, touched in _by_engine(kept):
             title = f"{WORK_WORDS.get(session.kind, session.kind)} of {session.day.text}"
             yield Event(session.kind, title, session.day.first, session, session.day_at, engine, touched, True)
+
+
+def _by_what_they_carry(everything: list[Stand]) -> tuple[dict[str, list[int]], dict[int, int]]:
+    """Numbers of the wheels by the ids of what they are made of, and of the pair that each wheel stands in."""
+    carrying: dict[str, list[int]] = defaultdict(list)
+    pair_of: dict[int, int] = {}
+    pair = 0
+    for number, stand in enumerate(everything):
+        if not stand.side:
+            pair = number
+            continue
+        pair_of[number] = pair
+        for part in (stand.wheelset, stand.center, stand.tire):
+            if part is not None:
+                carrying[part.id].append(number)
+    return carrying, pair_of
 
 
 def _touched_ids(session: Session) -> set[str]:

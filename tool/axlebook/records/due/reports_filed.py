@@ -34,8 +34,8 @@ def _filings(book: Book, engine: Engine) -> Iterator[Filing]:
         if not concerns(book, engine, interval, done_by_interval(book, engine)):
             continue
         since = adopted_from(book, engine, interval.set_id)
-        for session in book.past_sessions:
-            mine = session.engine == engine.id and session.kind == "inspection" and interval.id in named(session)
+        for session in book.past_sessions_of.get(engine.id, ()):
+            mine = session.kind == "inspection" and interval.id in named(session)
             if mine and session.day.exact and session.day.exact >= since:
                 yield Filing(interval, session, interval.report_within)
 

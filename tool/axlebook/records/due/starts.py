@@ -64,7 +64,7 @@ def start_of(engine: Engine, interval: Interval, done: Done) -> Start:
 def in_book_since(book: Book, engine: Engine) -> date | None:
     """The first day of which the book tells anything of an engine: an inspection, or service."""
     calendar = book.service_calendar(engine.id)
-    days = [s.day.first for s in book.past_sessions if s.engine == engine.id and s.day.first is not None]
+    days = [s.day.first for s in book.past_sessions_of.get(engine.id, ()) if s.day.first is not None]
     return min([*days[:1], *([calendar.first] if calendar.first else [])], default=None)
 
 
