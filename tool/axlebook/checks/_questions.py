@@ -21,7 +21,7 @@ from axlebook.records.entry.question import Earlier, Question, Size
 from axlebook.records.plan import Ask, Plan
 from axlebook.records.wheelset import Wheelset
 
-from ._asked import Asking
+from ._asked import OF_PARTS, Asking
 from ._judging import reader, sort_limits
 from ._words import out_words
 
@@ -61,7 +61,7 @@ def questions(book: Book, target: Target, purpose: str, day: date) -> tuple[Ques
     """What is asked, in walking order."""
     then = replace(book, as_of=day)
     asking = Asking(then)
-    plans = asking.by_purpose.get(purpose, [])
+    plans = asking.by_purpose.get(purpose, []) if target.engine or purpose in OF_PARTS else []
     found: dict[tuple[str, str], Question] = {}
     for question in _placed(asking, plans, target) if target.engine else _loose(asking, plans, target):
         found.setdefault((question.what, question.where), question)

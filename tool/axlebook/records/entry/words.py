@@ -37,7 +37,7 @@ def prompt(setting: Setting, state: State) -> Prompt:
         return Prompt(f"{heading}: not measured {where}.", (numbered(setting.known.reasons),), "Because")
     if asked.instrument:
         there = numbered(tuple(candidates(setting, state, asked.question)))
-        return Prompt(f"With which instrument is {asked.question.title} read?", (there, "Enter: not told"), "With")
+        return Prompt(f"{heading}: read with which instrument?", (there, "Enter: not told"), "With")
     if asked.size is not None:
         return Prompt(f"{heading}: seen.", ("Enter: not told",), asked.size.title)
     number, of = progress(setting, state, asked.question)
