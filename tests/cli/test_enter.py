@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import io
 import json
+import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from tests.cli.commands import Called, call, small_ledger
+from tests.cli.commands import TOP, Called, call, promised, small_ledger
 
 from axlebook.sources.schemas import judge
 from axlebook.sources.yaml_text import read_tree
 
+Enter = Callable[[Path, list[str], list[str]], Called]
 HEADER = ["2026-01-10", "lead", "4", "6 o'clock", "54 degF", "54 degF", "-", "rule-1 gauge-1 micrometer-1", "in"]
 PLAN = """kind: plan
 purposes: [annual]
@@ -38,7 +41,7 @@ def ledger(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def enter(monkeypatch: pytest.MonkeyPatch) -> object:
+def enter(monkeypatch: pytest.MonkeyPatch) -> Enter:
     def run(at: Path, arguments: list[str], answers: list[str]) -> Called:
         monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO("\n".join([*answers, ""]).encode())))
         return call("enter", *arguments, at=at)
@@ -54,7 +57,7 @@ def records(ledger: Path) -> list[Path]:
     return sorted((ledger / "inspections").rglob("*.yaml")) if (ledger / "inspections").exists() else []
 
 
-def test_a_wheelset_through_a_pipe_is_one_sound_record(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_a_wheelset_through_a_pipe_is_one_sound_record(ledger: Path, enter: Enter) -> None:
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET, "w"])
     assert called.code == 0, called.err
     assert called.out == "inspections/2026/2026-01-10-d-2-annual.yaml\n"
@@ -85,7 +88,7 @@ def test_a_wheelset_through_a_pipe_is_one_sound_record(ledger: Path, enter) -> N
     assert not drafts(ledger)
 
 
-def test_the_record_is_shown_before_it_is_written_and_the_git_lines_after(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_the_record_is_shown_before_it_is_written_and_the_git_lines_after(ledger: Path, enter: Enter) -> None:
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET, "w"])
     shown, _, after = called.err.partition("w write, b back")
     assert "The record as it will be written:" in shown
@@ -93,12 +96,12 @@ def test_the_record_is_shown_before_it_is_written_and_the_git_lines_after(ledger
     assert "safe on this disk, with or without git" in after
 
 
-def test_the_plan_s_hold_is_told_where_the_pair_is_held_another_way(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_the_plan_s_hold_is_told_where_the_pair_is_held_another_way(ledger: Path, enter: Enter) -> None:
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET, "w"])
     assert "The plan wants it on blocks; you said under the engine." in called.err
 
 
-def test_a_pipe_that_ends_early_keeps_the_draft_and_says_so(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_a_pipe_that_ends_early_keeps_the_draft_and_says_so(ledger: Path, enter: Enter) -> None:
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET[:4]])
     assert (called.code, called.out) == (2, "")
     assert "the answers ended early. 14 answers are kept as a draft; no record was written." in called.err
@@ -109,18 +112,18 @@ def test_a_pipe_that_ends_early_keeps_the_draft_and_says_so(ledger: Path, enter)
     assert (drafts(ledger), len(records(ledger))) == ([], 1)
 
 
-def test_resume_alone_goes_on_with_the_last_draft(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_resume_alone_goes_on_with_the_last_draft(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET[:4]])
     assert enter(ledger, ["--resume"], [*WHEELSET[4:], "w"]).code == 0
 
 
-def test_stopping_keeps_the_draft_and_is_no_fault(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_stopping_keeps_the_draft_and_is_no_fault(ledger: Path, enter: Enter) -> None:
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, "2 7/16", "q"])
     assert called.code == 0
     assert "are kept as a draft; no record was written" in called.err
 
 
-def test_a_line_cut_by_a_power_failure_costs_that_line_only(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_a_line_cut_by_a_power_failure_costs_that_line_only(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET[:4]])
     draft = drafts(ledger)[0]
     draft.write_bytes(draft.read_bytes()[:-20])
@@ -129,7 +132,7 @@ def test_a_line_cut_by_a_power_failure_costs_that_line_only(ledger: Path, enter)
     assert "53.25 in" in records(ledger)[0].read_text(encoding="utf-8")
 
 
-def test_an_answer_is_on_the_disk_before_the_next_question(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_an_answer_is_on_the_disk_before_the_next_question(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, "2 7/16"])
     last = json.loads(drafts(ledger)[0].read_text(encoding="utf-8").splitlines()[-1])
     assert last == {
@@ -138,7 +141,7 @@ def test_an_answer_is_on_the_disk_before_the_next_question(ledger: Path, enter) 
     }
 
 
-def test_the_next_record_of_a_day_gets_a_number_and_the_first_stays_as_it_is(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_the_next_record_of_a_day_gets_a_number_and_the_first_stays_as_it_is(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET, "w"])
     was = records(ledger)[0].read_bytes()
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET, "w"])
@@ -146,7 +149,7 @@ def test_the_next_record_of_a_day_gets_a_number_and_the_first_stays_as_it_is(led
     assert (ledger / "inspections/2026/2026-01-10-d-2-annual.yaml").read_bytes() == was
 
 
-def test_a_file_that_took_the_name_meanwhile_is_not_written_over(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_a_file_that_took_the_name_meanwhile_is_not_written_over(ledger: Path, enter: Enter) -> None:
     taken = ledger / "inspections/2026/2026-01-10-d-2-annual.yaml"
     taken.parent.mkdir(parents=True)
     taken.write_bytes(b"half a record: {")
@@ -155,7 +158,7 @@ def test_a_file_that_took_the_name_meanwhile_is_not_written_over(ledger: Path, e
     assert taken.read_bytes() == b"half a record: {"
 
 
-def test_an_engine_is_walked_from_the_front_and_its_own_places_come_last(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_an_engine_is_walked_from_the_front_and_its_own_places_come_last(ledger: Path, enter: Enter) -> None:
     called = enter(ledger, ["e-1", "--purpose", "annual"], [*HEADER, *["n no time"] * 11, "w"])
     asked = [line for line in called.err.splitlines() if " of 19. " in line]
     assert asked[0].startswith("1 of 19. e-1 driver-1 left, tire thickness, 0 deg.")
@@ -166,7 +169,7 @@ def test_an_engine_is_walked_from_the_front_and_its_own_places_come_last(ledger:
     ]  # fmt: skip
 
 
-def test_a_tire_by_itself_is_asked_what_the_plan_for_receiving_says(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_a_tire_by_itself_is_asked_what_the_plan_for_receiving_says(ledger: Path, enter: Enter) -> None:
     (ledger / "plans/own-receiving.yaml").write_text(
         "kind: plan\npurposes: [receiving]\nasks:\n  - {quantity: tire_thickness, positions: [0 deg]}\n"
         "  - {quantity: back_to_back, positions: [0 deg]}\n",
@@ -194,7 +197,7 @@ def test_a_tire_by_itself_is_asked_what_the_plan_for_receiving_says(ledger: Path
     ],
 )
 def test_what_cannot_be_entered_is_said_in_a_sentence(
-    ledger: Path, enter, arguments: list[str], words: str  # type: ignore[no-untyped-def]
+    ledger: Path, enter: Enter, arguments: list[str], words: str
 ) -> None:  # fmt: skip
     called = enter(ledger, arguments, [])
     assert called.code == 2
@@ -202,17 +205,17 @@ def test_what_cannot_be_entered_is_said_in_a_sentence(
     assert not drafts(ledger)
 
 
-def test_signs_that_would_move_a_terminal_or_are_no_text_are_never_kept(ledger: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_signs_that_would_move_a_terminal_or_are_no_text_are_never_kept(ledger: Path, enter: Enter) -> None:
     answers = [*HEADER, "2 7/16\x1b[2J", "n \x1b]0;x\x07gear in the way\u202e", "e", "w"]
     called = enter(ledger, ["d-2", "--purpose", "annual"], answers)
     assert called.code == 0, called.err
     assert "\x1b" not in called.err
-    note = read_tree((ledger / called.lines[0]).read_bytes())["not_measured"][0]["note"]  # type: ignore[index,call-overload]
+    note = str(read_tree((ledger / called.lines[0]).read_bytes())["not_measured"][0]["note"])  # type: ignore[index,call-overload]
     assert "gear in the way" in note
     assert note.isprintable()
 
 
-def test_on_a_ledger_made_by_init_the_whole_way_can_be_gone(tmp_path: Path, enter) -> None:  # type: ignore[no-untyped-def]
+def test_on_a_ledger_made_by_init_the_whole_way_can_be_gone(tmp_path: Path, enter: Enter) -> None:
     assert call("init", "book", at=tmp_path).code == 0
     root = tmp_path / "book"
     (root / "engines/e-5.yaml").write_text(
@@ -229,3 +232,19 @@ def test_on_a_ledger_made_by_init_the_whole_way_can_be_gone(tmp_path: Path, ente
     assert "there is nothing to write" in called.err
     assert judge(read_tree((root / called.lines[0]).read_bytes()), called.lines[0]) == []
     assert (root / ".gitignore").read_text(encoding="utf-8").count(".drafts/") == 1
+
+
+def test_what_was_kept_with_a_reason_at_the_wheel_is_not_asked_about_again_by_check(
+    tmp_path: Path, enter: Enter
+) -> None:
+    root = tmp_path / "book"
+    shutil.copytree(TOP / "demo-ledger", root)
+    header = ["2026-02-27", "lead", "4", "6 o'clock", "45 degF", "45 degF", "45 degF", "rule-1", "in"]
+    answers = ["2 3/16", "k", "a sliver is out of the tread there", "2 13/16", "2 13/16", "2 13/16", "e", "w"]
+    called = enter(root, ["d-2", "--purpose", "annual"], [*header, *answers])
+    assert called.code == 0, called.err
+    assert called.err.count("UNLIKELY.") == 1
+    text = (root / called.lines[0]).read_text(encoding="utf-8")
+    assert 'reason_kept: "a sliver is out of the tread there"' in text
+    told = promised(call("check", called.lines[0], "--format", "json", at=root).out)
+    assert [f["check"] for f in told["findings"] if f["verdict"] == "suspect"] == []

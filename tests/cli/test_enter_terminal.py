@@ -55,7 +55,7 @@ class Terminal:
             found = self.child.expect([r"\? $", r": $", pexpect.EOF], searchwindowsize=4)
             seen += self.child.before + (self.child.after if found < 2 else "")
             if found == 2 or PROMPT.search(seen):
-                return seen.replace("\r\n", "\n")
+                return str(seen.replace("\r\n", "\n"))
 
     def type(self, text: str) -> str:
         """Type a line; give the screen that follows."""
@@ -231,7 +231,7 @@ def test_two_people_at_once_each_keep_their_own_draft_and_write_their_own_record
         assert one.end() == 0
     written = sorted((ledger / "inspections/2026").glob(f"{DAY}-d-2-annual*.yaml"), key=lambda p: p.stem)
     assert [path.stem for path in written] == [f"{DAY}-d-2-annual", f"{DAY}-d-2-annual-2"]
-    values = [read_tree(path.read_bytes())["readings"][0]["values"] for path in written]  # type: ignore[index]
+    values = [read_tree(path.read_bytes())["readings"][0]["values"] for path in written]  # type: ignore[index,call-overload]
     assert values == [{"0 deg": "2 25/32 in"}, {"0 deg": "2 27/32 in"}]
 
 
