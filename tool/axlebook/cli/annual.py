@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from . import CannotRun
+from . import CannotRun, say
 from .engines import engine_named
 from .options import AS_OF, AT, LEDGER, STRICT, options
+from .terminal import put_exact
 
 if TYPE_CHECKING:
     from axlebook.records.book import Book
@@ -175,16 +176,15 @@ def _require_new(output: str | None) -> None:
 
 def _put(text: str, output: str | None) -> None:
     """UTF-8 with plain line ends, whatever the terminal is."""
-    content = text.encode("utf-8")
     if output is None:
-        click.echo(content, nl=False)
+        put_exact(text)
         return
     from axlebook.sources.writing import AlreadyThere, write_new
 
     try:
-        write_new(Path(os.path.abspath(output)), content)
+        write_new(Path(os.path.abspath(output)), text.encode("utf-8"))
     except AlreadyThere:
         raise CannotRun(f"{output[:200]!r} is there already; nothing is overwritten.") from None
     except OSError as error:
         raise CannotRun(f"{output[:200]!r} cannot be written ({error.strerror}).") from None
-    click.echo(f"Written: {output}", err=True)
+    say(f"Written: {output}")

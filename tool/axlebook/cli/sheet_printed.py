@@ -37,18 +37,13 @@ def put_sheet(sheet: Sheet, report: Report, shape: str, *, color: bool | None, w
     elif shape == "markdown":
         from axlebook.reports.sheet_markdown import render_markdown
 
-        _put_file(render_markdown(sheet))
+        terminal.put_exact(render_markdown(sheet))
     elif shape == "html":
         from axlebook.reports import html
 
-        _put_file(html.render_sheet(sheet))
+        terminal.put_exact(html.render_sheet(sheet))
     else:
         from axlebook.reports.sheet_text import render_sheet
 
         look = terminal.look(color)
         terminal.put(render_sheet(sheet, look, whole=whole), color=look.color)
-
-
-def _put_file(text: str) -> None:
-    """What becomes a file is UTF-8 with plain line ends, whatever the terminal is."""
-    click.echo(text.encode("utf-8"), nl=False)
