@@ -323,7 +323,7 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
     ]
     if refused:
         limit, answer = refused[0]
-        cause = f"{limit.source} has a limit for {title}, but not where {_facet_words(book, answer.facet, facets)}"
+        cause = f"{limit.source} has a limit for {title}, but none that applies here ({_facet_words(book, answer.facet, facets)})"
         return Uncovered(site, quantity, value, cause, "Add a limit of your own, with its source.", limit.severity)
     sets = book.limits_for(site.engine)
     cause = f"no limit on file for {title}" if sets else "no limit set is adopted"
@@ -332,4 +332,4 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
 
 def _facet_words(book: Book, name: str, facets: FacetReader) -> str:
     found, word = facets(name), book.vocabulary.facets[name]
-    return f"{word.title} is {figured(found, word.dimension) if isinstance(found, Fraction) else found}"
+    return f"{word.title}: {figured(found, word.dimension) if isinstance(found, Fraction) else found}"

@@ -39,9 +39,10 @@ def check(book: Book) -> Iterator[Finding]:
             Severity.NOTE,
             finding.subject,
             finding.place,
-            f"{finding.subject}: {finding.check} condemns, and no open defect is on record for it.",
+            f"{finding.subject}: it is past a condemning limit ({finding.check}), "
+            "and no open defect is on record for it.",
             source=finding.source,
-            next=f"If it stands when measured again: axlebook new defect {name}",
+            next=f"Measure again. If it stands: axlebook new defect {name}",
             quantity=finding.quantity,
             where=finding.where,
         )
