@@ -25,6 +25,7 @@ from ._records import nearest, unread
 from ._references import Named, all_trees, hidden, in_readings, known_ids, named_in
 
 ID = "unknown-reference"
+UNFILLED = "which-"  # how a template begins the ids that it cannot know
 WORDS = {"session": "inspection or work record", "part": "tire, center or wheelset", "record": "record"}
 NEW = {"engine", "tire", "instrument", "person", "wheelset"}
 
@@ -94,9 +95,15 @@ def _finding(book: Book, record: str, named: Named, near: str) -> Finding:
     other = book.paths.get(named.id)
     if other is not None and named.target not in ("purpose", "interval"):
         words = f"{named.id} is named as a {what}, and the record of that id is {other}."
+    elif named.id.startswith(UNFILLED):
+        words = f"{named.id} stands there as the template left it: which {what} is it?"
+        return _suspect(f"{record} {named.id}", named.place, words, f"Write the id of the {what} there.",
+                        "the records of the ledger", named.target)  # fmt: skip
     else:
         words = f"No {what} {named.id} is on file."
     new = f" write it: `axlebook new {named.target} {named.id}`." if named.target in NEW else " add it."
+    if named.target == "wheelset":
+        new = f" write it: `axlebook new driver {named.id}`; `new wheelset` for one of truck or tender."
     next = f"Write {near} if that is meant; else{new}" if near else "If it is not mistyped," + new
     return _suspect(f"{record} {named.id}", named.place, words, next, "the records of the ledger", named.target)
 
