@@ -44,7 +44,7 @@ EIGHTY = """\
 As of 2026-02-28 (closed): condition of the wheels of 1 engine.
 
 e-1 (last inspected: 2026-01-10-e-1-annual)
-  FRONT       left                             right
+  FRONT pair  left                             right
   driver-1 -  - nothing read                   - nothing read
   driver-2 -  - nothing read                   ✗ flange thickness 15/16 in
   driver-3 ✓  ✓ flange thickness +5/16 in      ✓ flange thickness +5/16 in

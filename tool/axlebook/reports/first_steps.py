@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from axlebook.checks.nothing_to_judge import ID
-from axlebook.findings import Finding
+from axlebook.findings import Finding, Verdict
 from axlebook.records.book import Book
 
+LEDGER = "ledger.yaml"
 UNNAMED = "Name of your railway"  # as the template of ledger.yaml has it
 NAME_IT = "Write your railway's name, and the limit sets you work to, into ledger.yaml."
 
 
 def first_step(book: Book, findings: Iterable[Finding]) -> str:
     """The one thing to write next in a book that cannot judge a wheel yet; '' in one that can."""
-    found = next((finding for finding in findings if finding.check == ID), None)
+    told = list(findings)
+    found = next((finding for finding in told if finding.check == ID), None)
     if found is None:
         return ""
+    unread = next((one for one in told if one.verdict is Verdict.UNREADABLE and one.place.path == LEDGER), None)
+    if unread is not None:  # what it should say stands there already, as far as its writer can see
+        return f"Put line {unread.line} of {LEDGER} right; until then nothing in it holds."
     return NAME_IT if book.ledger.railway == UNNAMED else found.next
 
 

@@ -50,7 +50,8 @@ def _positions(view: HistoryView, most: int) -> Iterator[Paragraph]:
     for time, where, _ in view.positions[-most:] if most else ():
         yield Paragraph((Piece(f"{time}: ", "bold"), Piece(where)), indent=2, hang=2)
     if len(view.positions) > most:
-        yield paragraph(f"and {len(view.positions) - most} earlier places", indent=2)
+        earlier = len(view.positions) - most
+        yield paragraph(f"and {earlier} earlier place{'' if earlier == 1 else 's'}", indent=2)
 
 
 def _row(row: Row, *, whole: bool) -> Iterator[Paragraph]:

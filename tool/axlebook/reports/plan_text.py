@@ -18,9 +18,9 @@ def plan_lines(axles: tuple[PlanAxle, ...], look: Look) -> list[Paragraph]:
     """A line that names the columns, then a line an axle; the axle's own sign stands behind its name."""
     if not axles:
         return []
-    name = max(len("FRONT"), *(len(axle.at) for axle in axles))
+    name = max(len("FRONT") + 3, *(len(axle.at) for axle in axles))
     room = (look.width - name - FRAME) // 2
-    head = f"{'FRONT':<{name + 4}}{'left':<{room + 1}}right"
+    head = f"{'FRONT':<{name - 2}}{'pair':<6}{'left':<{room + 1}}right"
     return [paragraph(head, "dim", indent=2, whole=True), *(_line(axle, name, room, look) for axle in axles)]
 
 

@@ -130,7 +130,10 @@ def _cause(cause: Cause, look: Look, beside: str, *, whole: bool) -> list[Paragr
     words = [Piece(sentence(cause.cause))]
     if cause.next:
         words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
-    return [Paragraph((label, *words), hang=2, most=0 if whole else CAUSE), _place(cause.first, beside)]
+    head = Paragraph((label, *words), hang=2, most=0 if whole else CAUSE)
+    each = cause.findings if whole and len(cause.findings) > 1 else ()
+    told = [paragraph(f"- {sentence(finding.message)}", indent=INDENT, hang=2) for finding in each]
+    return [head, *told, _place(cause.first, beside)]
 
 
 def _more(singly: int, causes: list[Cause]) -> list[Paragraph]:

@@ -16,6 +16,7 @@ WIDE = (28, 34, 12, 10, 10)
 GAP = " "
 STAGE = {"condemning": "cond", "shop": "shop"}
 ORDERS = 3
+NOTHING = "Nothing that wears has been measured yet. A rate needs three readings, taken in one way."
 HOW = "Early to late year by the 95 percent interval. Forecasts from past wear; work and service change them."
 
 
@@ -26,6 +27,8 @@ def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool,
     count = f"{len(rows)} wearing quantit{'y' if len(rows) == 1 else 'ies'}"
     head = page.lines([paragraph(f"{report.day.words}{count}{of}, soonest to a limit first.", "bold", hang=2)])
     foot = page.lines([paragraph(HOW), paragraph(WHO_DECIDES)])
+    if not rows:
+        return joined([*page.lines([paragraph(f"{report.day.words}{NOTHING}", hang=2)]), *foot[-2:]])
     if whole:
         return joined([*head, *(line for row in rows for line in ("", *page.lines(_in_full(row, look)))), "", *foot])
     detail = page.lines(_in_full(rows[0], look)) if part and rows else []
