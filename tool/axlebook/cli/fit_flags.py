@@ -128,6 +128,13 @@ class Given:
             raise CannotRun(f"{FLAGS[name].flag} is missing{why}.")
         return found
 
+    def require_all(self, *names: str) -> None:
+        """Refuse once for all flags that were left out, not one after the other."""
+        missing = [FLAGS[name].flag for name in names if self.find(name) is None]
+        if missing:
+            last = f" and {missing[-1]}" if missing[1:] else missing[-1]
+            raise CannotRun(f"{', '.join(missing[:-1])}{last} {'are' if missing[1:] else 'is'} missing.")
+
     def assume(self, name: str, other: str = "") -> float:
         """A flag's value, else another flag's, else that of plain steel; said as assumed."""
         found = self.find(name)
@@ -187,6 +194,7 @@ def _given(told: Given) -> FitGiven:
         told.assume("center_expansion", "expansion"),
     )  # fmt: skip
     _require_metals(tire, center)
+    told.require_all("center_od", "bore", "tire_od", "tire_width", "seat_width")
     solid = told.has("solid")
     if solid == told.has("rim_inside"):
         raise CannotRun("say either --rim-inside, for a spoked center, or --solid.")

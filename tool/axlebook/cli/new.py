@@ -77,7 +77,8 @@ def _require_id(kind: str, id: str) -> None:
         wording = format_wording("id", id)
         raise CannotRun(f"{wording.message} {wording.next if id[:1].isalpha() else ''}".strip())
     if date_is_missing(kind, id):
-        raise CannotRun(f"the id of a {kind} begins with its date, such as 2026-01-10-{id[:40]}.")
+        words = id.lstrip("0123456789-") or "e-12"
+        raise CannotRun(f"such an id begins with its date, such as 2026-01-10-{words[:40]}.")
 
 
 def _quoted(text: str) -> str:

@@ -9,6 +9,7 @@ from typing import Any
 from axlebook.records.forms import is_day
 
 _DATED = re.compile(r"([12][0-9]{3}(?:-[0-9]{2}(?:-[0-9]{2})?)?)-(.+)")
+_HALF_DATED = re.compile(r"[0-9]{4}-(?:[0-9]-[0-9]{1,2}|[0-9]{2}-[0-9])(?:-|$)")  # month or day without its 0
 _SERVICE = re.compile(r"(.+)-([12][0-9]{3})(-[0-9]{2})?")
 DATE_KEYS = {
     "inspection": "measured_on", "tire-applied": "applied_on", "tire-removed": "removed_on",
@@ -21,8 +22,8 @@ def prefilled(kind: str, id: str, known: Mapping[str, str]) -> dict[str, Any]:
 
     >>> prefilled("inspection", "2026-01-10-e-12-annual", {"e-12": "engines"})
     {'measured_on': '2026-01-10', 'engine': 'e-12', 'purpose': 'annual'}
-    >>> prefilled("service", "e-12-2026-05", {})
-    {'engine': 'e-12', 'month': '2026-05'}
+    >>> prefilled("service", "e-12-2026-05", {}), prefilled("service", "2026-05-e-12", {})
+    ({'engine': 'e-12', 'month': '2026-05'}, {'engine': 'e-12', 'month': '2026-05'})
     """
     if kind == "service":
         return _service(id)
@@ -50,7 +51,8 @@ def _longest_known(text: str, known: Mapping[str, str]) -> str:
 
 
 def _service(id: str) -> dict[str, Any]:
-    match = _SERVICE.fullmatch(id)
+    dated = _DATED.fullmatch(id)  # month first is as good, as in the ids of all else
+    match = _SERVICE.fullmatch(f"{dated[2]}-{dated[1]}" if dated and len(dated[1]) < 10 else id)
     if match is None:
         return {}
     period = {"month": f"{match[2]}{match[3]}"} if match[3] else {"year": match[2]}
@@ -62,8 +64,12 @@ def date_is_missing(kind: str, id: str) -> bool:
 
     >>> date_is_missing("turning", "t-1-turned"), date_is_missing("tire", "t-1")
     (True, False)
+    >>> date_is_missing("inspection", "2026-1-10-e-12"), date_is_missing("inspection", "2026-e-12-annual")
+    (True, False)
     """
     match = _DATED.fullmatch(id)
     if kind not in DATE_KEYS:
         return False
-    return match is None or (len(match[1]) == 10 and not is_day(match[1]))
+    if match is None or _HALF_DATED.match(id):
+        return True
+    return len(match[1]) == 10 and not is_day(match[1])
