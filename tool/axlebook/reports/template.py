@@ -14,7 +14,7 @@ from typing import Any
 Schema = Mapping[str, Any]
 
 HOW = (
-    "Fill in what you know. Take the # away from a line to use it, change what stands there, and leave out the rest.",
+    "Fill in what you know. To use a line, take away its # and the space behind it; change what stands there.",
     "What nobody knows is left out too, or written as unknown. Nothing here is guessed for you.",
 )
 _BY_FORMAT = {

@@ -65,7 +65,7 @@ _WORDINGS: tuple[tuple[str, str, Wording], ...] = (
         "Put text that holds a colon in quotes, or line the name up with the ones above it.")),
     ("block mapping", "expected key", Wording(
         "This does not line up with the names above it, or text follows a closing quote.",
-        "Line the name up with its neighbors; put all of a value inside the quotes, or none of it.")),
+        "Line the name up with its neighbors: with a # goes the space behind it. Quotes go round all of a value.")),
     ("block collection", "expected '-'", Wording(
         "This does not line up with the list above it.",
         "Start each entry with `- `, all in the same column.")),
