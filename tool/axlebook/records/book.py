@@ -151,6 +151,17 @@ class Book:
             of, self.wheelsets[line.wheelset], end_of(line.a_end, self.wheelsets[line.wheelset], side), day
         )
 
+    def _thing_once(self, of: str, record: Reading | Observation) -> Thing | None:
+        """The same, looked up once for all that was read and seen at one place on one day."""
+        key = (of, record.part, record.place, record.source.engine, record.day.first)
+        if key not in self._things:
+            self._things[key] = self.thing_of(of, record)
+        return self._things[key]
+
+    @cached_property
+    def _things(self) -> dict[tuple[str, str, str, str, date | None], Thing | None]:
+        return {}
+
     def _thing_on(self, of: str, wheelset: Wheelset, end: str, day: date) -> Thing | None:
         if of == "wheelset":
             return Thing("wheelset", wheelset.id)
@@ -183,18 +194,8 @@ class Book:
         """Readings by thing and quantity, in order of date; those whose thing is not told are left out."""
         found: dict[tuple[Thing, str], list[Reading]] = defaultdict(list)
         of = {name: word.of for name, word in self.vocabulary.quantities.items()}
-        cache: dict[tuple[str, str, str, str, date | None], Thing | None] = {}
         for reading in self.readings:
-            key = (
-                of.get(reading.quantity, "engine"),
-                reading.part,
-                reading.place,
-                reading.source.engine,
-                reading.day.first,
-            )
-            if key not in cache:
-                cache[key] = self.thing_of(key[0], reading)
-            thing = cache[key]
+            thing = self._thing_once(of.get(reading.quantity, "engine"), reading)
             if thing is not None:
                 found[thing, reading.quantity].append(reading)
         for many in found.values():
@@ -207,7 +208,7 @@ class Book:
         found: dict[tuple[Thing, str], list[Observation]] = defaultdict(list)
         for observation in self.observations:
             word = self.vocabulary.observations.get(observation.looked_for)
-            thing = self.thing_of(word.of, observation) if word else None
+            thing = self._thing_once(word.of, observation) if word else None
             if thing is not None:
                 found[thing, observation.looked_for].append(observation)
         for many in found.values():

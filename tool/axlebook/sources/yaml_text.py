@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from sys import intern
 from typing import Any, TypeAlias
 
 from yaml import YAMLError
@@ -119,6 +120,7 @@ def _document(next_event: Next, max_depth: int) -> dict[str, Tree]:
 
 def _mapping(next_event: Next, depth: int) -> dict[str, Tree]:
     # Hot: ten thousand records pass here. Checks that few texts need are in _watched, not here.
+    # Interned: records say the same few words and figures again and again, and each is kept once.
     tree: dict[str, Tree] = {}
     while True:
         event = next_event()
@@ -126,12 +128,12 @@ def _mapping(next_event: Next, depth: int) -> dict[str, Tree]:
             if type(event) is MappingEndEvent:
                 return tree
             raise _complex_key(event)
-        key = event.value
+        key = intern(event.value)
         if key in tree:
             raise _duplicate(event)
         event = next_event()
         if type(event) is ScalarEvent:
-            tree[key] = event.value
+            tree[key] = intern(event.value)
         elif not depth:
             raise _too_deep(event)
         elif type(event) is MappingStartEvent:
@@ -145,7 +147,7 @@ def _sequence(next_event: Next, depth: int) -> list[Tree]:
     while True:
         event = next_event()
         if type(event) is ScalarEvent:
-            tree.append(event.value)
+            tree.append(intern(event.value))
         elif type(event) is SequenceEndEvent:
             return tree
         elif not depth:
