@@ -323,7 +323,8 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
     ]
     if refused:
         limit, answer = refused[0]
-        cause = f"{limit.source} has a limit for {title}, but none that applies here ({_facet_words(book, answer.facet, facets)})"
+        here = _facet_words(book, answer.facet, facets)
+        cause = f"{limit.source} has a limit for {title}, but none that applies here ({here})"
         return Uncovered(site, quantity, value, cause, "Add a limit of your own, with its source.", limit.severity)
     sets = book.limits_for(site.engine)
     cause = f"no limit on file for {title}" if sets else "no limit set is adopted"
