@@ -75,8 +75,12 @@ def _type_of(value: Any) -> str:
     return "object" if isinstance(value, dict) else "array" if isinstance(value, list) else "string"
 
 
-def without(tree: dict[str, Any], pointers: set[str]) -> dict[str, Any] | None:
-    """Return the tree without the parts at these JSON Pointers; left-out entries of lists become None."""
+def without(tree: dict[str, Any], pointers: set[str], entries: frozenset[str]) -> dict[str, Any] | None:
+    """Return the tree without the parts at these JSON Pointers.
+
+    Left-out entries of lists become None, so that the others keep their number; a list of words that would be empty
+    then goes as a whole. `entries` are the lists of the kind that hold entries.
+    """
     if not pointers:
         return tree
     if WHOLE in pointers:
@@ -84,11 +88,11 @@ def without(tree: dict[str, Any], pointers: set[str]) -> dict[str, Any] | None:
     rest = copy.deepcopy(tree)
     for pointer in sorted(pointers):
         steps = [step.replace("~1", "/").replace("~0", "~") for step in pointer.split("/")[1:]]
-        _take_out(rest, steps)
+        _take_out(rest, steps, entries)
     return rest
 
 
-def _take_out(tree: dict[str, Any], steps: list[str]) -> None:
+def _take_out(tree: dict[str, Any], steps: list[str], entries: frozenset[str]) -> None:
     holders: list[Any] = [tree]
     for step in steps[:-1]:
         holder = holders[-1]
@@ -98,9 +102,8 @@ def _take_out(tree: dict[str, Any], steps: list[str]) -> None:
         holders.append(below)
     last = holders[-1]
     if isinstance(last, list):
-        words = isinstance(last[int(steps[-1])], str)
         last[int(steps[-1])] = None
-        if words and not any(last) and isinstance(holders[-2], dict):
+        if not any(last) and isinstance(holders[-2], dict) and steps[0] not in entries:
             holders[-2].pop(steps[-2])  # a list of words that is empty now would be another fault
         return
     last.pop(steps[-1], None)

@@ -129,7 +129,9 @@ def sound_part(tree: dict[str, Any], problems: list[Problem]) -> dict[str, Any] 
     >>> sound_part(record, judge(record, "tires/t-1.yaml"))
     {'kind': 'tire', 'note': 'from the card'}
     """
-    return without(tree, {problem.left_out for problem in problems if problem.left_out is not None})
+    pointers = {problem.left_out for problem in problems if problem.left_out is not None}
+    form = _forms().by_kind.get(str(tree.get("kind")))
+    return without(tree, pointers, frozenset(form.lists) if form else frozenset())
 
 
 def _bad_entries(
