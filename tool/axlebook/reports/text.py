@@ -74,7 +74,8 @@ def _head(report: Report) -> list[Paragraph]:
     if report.counts.get("checked") and not report.told_singly:
         found.append(paragraph("What was judged is within the limits on file."))
     elif not report.told_singly:
-        found.append(paragraph("Nothing has been judged yet: silence is no pass."))
+        where = "Nothing that stands there was judged" if report.only else "Nothing has been judged yet"
+        found.append(paragraph(f"{where}: silence is no pass."))
     if report.first_step:
         found.append(paragraph(f"First: {report.first_step}", hang=7))
     return found
