@@ -86,7 +86,11 @@ def run(readings: str, seen: str = "", traffic: str = "plain", decision: str = "
 
 def told(outcome: Outcome, quantity: str) -> list[tuple[str, str]]:
     found: list[Finding] = [*outcome.findings, *outcome.within]
-    return [(str(f.verdict), f.subject) for f in found if f.quantity == quantity and "art." in f.source and f.check != "defect-not-recorded"]
+    return [
+        (str(f.verdict), f.subject)
+        for f in found
+        if f.quantity == quantity and "art." in f.source and f.check != "defect-not-recorded"
+    ]
 
 
 @pytest.mark.parametrize(

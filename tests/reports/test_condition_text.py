@@ -86,7 +86,9 @@ def test_where_not_all_fits_what_is_out_is_shown_and_the_rest_is_counted_and_nam
     assert len(of_engine) <= SCREEN
     assert [line.split()[0] for line in of_engine if " ✗ flange" in line] == ["tender-39", "tender-40"]
     left_out = 40 - sum(line.startswith("  tender-") for line in of_engine)
-    assert f"Not shown (--all), {left_out}, nothing outside, suspect or undecided on them: tender-" in " ".join(text.split())
+    assert f"Not shown (--all), {left_out}, nothing outside, suspect or undecided on them: tender-" in " ".join(
+        text.split()
+    )
 
 
 def test_a_narrow_terminal_keeps_sign_and_verdict_of_every_wheel() -> None:

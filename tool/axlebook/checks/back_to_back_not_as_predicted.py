@@ -76,8 +76,8 @@ def _judged(book: Book, wheelset: str, apps: list[Application], found: Predicted
         why = "cooling can have drawn the tires off so far" if pulled else "the readings together may be out so far"
     words = (
         f"{wheelset}: back-to-back reads {figured(Fraction(read.mean), 'length')} at 68 degF, and its registers and "
-        f"flange backs predict {figured(Fraction(found.back_to_back), 'length')}: {figured(Fraction(abs(off)), 'length')} "
-        f"{'wide' if off > 0 else 'narrow'}, {why}."
+        f"flange backs predict {figured(Fraction(found.back_to_back), 'length')}: "
+        f"{figured(Fraction(abs(off)), 'length')} {'wide' if off > 0 else 'narrow'}, {why}."
     )
     figures = (
         computed("predicted", found.back_to_back), computed("measured", read.mean), computed("difference", off),

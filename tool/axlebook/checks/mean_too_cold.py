@@ -29,7 +29,9 @@ from ._tire_day import Application, applications, lacking
 
 ID = "mean-too-cold"
 QUANTITIES = ("fitting_clearance",)
-NEXT = "Look at the register's feelers and the growth of the taped tread; next time let it soak, and read the inside face."
+NEXT = (
+    "Look at the register's feelers and the growth of the taped tread; next time let it soak, and read the inside face."
+)
 
 
 def check(book: Book) -> Iterator[Finding]:
