@@ -65,7 +65,7 @@ def _copy(target: Path, folder: str, practice: bool, seed: int | None) -> int:
         raise CannotRun(f"the copy cannot be written to {quoted(folder)} ({error.strerror}).") from None
     terminal.put(
         f"A practice copy is in {quoted(folder)}; it was planted with the seed {used}.\n"
-        f"Find the slips: axlebook check {folder}\n"
+        f"Find the slips: axlebook check {folder} --all\n"
         f"Then compare: axlebook demo {folder} --answers\n"
     )
     return 0
