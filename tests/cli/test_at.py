@@ -111,7 +111,7 @@ def test_the_folder_of_a_ledger_inside_a_bare_clone_is_asked_for(book: Path, tmp
     assert "--ledger BOOK.git/FOLDER" in called.err
 
 
-NO_REVISIONS = ["", "-x", "--help", "--output=/tmp/x", "nope", "HEAD\n", "x\x1b[31m", "HEAD~9", "^HEAD", "HEAD:tires"]
+NO_REVISIONS = ["", "-x", "--help", "--output=x", "nope", "HEAD\n", "x\x1b[31m", "HEAD~9", "^HEAD", "HEAD:tires"]
 
 
 @pytest.mark.parametrize("revision", NO_REVISIONS)

@@ -283,7 +283,7 @@ def test_a_base_from_before_the_ledger_shows_all_and_says_so(root: Path) -> None
 
 
 @pytest.mark.parametrize(
-    "revision", ["", "-x", "--output=/tmp/x", "nope", "main\n", "\x00", "main..", "^main", "x" * 300]
+    "revision", ["", "-x", "--output=x", "nope", "main\n", "\x00", "main..", "^main", "x" * 300]
 )
 def test_a_revision_that_is_none_is_one_sentence_and_exit_2(root: Path, revision: str) -> None:
     for arguments in (["--", revision], ["--", "main", revision]):

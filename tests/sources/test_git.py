@@ -102,7 +102,7 @@ def test_a_linked_work_tree_is_read_as_its_own_checkout(ledger: Path, tmp_path: 
     assert state_of(ledger).dirty is False
 
 
-NO_REVISIONS = ["", "-x", "--help", "--output=/tmp/x", "nope", "HEAD~9", "HEAD\n", "x" * 500, "\x00"]
+NO_REVISIONS = ["", "-x", "--help", "--output=x", "nope", "HEAD~9", "HEAD\n", "x" * 500, "\x00"]
 
 
 @pytest.mark.parametrize("revision", NO_REVISIONS)
