@@ -25,9 +25,15 @@ class Governing(NamedTuple):
     value: Fraction | None
     word: str
     stage: str
-    cited: str
+    source: str
+    clause: str
     id: str
     of: str = ""  # title of what is worked out from the reading, where it is that which is judged
+
+    @property
+    def cited(self) -> str:
+        """Source and clause for a reader."""
+        return f"{self.source}, {self.clause}"
 
 
 class Governed(NamedTuple):
@@ -56,7 +62,7 @@ def _figures(book: Book, site: Site, limit: Limit, of: str = "") -> list[Governi
     """Each bound of a limit with its figure, from the table where it stands there."""
     condition = limit.conditions[0]
     if condition.seen:
-        return [Governing("seen", None, "seen", limit.stage, limit.cited, limit.id, of)]
+        return [Governing("seen", None, "seen", limit.stage, limit.source, limit.clause, limit.id, of)]
     found = []
     for bound in condition.bounds:
         alone = replace(limit, conditions=(Condition(condition.quantity, (bound,)),))
@@ -64,7 +70,9 @@ def _figures(book: Book, site: Site, limit: Limit, of: str = "") -> list[Governi
         if judged.value is not None:
             where = f", {limit.where}" if limit.where else ""
             words = f"{OUT_WORDS[bound.word]} {judged.text}{where}"
-            found.append(Governing(words, judged.value, bound.word, limit.stage, limit.cited, limit.id, of))
+            found.append(
+                Governing(words, judged.value, bound.word, limit.stage, limit.source, limit.clause, limit.id, of)
+            )
     return found
 
 

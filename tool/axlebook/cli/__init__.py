@@ -19,6 +19,7 @@ import axlebook
 COMMANDS = {
     "init": "Begin an empty ledger in a new folder.",
     "new": "Write a commented template of a record to fill in.",
+    "sheet": "Print sheets to take to the wheel, filled in beforehand.",
     "enter": "Enter readings at the wheel, weighed one by one.",
     "steam": "Write down one more service day of an engine.",
     "check": "Check every record and every relation; worst first.",
