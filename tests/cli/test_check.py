@@ -160,7 +160,7 @@ def test_the_json_has_the_promised_form_with_figures_as_written(thin: Path) -> N
 def test_a_fault_of_axlebook_is_said_as_such_and_never_as_bad_records(
     thin: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def broken(book: object) -> list[object]:
+    def broken(*_: object) -> list[object]:
         raise ZeroDivisionError("a bug")
 
     monkeypatch.setattr(axlebook.run, "run_checks", broken)

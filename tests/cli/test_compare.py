@@ -200,7 +200,7 @@ def test_what_two_states_have_alike_is_read_once(root: Path, monkeypatch: pytest
         read.append(content)
         return read_tree(content)
 
-    monkeypatch.setattr("axlebook.run.read_tree", counted)
+    monkeypatch.setattr("axlebook.read.read_tree", counted)
     assert call("compare", "main", "more", at=root).code == 0
     records = [path for path in git(root, "ls-files").splitlines() if path.endswith(".yaml")]
     assert len(read) == len(records)

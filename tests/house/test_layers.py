@@ -23,6 +23,7 @@ HEIGHT = {
     "practice": 6,
     "reports": 7,
     "sources": 7,
+    "read": 8,
     "run": 8,
     "run_two": 8,
     "cli": 9,

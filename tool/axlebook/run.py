@@ -17,15 +17,13 @@ from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from axlebook.checks import run_checks
+from axlebook.checks import run_checks, run_lot, two_lots
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
-from axlebook.findings import Finding, Place, Problem, Verdict, worst_first
-from axlebook.records import fields
-from axlebook.records.attached import Attached, all_cited
+from axlebook.findings import Finding, Verdict, worst_first
+from axlebook.read import SECOND_PAYS, Known, read_book
+from axlebook.records.attached import Attached
 from axlebook.records.book import Book
-from axlebook.records.build import Record, build_book
-from axlebook.records.corrections import Correction, correct
 from axlebook.records.entered import Entered, has_own_history
 from axlebook.sources.attachments import read_attached
 from axlebook.sources.folder import read_folder
@@ -34,13 +32,8 @@ from axlebook.sources.git_entries import entries_at
 from axlebook.sources.git_history import read_entered
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
-from axlebook.sources.schema_problems import Problem as FormProblem
-from axlebook.sources.schemas import judge, sound_part
-from axlebook.sources.shipped import content_hash, shipped_hash
-from axlebook.sources.vocabulary import read_vocabulary
-from axlebook.sources.yaml_text import read_places, read_tree
-
-MISPLACED = frozenset({"stray-file", "unknown-folder", "bad-name", "twin-name"})
+from axlebook.sources.two_hands import in_two
+from axlebook.sources.yaml_text import read_places
 
 
 @dataclass(frozen=True)
@@ -52,20 +45,6 @@ class Outcome:
     within: tuple[Finding, ...]
     counts: dict[str, int]
     contents: Mapping[str, bytes] = field(default_factory=dict)  # what was read, by path
-
-
-@dataclass(frozen=True)
-class Known:
-    """What was read, judged and built already, by path and text: a second state of the book shares it."""
-
-    trees: dict[tuple[str, bytes], dict[str, Any] | Refusal] = field(default_factory=dict)
-    sound: dict[int, tuple[dict[str, Any], dict[str, Any] | None, list[Problem]]] = field(default_factory=dict)
-    built: dict[int, tuple[dict[str, Any], Any]] = field(default_factory=dict)
-
-    def tree(self, path: str, content: bytes) -> dict[str, Any] | None:
-        """A record's tree as it is written; None where it could not be read."""
-        found = self.trees.get((path, content))
-        return None if isinstance(found, Refusal) else found
 
 
 TreeOf = Callable[[str, bytes], Mapping[str, Any] | None]
@@ -119,54 +98,10 @@ def run_entries(
         known = known or Known()
         book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known)
         book = with_beside(book, contents, beside, known)
-        everything = list(waive(book, say_corrected(book, run_checks(book))))
+        everything = list(waive(book, say_corrected(book, found(book, contents))))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
-    return Outcome(book, tuple(located(findings, contents)), within, count(book, findings, len(within)), contents)
-
-
-def read_book(
-    entries: Iterable[Entry],
-    *,
-    as_of: date | None,
-    today: date,
-    contents: dict[str, bytes] | None = None,
-    known: Known | None = None,
-) -> Book:
-    """Read entries into a book; `contents` is filled with what was read, so that places can be looked up."""
-    known = known or Known()
-    problems: list[Problem] = []
-    altered: set[str] = set()
-    read = 0
-    trees: list[tuple[str, str, dict[str, Any]]] = []
-    for entry in entries:
-        read += entry.content is not None
-        if entry.problem is not None:
-            problems.append(_refused(entry.path, entry.problem, read=entry.content is not None))
-        if entry.content is None:
-            continue
-        if contents is not None:
-            contents[entry.path] = entry.content
-        tree = _tree(entry.path, entry.content, problems, known)
-        if tree is not None:
-            id = entry.path.rsplit("/", 1)[-1].removesuffix(".yaml")
-            trees.append((id, entry.path, tree))
-            if tree.get("kind") == "limit-set" and shipped_hash(id) not in (None, content_hash(entry.content)):
-                altered.add(id)
-    trees, corrections = _corrected(trees, as_of or _closed_on(trees) or today)
-    records = [Record(id, path, sound) for id, path, tree in trees if (sound := _sound(path, tree, problems, known))]
-    return build_book(
-        records,
-        read_vocabulary(),
-        as_of=as_of,
-        today=today,
-        problems=tuple(problems),
-        read=read,
-        sets_altered=frozenset(altered),
-        corrections=corrections,
-        cited=all_cited((record.path, record.tree) for record in records),
-        built=known.built,
-    )
+    return Outcome(book, tuple(findings), within, count(book, findings, len(within)), contents)
 
 
 def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known: Known) -> Book:
@@ -178,69 +113,27 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
     )
 
 
-def _tree(path: str, content: bytes, problems: list[Problem], known: Known) -> dict[str, Any] | None:
-    found = known.trees.get((path, content))
-    if found is None:
-        try:
-            found = read_tree(content)
-        except Refusal as refusal:
-            found = refusal
-        known.trees[path, content] = found
-    if isinstance(found, Refusal):
-        problems.append(_refused(path, found))
-        return None
-    return found
+def found(book: Book, contents: Mapping[str, bytes]) -> list[Finding]:
+    """All findings of all checks with their lines; those of a large book from two processes."""
+
+    def of_lot(names: tuple[str, ...]) -> dict[str, list[Finding]]:
+        return {id: list(located(many, contents)) for id, many in run_lot(book, names).items()}
+
+    mine, theirs = two_lots(book)
+    first, second = in_two(lambda: of_lot(mine), lambda: of_lot(theirs), pays=len(contents) >= SECOND_PAYS)
+    return list(located(run_checks(book, first | second), contents))
 
 
-def _closed_on(trees: list[tuple[str, str, dict[str, Any]]]) -> date | None:
-    """The day the ledger rests on, where its own record says one."""
-    return next((fields.day(tree, "closed_on").exact for _, _, tree in trees if tree.get("kind") == "ledger"), None)
-
-
-def _corrected(
-    trees: list[tuple[str, str, dict[str, Any]]], as_of: date
-) -> tuple[list[tuple[str, str, dict[str, Any]]], tuple[Correction, ...]]:
-    """The trees with corrections in effect; a correction whose own form is at fault has none."""
-    found = [one for one in trees if one[1].startswith("corrections/") and not judge(one[2], one[1])]
-    if not found:
-        return trees, ()
-    named = {tree.get("record") for _, _, tree in found}
-    corrected, told = correct({id: tree for id, _, tree in trees if id in named}, found, as_of)
-    kept = [one for one in trees if one[0] not in named or one[0] in corrected]
-    return [(id, path, corrected.get(id, tree)) for id, path, tree in kept], told
-
-
-def _sound(path: str, tree: dict[str, Any], problems: list[Problem], known: Known) -> dict[str, Any] | None:
-    """A tree without what could not be used; its problems are added to the list."""
-    if id(tree) not in known.sound:  # the tree is kept beside its answer, so that no other takes its id
-        found = judge(tree, path)
-        sound = sound_part(tree, found) if found else tree
-        known.sound[id(tree)] = tree, sound, [_said(path, problem) for problem in found]
-    _, sound, told = known.sound[id(tree)]
-    problems += told
-    return sound
-
-
-def _said(path: str, found: FormProblem) -> Problem:
-    place = Place(path, found.pointer)
-    return Problem(found.check, place, found.message, found.next, left_out=found.left_out)
-
-
-def _refused(path: str, refusal: Refusal, *, read: bool = False) -> Problem:
-    check = "misplaced-file" if refusal.kind in MISPLACED else "unreadable-record"
-    left_out = None if read else ""
-    return Problem(
-        check, Place(path), refusal.reason, refusal.hint, refusal.line, refusal.column, refusal.kind, left_out
-    )
-
-
-def located(findings: Iterable[Finding], contents: dict[str, bytes]) -> Iterator[Finding]:
-    """Findings with their line and column, looked up in what was read."""
+def located(findings: Iterable[Finding], contents: Mapping[str, bytes]) -> Iterator[Finding]:
+    """Findings with their line and column, looked up in what was read; what is within is not shown and needs none."""
     known: dict[str, dict[str, tuple[int, int]]] = {}
     for finding in findings:
         path = finding.place.path
-        if finding.line or path not in contents:
-            yield finding if finding.line else finding.at(1, 1)
+        if finding.line or finding.verdict is Verdict.WITHIN:
+            yield finding
+            continue
+        if path not in contents:
+            yield finding.at(1, 1)
             continue
         if path not in known:
             known[path] = _places(contents[path])
@@ -287,3 +180,9 @@ def _collector_at_rest() -> Iterator[None]:
     finally:
         if was:
             gc.enable()
+
+
+__all__ = [
+    "NOTHING_BESIDE", "Beside", "Known", "Outcome", "beside_commit", "beside_folder", "count", "read_book",
+    "run_commit", "run_entries", "run_folder",
+]  # fmt: skip

@@ -5,7 +5,7 @@ A check is a module with its manual as docstring, an `ID` that names the fault, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from importlib import import_module
 from typing import Protocol, cast
 
@@ -171,6 +171,20 @@ NAMES = (
 )  # fmt: skip
 
 
+# What stands on series in time, on the watch list and on what falls due. These checks share what is worked out for
+# them and next to nothing with the others, so that the two lots can be run apart; which lot a check is in changes
+# how long it takes and nothing else.
+ALONG_TIME = frozenset({
+    "wrong_wheel", "sides_swapped", "mm_for_inches", "digits_transposed", "fraction_lost", "one_turn_out",
+    "hot_reading", "method_changed", "metal_added", "jump_beyond_rate", "flange_height_falls",
+    "flange_thickness_rises", "back_to_back_out_of_line", "diameter_not_bore_and_thickness", "unlike_its_neighbors",
+    "second_reader_disagrees", "back_to_back_moved", "loose_tire_signs", "worn_before_lead_time", "limit_passed",
+    "inspection_overdue", "examination_overdue", "certificate_expired", "recheck_overdue", "report_late", "done_late",
+    "required_reading_missing", "unknown_reference",
+})  # fmt: skip
+OF_OTHERS = ("defect_", "waiver_")  # these look at the findings of others, so that they come last
+
+
 class Check(Protocol):
     """What every check module offers."""
 
@@ -181,18 +195,37 @@ class Check(Protocol):
 
 def all_checks() -> list[Check]:
     """Every check module, in reading order."""
-    return [cast(Check, import_module(f"{__name__}.{name}")) for name in NAMES]
+    return [import_check(name) for name in NAMES]
+
+
+def import_check(name: str) -> Check:
+    """The check module of a name."""
+    return cast(Check, import_module(f"{__name__}.{name}"))
 
 
 def find_check(id: str) -> Check | None:
     """The check of an id, or None."""
     name = id.replace("-", "_")
-    return cast(Check, import_module(f"{__name__}.{name}")) if name in NAMES else None
+    return import_check(name) if name in NAMES else None
 
 
-def run_checks(book: Book) -> list[Finding]:
-    """All findings of all checks, what is within among them."""
+def run_checks(book: Book, known: Mapping[str, list[Finding]] | None = None) -> list[Finding]:
+    """All findings of all checks, what is within among them; `known`: what some have found already, by their id."""
+    book.__dict__.setdefault("_found", {}).update(known or {})
     return [finding for module in all_checks() for finding in _found(book, module)]
+
+
+def two_lots(book: Book) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The names of the checks that can be run apart, as two lots; what both ask of the book is worked out before."""
+    _ = book.series, book.seen
+    first = [name for name in NAMES if not name.startswith(OF_OTHERS)]
+    return tuple(name for name in first if name not in ALONG_TIME), tuple(name for name in first if name in ALONG_TIME)
+
+
+def run_lot(book: Book, names: Iterable[str]) -> dict[str, list[Finding]]:
+    """The findings of some checks by their id."""
+    modules = [import_check(name) for name in names]
+    return {module.ID: _found(book, module) for module in modules}
 
 
 def findings_of(book: Book, id: str) -> list[Finding]:

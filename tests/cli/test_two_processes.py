@@ -1,0 +1,51 @@
+"""A large ledger is read and checked in two processes: the answer is that of one, byte for byte."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from axlebook.sources import two_hands
+
+from .commands import call
+
+DEMO = Path(__file__).parents[2] / "demo-ledger"
+
+
+def _answer(monkeypatch: pytest.MonkeyPatch, at: Path, *arguments: str, two: bool) -> tuple[int, str]:
+    with monkeypatch.context() as patch:
+        patch.setattr("axlebook.read.SECOND_PAYS", 1)
+        patch.setattr("axlebook.run.SECOND_PAYS", 1)
+        patch.setattr(two_hands, "has_second", lambda: two and hasattr(os, "fork"))
+        called = call("check", *arguments, at=at)
+    return called.code, called.out
+
+
+@pytest.mark.parametrize("shape", ["json", "text", "sarif", "github"])
+def test_two_processes_say_what_one_says_byte_for_byte(monkeypatch: pytest.MonkeyPatch, shape: str) -> None:
+    one, two = (_answer(monkeypatch, DEMO, "--format", shape, two=two) for two in (False, True))
+    assert one == two
+    assert one[1]
+
+
+def test_two_processes_refuse_what_one_refuses(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    texts = {
+        "ledger.yaml": "kind: ledger\nname: X\n",
+        "people/a.yaml": "kind: person\nname: A\n",
+        "people/b.yaml": "kind: person\nnome: B\n",
+        "people/c.yaml": "kind: person\n\tname: C\n",
+        "people/d.yaml": "",
+        "people/e.yaml": "kind: person\nname: &a E\n",
+        "people/f.yaml": "kind: kettle\n",
+        "tires/t-1.yaml": "kind: tire\nmake: [a, b]\n",
+        "tires/t-2.yaml": "kind: tire\nwidth: 1,5 in\n",
+    }
+    for path, text in texts.items():
+        (tmp_path / path).parent.mkdir(exist_ok=True)
+        (tmp_path / path).write_text(text)
+    one, two = (_answer(monkeypatch, tmp_path, "--format", "json", two=two) for two in (False, True))
+    assert one == two
+    assert one[0] == 1
+    assert one[1].count('"unreadable-record"') == 3
