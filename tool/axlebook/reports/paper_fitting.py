@@ -60,6 +60,7 @@ def _sources(page: Page) -> float:
 
 
 def _only_used(page: Page) -> Page:
-    used = {figure.ref for one in (*page.groups, *page.looks) for figure in one.limits}
+    figures = [figure for group in page.groups for figure in group.limits]
+    used = {figure.ref for figure in (*figures, *(f for look in page.looks for f in look.limits))}
     kept = (replace(one, clauses=tuple(c for c in one.clauses if c[0] in used)) for one in page.sources)
     return replace(page, sources=tuple(source for source in kept if source.clauses))

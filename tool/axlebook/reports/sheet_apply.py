@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from axlebook.checks._boxes import Ask
 from axlebook.records.book import Book
+from axlebook.records.bore_order import center_size, tire_on_since
 from axlebook.records.fit import Missing
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
@@ -19,7 +20,8 @@ LEAD = (
     "One tire, one center. Nothing on this sheet is leave to lift, heat or run: it is where the crew writes what it "
     "does, in order. At a HOLD POINT the work stands still until the person named has signed.",
 )
-FIGURES = ("Interference at 68 degF", "Heat", "Proof of grip that the shop can do")
+HEAT = "Heat"
+FIGURES = ("Interference at 68 degF", HEAT, "Proof of grip that the shop can do")
 HOLD = ("What", "Value or yes / NO", "By", "Time")
 BEFORE = (
     "Marks of tire and center read aloud by two people: they belong together",
@@ -63,12 +65,12 @@ def apply_sheet(
 ) -> Sheet:
     """The sheet for one tire and its center; without figures where the fit cannot be worked out."""
     sections = (
-        *_figures(told), _before(), _lift(), _heat(told), _seating(asked), _cold(asked, center), _who(book),
+        *_figures(told), _before(), _lift(), _heat(told), _seating(asked), _cold(told, asked, center), _who(book),
     )  # fmt: skip
     named = tire.id if tire else "TIRE ____________"
     return Sheet(
         "sheet", f"The day a tire goes on: {named} on {center.id}", f"{named} on {center.id}", LEAD, sections,
-        tuple(_gaps(told, tire)), cautions=CAUTIONS, day=day,
+        (*_again(book, center), *_gaps(told, tire)), cautions=CAUTIONS, day=day,
         identity=(f"TIRE {tire.id}" if tire else named, f"CENTER {center.id}: {center.wheelset}, {center.first_side}"),
     )  # fmt: skip
 
@@ -95,26 +97,16 @@ def _before() -> Section:
 
 
 def _lift() -> Section:
-    tables = (
-        Table("Crew and load", HOLD, _blank(LIFT), boxes=True),
-        Table("Cold, before", HOLD, _blank(READY), boxes=True),
-    )
+    told = (("Crew and load", LIFT), ("Cold, before", READY))
+    tables = tuple(Table(caption, HOLD, _blank(rows), boxes=True) for caption, rows in told)
     notes = ("HOLD POINT 2: no flame before the lead has signed here. Name, time: ______________________________",)
     return Section("2. Before the flame", tables=tables, notes=notes)
 
 
 def _heat(told: FitStory | Missing) -> Section:
-    head = (
-        "Time",
-        *(f"inside {at}" for at in QUARTERS),
-        *(f"tread {at}" for at in ("0 deg", "180 deg")),
-        "Center",
-        "With",
-    )
-    heat = None if isinstance(told, Missing) else told.heat
-    lines = ()
-    if heat is not None and not isinstance(told, Missing):
-        lines = tuple(line for line in fit_sheet(told).sections[2].lines if line.main)[:2]
+    inside, tread = (f"inside {at}" for at in QUARTERS), (f"tread {at}" for at in QUARTERS[::2])
+    head = ("Time", *inside, *tread, "Center", "With")
+    lines = tuple(line for section in _figures(told) if section.heading == HEAT for line in section.lines)[:2]
     notes = (
         "The inside face counts: a tread under the burner reads hotter than the tire is. Crayon: the highest that "
         "melted and the lowest that did not",
@@ -141,17 +133,19 @@ def _seating(asked: Sequence[Ask]) -> Section:
     return Section("4. Seating", tables=(Table("", HOLD, _blank(SEATING), boxes=True), feelers), notes=notes)
 
 
-def _cold(asked: Sequence[Ask], center: Center) -> Section:
+def _cold(told: FitStory | Missing, asked: Sequence[Ask], center: Center) -> Section:
     thirds = _angles(asked, "back_to_back", THIRDS)
     last = {ask.position: ask.last for ask in asked if ask.what == "back_to_back" and ask.last}
-    told = tuple(f"{last[at].text}, {last[at].day}" if at in last else "no reading here" for at in thirds)
-    rows = (("last", *told), ("first reader", *([""] * len(thirds))), ("second reader", *([""] * len(thirds))))
+    before = tuple(f"{last[at].text}, {last[at].day}" if at in last else "no reading here" for at in thirds)
+    rows = (("last", *before), ("first reader", *([""] * len(thirds))), ("second reader", *([""] * len(thirds))))
     back = Table(
         f"Back-to-back of {center.wheelset}, cold, at least a night later, held: in the lathe / on blocks / on rail / "
         "under engine", ("", *thirds), rows, boxes=True,
     )  # fmt: skip
     tape = Table("Taped tread, cold", HOLD, _blank(COLD), boxes=True)
-    return Section("5. Cold, the day after", tables=(tape, back), own_page=True)
+    gauge = None if isinstance(told, Missing) else told.gauge
+    lines = tuple(line for line in gauge.lines if line.main) if gauge else ()
+    return Section("5. Cold, the day after", lines, (tape, back), own_page=True)
 
 
 def _who(book: Book) -> Section:
@@ -159,6 +153,17 @@ def _who(book: Book) -> Section:
     rows = (("Crew", "", "Date", ""), ("Instruments", "", "Air temperature", ""),
             (f"Not measured, because ({reasons})", "", "Sheet typed in by, on", ""))  # fmt: skip
     return Section("Who, when, with what", tables=(Table("", ("", "", "", ""), rows, boxes=True),))
+
+
+def _again(book: Book, center: Center) -> Iterator[Gap]:
+    """The center was measured before the tire went on that is to come off."""
+    found = center_size(book, center)
+    since = None if isinstance(found, Missing) else tire_on_since(book, center, found.readings)
+    if since is not None:
+        yield Gap(
+            f"the center was last measured {since[1].text}, and {since[0]} has been on it since",
+            "Measure it again when that tire is off, before any heat: every figure below rests on it.",
+        )
 
 
 def _gaps(told: FitStory | Missing, tire: Tire | None) -> Iterator[Gap]:
