@@ -23,7 +23,7 @@ def dial(angles: Iterable[int]) -> Iterator[Mark]:
     """Where the marks of angles stand on a wheel that is drawn with its datum on top.
 
     >>> list(dial([90]))
-    [(90, '24.9', '13.0', '28.1', '13.0', '30.5', '14.0')]
+    [(90, '24.9', '13.0', '28.0', '13.0', '30.5', '14.0')]
     """
     for angle in angles:
         across, down = sin(angle * pi / 180), -cos(angle * pi / 180)
