@@ -82,9 +82,10 @@ def test_a_sheet_fits_a_phone_without_sideways_scrolling(tmp_path: Path, name: s
 
 def test_an_alarm_keeps_to_the_two_columns_of_its_table(tmp_path: Path) -> None:
     script = (
-        "<script>document.title = [...document.querySelectorAll('tr.alarm')].map(row => row.lastElementChild"
-        ".getBoundingClientRect().left === row.nextElementSibling.lastElementChild.getBoundingClientRect().left)"
-        "</script></body>"
+        "<script>const left = row => row.lastElementChild.getBoundingClientRect().left;"
+        "document.title = [...document.querySelectorAll('tr.alarm')].map(row => {"
+        "const other = row.nextElementSibling ?? row.previousElementSibling;"
+        "return other ? left(row) === left(other) : row.children.length === 2})</script></body>"
     )
     far = fit_ledger(tmp_path, **{"limits/ours.yaml": OURS.replace("0.047 in", "0.030 in")})
     html = call(*SHEETS["fit"], "--format", "html", at=far).out
