@@ -62,7 +62,7 @@ def _figures(book: Book, site: Site, limit: Limit, of: str = "") -> list[Governi
     """Each bound of a limit with its figure, from the table where it stands there."""
     condition = limit.conditions[0]
     if condition.seen:
-        return [Governing("seen", None, "seen", limit.stage, limit.source, limit.clause, limit.id, of)]
+        return [_of(limit, "seen", None, "seen", of)]
     found = []
     for bound in condition.bounds:
         alone = replace(limit, conditions=(Condition(condition.quantity, (bound,)),))
@@ -70,10 +70,12 @@ def _figures(book: Book, site: Site, limit: Limit, of: str = "") -> list[Governi
         if judged.value is not None:
             where = f", {limit.where}" if limit.where else ""
             words = f"{OUT_WORDS[bound.word]} {judged.text}{where}"
-            found.append(
-                Governing(words, judged.value, bound.word, limit.stage, limit.source, limit.clause, limit.id, of)
-            )
+            found.append(_of(limit, words, judged.value, bound.word, of))
     return found
+
+
+def _of(limit: Limit, words: str, value: Fraction | None, word: str, of: str) -> Governing:
+    return Governing(words, value, word, limit.stage, limit.source, limit.clause, limit.id, of)
 
 
 def _tightest(found: list[Governing]) -> list[Governing]:

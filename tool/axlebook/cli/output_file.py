@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from . import CannotRun
+from . import CannotRun, say
 
 OUTPUT = click.option("--output", "-o", metavar="FILE", help="A new file to write it to; else it is printed.")
 
@@ -33,4 +33,4 @@ def put(text: str, output: str | None) -> None:
         raise CannotRun(f"{output[:200]!r} is there already; nothing is overwritten.") from None
     except OSError as error:
         raise CannotRun(f"{output[:200]!r} cannot be written ({error.strerror}).") from None
-    click.echo(f"Written: {output}", err=True)
+    say(f"Written: {output}")

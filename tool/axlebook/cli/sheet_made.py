@@ -138,9 +138,7 @@ def _asks(book: Book, target: Target, purpose: str) -> tuple[Ask, ...]:
     there = purposes_for(book)
     if purpose not in there:
         plans = f"There are plans for: {', '.join(there)}." if there else "There is no plan at all in plans/."
-        raise CannotRun(
-            f"no plan is for {purpose[:60]!r}. {plans} And `--purpose {APPLY}` is for the day a tire goes on."
-        )
+        raise CannotRun(f"no plan is for {purpose[:60]!r}. {plans} `--purpose {APPLY}` is for the day a tire goes on.")
     found = asks(book, target, purpose)
     if not found:
         others = ", ".join(one for one in there if asks(book, target, one)) or "none"

@@ -50,7 +50,7 @@ class Last(NamedTuple):
 class Expectation(NamedTuple):
     """Between which values a reading taken now will not be asked about."""
 
-    low: Fraction  # SI, rounded outward to what the instrument shows
+    low: Fraction  # SI, a division of the instrument
     high: Fraction
     text: str  # in the unit of the last reading: `1 1/64 to 1 5/64 in`
 
@@ -128,15 +128,17 @@ def _with_one_more(line: Line, as_of: date) -> Line:
 
 
 def _rounded(book: Book, reading: Reading, dimension: str, value: float, half: float) -> Expectation | None:
-    """Outward to what the instrument shows, in the unit of the last reading."""
+    """The readings that the instrument can show and that will not be asked about, in the unit of the last one."""
     measure = next(m for _, many in reading.values for m in many)
     unit = measure.unit
     if dimension != "length" or unit not in UNITS:
         return None
     step = resolution(book, reading) or _step(measure)
-    low = math.floor(Fraction(value - half) / step) * step
-    high = math.ceil(Fraction(value + half) / step) * step
-    low = low if low > 0 or value < 0 else Fraction(0) * step
+    low = math.ceil(Fraction(value - half) / step) * step
+    high = math.floor(Fraction(value + half) / step) * step
+    if low > high:  # finer than the instrument shows
+        low = high = round(Fraction(value) / step) * step
+    low = max(low, Fraction(0)) if value >= 0 else low
     return Expectation(low, high, _range(low, high, unit, step))
 
 

@@ -88,9 +88,11 @@ def _page(book: Book, at: str, asked: list[Ask], row: tuple[str, ...]) -> Page:
     stand = next((a.site for a in asked if isinstance(a.site, Stand)), None)
     wheelset = stand.wheelset.id if stand and at else ""
     angles = {int(p.angle) for a in asked if (p := parse_position(a.position)) and p.angle is not None}
-    name = at.replace("-", " ").upper() if at and at != wheelset else "OUT OF THE ENGINE" if at else "THE ENGINE"
+    loose = bool(at) and at == wheelset
+    name = at if loose else at.replace("-", " ").upper() or "THE ENGINE"
+    about = (*(["stands on no engine"] if loose else []), *(_about(asked, stand) if at else ()))
     return Page(
-        name, wheelset, tuple(_about(asked, stand)) if at else (), tuple(side.upper() for side in sides), row,
+        name, wheelset, about, tuple(side.upper() for side in sides), row,
         tuple(sorted(angles)), wheels, pair, looks, _sources(refs),
     )  # fmt: skip
 
@@ -156,6 +158,7 @@ def _gauge(many: list[Ask]) -> str:
     told = [" / ".join(used)] if used else []
     told += [f"to {question.least_count}"] if question.least_count else []
     told += [question.hold] if question.hold else []
+    told += ["with part and instrument temperature"] if question.needs_temperature else []
     return ", ".join(told)
 
 
