@@ -93,7 +93,7 @@ def test_git_is_reached_through_one_module() -> None:
 
 # Imported only when a record has a shape not seen before.
 LATE = {"validators.py"}
-HEAVY = {"numpy", "scipy", "matplotlib", "pint", "jinja2", "git", "jsonschema", "rich", "ruamel"}
+HEAVY = {"numpy", "scipy", "matplotlib", "pint", "jinja2", "git", "jsonschema", "rich", "ruamel", "openpyxl", "pyarrow"}
 
 
 @pytest.mark.parametrize("path", [p for _, p in modules() if p.name not in LATE], ids=lambda p: p.name)

@@ -21,6 +21,8 @@ COMMANDS = {
     "new": "Write a commented template of a record to fill in.",
     "sheet": "Print sheets to take to the wheel, filled in beforehand.",
     "enter": "Enter readings at the wheel, weighed one by one.",
+    "export": "Write a sheet for a spreadsheet, or the whole ledger as tables.",
+    "import": "Make records of the rows of a CSV or .xlsx; preview first.",
     "steam": "Write down one more service day of an engine.",
     "check": "Check every record and every relation; worst first.",
     "status": "Tell the condition of every wheel now.",
@@ -36,6 +38,7 @@ COMMANDS = {
     "demo": "Copy the demo ledger, plain or with slips to find.",
     "explain": "Explain a check or a limit, offline.",
 }
+MODULES = {"import": "import_rows"}  # where the name of a command is a word of Python
 DEBUG = "AXLEBOOK_DEBUG"
 COULD_NOT_RUN = 2
 
@@ -61,7 +64,7 @@ class Commands(click.Group):
         """Return the command of a name; None where there is none."""
         if cmd_name not in COMMANDS:
             return None
-        return cast(click.Command, import_module(f"{__name__}.{cmd_name}").command)
+        return cast(click.Command, import_module(f"{__name__}.{MODULES.get(cmd_name, cmd_name)}").command)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

@@ -9,7 +9,9 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from datetime import date
 
+Cell = str | float | int | date | bool | None
 ACTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
@@ -22,10 +24,27 @@ def neutral(cell: str) -> str:
     return f"'{cell}" if cell.startswith(ACTS) or cell.lstrip(" \u00a0\u3000").startswith(ACTS) else cell
 
 
-def render_csv(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """The CSV of some rows, lines ending as RFC 4180 wants them."""
+def as_written(cell: str) -> str:
+    """A cell as it was before `neutral`.
+
+    >>> as_written("'=1+1"), as_written("'tis"), as_written(neutral("-1/16 in"))
+    ('=1+1', "'tis", '-1/16 in')
+    """
+    return cell[1:] if cell.startswith("'") and neutral(cell[1:]) == cell else cell
+
+
+def render_csv(heads: Sequence[str], rows: Iterable[Sequence[Cell]], separator: str = ",") -> str:
+    """The CSV of some rows, lines ending as RFC 4180 wants them; a number is never text, and stays as it is."""
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
+    writer = csv.writer(out, delimiter=separator, lineterminator="\r\n")
     writer.writerow(heads)
-    writer.writerows([neutral(cell.replace("\0", "")) for cell in row] for row in rows)
+    writer.writerows([_written(cell) for cell in row] for row in rows)
     return out.getvalue()
+
+
+def _written(cell: Cell) -> str:
+    if isinstance(cell, str):
+        return neutral(cell.replace("\0", ""))
+    if isinstance(cell, bool):
+        return "true" if cell else "false"
+    return "" if cell is None else cell.isoformat() if isinstance(cell, date) else repr(cell)

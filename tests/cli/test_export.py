@@ -1,0 +1,135 @@
+"""`export`: a sheet of what the plans ask, or of what is on record, that comes back as it went out."""
+
+from __future__ import annotations
+
+import csv
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+from tests.cli.commands import TOP, call, promised
+from tests.cli.sheets import importing, records, row, said, sheet, small_ledger
+
+DEMO = TOP / "demo-ledger"
+
+
+@pytest.fixture
+def ledger(tmp_path: Path) -> Path:
+    return small_ledger(tmp_path)
+
+
+def rows_of(text: str, separator: str = ",") -> list[dict[str, str]]:
+    """The rows of a CSV that begins with a byte-order mark."""
+    assert text.startswith("\ufeff")
+    return list(csv.DictReader(io.StringIO(text.removeprefix("\ufeff")), delimiter=separator))
+
+
+def test_a_sheet_has_a_row_for_each_position_that_the_plan_asks_in_walking_order(ledger: Path) -> None:
+    called = call("export", "e-1", "--purpose", "annual", at=ledger)
+    assert called.code == 0
+    rows = rows_of(called.out)
+    assert rows[0]["place"] == "engine-truck-1 left"
+    thickness = [one for one in rows if one["what"] == "tire_thickness" and one["place"] == "driver-1 left"]
+    assert len(thickness) > 1
+    assert thickness[0]["row key"] == f"tire_thickness / driver-1 left / {thickness[0]['position']}"
+    assert {one["value"] + one["seen"] + one["measured on"] for one in rows} == {""}
+    assert len({one["row key"] for one in rows}) == len(rows)
+
+
+def test_the_last_reading_and_how_to_take_it_stand_in_heads_that_are_not_read_back(ledger: Path) -> None:
+    importing(ledger, sheet(row(measured_on="2025-01-10")), "--write")
+    rows = rows_of(call("export", "d-1", "--purpose", "annual", at=ledger).out)
+    first = next(one for one in rows if one["row key"] == "tire_thickness / driver-1 left / 0 deg")
+    assert first["(last reading)"] == "2 7/16 in (2025-01-10)"
+    assert first["(title)"] == "tire thickness"
+
+
+def test_a_sheet_as_it_was_exported_adds_nothing(ledger: Path) -> None:
+    out = call("export", "e-1", at=ledger).out
+    called = importing(ledger, out, "--write")
+    assert called.code == 0
+    assert "Nothing to add: no row has a value, an answer or a reason." in said(called)
+    assert records(ledger) == {}
+
+
+@pytest.mark.parametrize(("name", "separator"), [("comma", ","), ("semicolon", ";"), ("tab", "\t")])
+def test_a_sheet_that_was_filled_in_comes_back_as_a_record(ledger: Path, name: str, separator: str) -> None:
+    out = call("export", "e-1", "--day", "2026-01-10", "--by", "lead v1", "--separator", name, at=ledger).out
+    rows = rows_of(out, separator)
+    for one in rows:
+        if one["what"] == "tire_thickness" and one["place"] == "driver-1 left":
+            one["value"] = "2 7/16 in"
+        if one["what"] == "crack":
+            one["seen"] = "not seen"
+    stream = io.StringIO()
+    writer = csv.DictWriter(stream, list(rows[0]), delimiter=separator)
+    writer.writeheader()
+    writer.writerows(rows)
+    assert importing(ledger, stream.getvalue(), "--write").code == 0
+    assert list(records(ledger)) == ["inspections/2026/2026-01-10-e-1-annual.yaml"]
+
+
+def test_what_is_on_record_goes_out_and_is_on_record_when_it_comes_back(tmp_path: Path) -> None:
+    demo = tmp_path / "demo"
+    shutil.copytree(DEMO, demo)
+    assert call("export", "--existing", "-o", "../all.csv", at=demo).code == 0
+    called = call("import", "../all.csv", at=demo)
+    assert called.code == 0
+    assert " 0 rows new," in said(called)
+
+
+def test_every_inspection_of_a_ledger_can_be_rebuilt_from_the_sheet_row_for_row(tmp_path: Path) -> None:
+    demo, bare = tmp_path / "demo", tmp_path / "bare"
+    shutil.copytree(DEMO, demo)
+    shutil.copytree(DEMO, bare)
+    shutil.rmtree(bare / "inspections")
+    call("export", "--existing", "-o", "../all.csv", at=demo)
+    assert call("import", "../all.csv", "--write", at=bare).code in (0, 1)
+    call("export", "--existing", "-o", "../again.csv", at=bare)
+    first, again = (rows_of((tmp_path / name).read_text(encoding="utf-8")) for name in ("all.csv", "again.csv"))
+    assert first, "a ledger without readings shows nothing"
+
+    def told(rows: list[dict[str, str]]) -> list[list[tuple[str, str]]]:
+        return sorted(sorted((key, text) for key, text in one.items() if text) for one in rows)
+
+    assert told(again) == told(first)
+
+
+def test_existing_readings_of_one_engine_or_part_are_those_of_it_alone(tmp_path: Path) -> None:
+    rows = rows_of(call("export", "e-21", "--existing", "--ledger", str(DEMO), at=tmp_path).out)
+    assert {one["engine"] for one in rows} == {"e-21"}
+    rows = rows_of(call("export", "t-2601", "--existing", "--ledger", str(DEMO), at=tmp_path).out)
+    assert {one["part"] for one in rows} == {"t-2601"}
+
+
+def test_a_file_is_never_written_over(ledger: Path) -> None:
+    (ledger / "taken.csv").write_text("mine", encoding="utf-8")
+    called = call("export", "e-1", "-o", "taken.csv", at=ledger)
+    assert called.code == 2
+    assert (ledger / "taken.csv").read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("e-9",), "there is no engine, wheelset, tire or center 'e-9'"),
+        (("e-1", "--purpose", "picnic"), "no plan is for 'picnic'"),
+        (("--existing",), "there is no reading on record"),
+        (("--existing", "--purpose", "annual"), "leave out --purpose"),
+        (("e-1", "--tables", "x"), "--tables writes the whole ledger"),
+        (("--parquet",), "--parquet goes with --tables"),
+        (("e-1", "--format", "json"), "name a file with -o"),
+        (("e-1", "--day", "soon"), "is no day"),
+    ],
+)
+def test_a_wrong_call_is_answered_with_what_to_write(ledger: Path, arguments: tuple[str, ...], words: str) -> None:
+    called = call("export", *arguments, at=ledger)
+    assert called.code == 2
+    assert words in " ".join(called.err.split())
+    assert called.out == ""
+
+
+def test_json_tells_the_file_and_its_rows(ledger: Path) -> None:
+    told = promised(call("export", "e-1", "-o", "e-1.csv", "--format", "json", at=ledger).out)
+    assert told["result"] == {"path": "e-1.csv", "rows": len(rows_of((ledger / "e-1.csv").read_text(encoding="utf-8")))}

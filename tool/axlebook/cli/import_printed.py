@@ -1,0 +1,134 @@
+"""What an import says: on paper for a person, or as JSON."""
+
+from __future__ import annotations
+
+import shlex
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from axlebook.reports.page import Paragraph
+
+    from .import_made import Made, Planned
+    from .opened import Opened
+
+FEW, WORST = 6, 3  # refused rows and records, and findings, told where not all are asked for
+
+
+def put(
+    found: Opened, file: str, made: Made, written: list[str], shape: str, *, whole: bool, color: bool | None
+) -> None:
+    """Print it."""
+    from . import terminal
+
+    if shape == "json":
+        terminal.put(_json(found, file, made, written))
+        return
+    from axlebook.reports.page import Page
+
+    look = terminal.look(color)
+    paragraphs = _paragraphs(found, file, made, written, len(made.wrong) + 10**6 if whole else FEW, whole=whole)
+    terminal.put("\n".join(Page(look).lines(paragraphs)) + "\n", color=look.color)
+
+
+def _paragraphs(found: Opened, file: str, made: Made, written: list[str], most: int, *, whole: bool) -> list[Paragraph]:
+    from axlebook.reports.page import paragraph
+
+    page = [paragraph(f"{file}: {made.words}. {_counted(made)}", hang=2)]
+    if made.wrong:
+        stands = (
+            "place cannot be taken as it stands" if len(made.wrong) == 1 else "places cannot be taken as they stand"
+        )
+        page.append(paragraph(f"Nothing was written: {len(made.wrong)} {stands}.", "bold"))
+        page += [paragraph(f"{one.at}: {one.why} {one.then}", indent=2, hang=2) for one in made.wrong[:most]]
+        return page + _more(len(made.wrong), most)
+    if not made.records:
+        on = sorted({record for _, record in made.compared.on_record})
+        page.append(paragraph(f"Nothing to add: all of it stands in {', '.join(on[:most])}." if on else
+                              "Nothing to add: no row has a value, an answer or a reason."))  # fmt: skip
+        return page
+    worst = most if whole else WORST
+    page.append(paragraph("Written:" if written else "Would be written (nothing is yet):", "bold"))
+    page += [paragraph(f"{found.beside}{one.path}  {_holds(one)}", indent=2, hang=2) for one in made.records[:most]]
+    page += _more(len(made.records), most)
+    if whole and not written:
+        page += [paragraph(line, indent=4, whole=True) for one in made.records for line in one.text.splitlines()]
+    if made.findings:
+        page.append(paragraph("Look at these first:", "bold"))
+        page += [paragraph(f"row {row}: {one.message} {one.next}", indent=2, hang=2)
+                 for row, one in made.findings[:worst]]  # fmt: skip
+        page += _more(len(made.findings), worst)
+    page.append(paragraph(_next(found, file, made, written), hang=2))
+    return page
+
+
+def _more(many: int, most: int) -> list[Paragraph]:
+    from axlebook.reports.page import paragraph
+
+    return [paragraph(f"and {many - most} more: --all", indent=2)] if many > most else []
+
+
+def _many(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"
+
+
+def _counted(made: Made) -> str:
+    told = [_many(len(made.compared.new), "row") + " new"]
+    if made.compared.on_record:
+        told.append(f"{len(made.compared.on_record)} on record already")
+    told += [f"{made.compared.again} said twice"] if made.compared.again else []
+    told.append(f"{made.sheet.blank} empty" + (" (not read as anything)" if made.sheet.blank else ""))
+    return ", ".join(told) + "."
+
+
+def _holds(one: Planned) -> str:
+    counts = ((one.new.count("reading"), "reading"), (one.new.count("look"), "look"))
+    told = [_many(count, noun) for count, noun in counts if count]
+    excused = one.new.count("excuse")
+    by = one.new.tree.get("by")
+    told += [f"{excused} not measured"] if excused else []
+    return f"({', '.join(told)}; by {', '.join(by)})" if by else f"({', '.join(told)}; nobody named)"
+
+
+def _next(found: Opened, file: str, made: Made, written: list[str]) -> str:
+    if not written:
+        return "To write: the same call with --write. To read the records in full first: --all."
+    from axlebook.sources.git import state_of
+
+    if state_of(found.root).root is None:
+        return "Each record is whole and safe on this disk. This folder is not under version control."
+    names = " ".join(shlex.quote(path) for path in written)
+    return f"Each record is whole and safe on this disk. To keep its history too: git add {names}"
+
+
+def _json(found: Opened, file: str, made: Made, written: list[str]) -> str:
+    from dataclasses import replace
+
+    from axlebook.reports.as_json import render_report
+    from axlebook.reports.view import NOTHING_COUNTED, Report
+
+    from .opened import day_told
+    from .reported import standing
+
+    counts = dict(NOTHING_COUNTED) | {"read": made.book.read}
+    findings = tuple(finding for _, finding in made.findings)
+    for finding in findings:
+        counts[str(finding.verdict).replace(" ", "_")] += 1
+    day = day_told(made.book.as_of, None, made.book.ledger.closed_on)
+    report = replace(Report("import", day, counts, findings, (), ""), revision=standing(found))
+    return render_report(report, _result(file, made, written))
+
+
+def _result(file: str, made: Made, written: list[str]) -> dict[str, Any]:
+    return {
+        "file": file,
+        "read_as": made.words,
+        "rows": {"new": len(made.compared.new), "on_record": len(made.compared.on_record), "empty": made.sheet.blank,
+                 "said_twice": made.compared.again},
+        "records": [
+            {"id": one.id, "path": one.path, "readings": one.new.count("reading"), "looks": one.new.count("look"),
+             "not_measured": one.new.count("excuse"), "written": one.path in written}
+            for one in ([] if made.wrong else made.records)
+        ],
+        "refused": [{"row": one.row, "column": one.column, "why": one.why, "next": one.then} for one in made.wrong],
+        "found_in_rows": [row for row, _ in made.findings],
+    }  # fmt: skip

@@ -1,0 +1,135 @@
+"""What of a file is on record already: then it is not written again, and never over what was written.
+
+A row is on record where a record says the same of the same place on the same day by the same people, figures
+compared by what they measure. Where a record says something else there, the file is refused: a reading on record is
+changed by a correction alone.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from axlebook.quantities import NotAMeasure, Quantity, parse_measure
+
+from ..session import Session
+from .columns import BY_KEY, PARTING, UNKNOWN, Column
+from .lines import Line, Told
+from .table import Wrong
+from .told import all_lines
+
+Same = tuple[object, ...]
+_WHO_AND_WHERE = ("measured_on", "what", "place", "part", "position", "by", "where", "when", "angle")
+_NOT_COMPARED = frozenset({"purpose", "engine"})  # the engine is compared where it says which place is meant
+
+
+@dataclass
+class Compared:
+    """The lines of a file, parted."""
+
+    new: list[Line] = field(default_factory=list)
+    on_record: list[tuple[Line, str]] = field(default_factory=list)  # with the record's id
+    again: int = 0  # rows that say for another position that a thing was not measured
+    wrong: list[Wrong] = field(default_factory=list)
+
+
+class Shelf:
+    """What is on record, by place, day and people."""
+
+    def __init__(self, sessions: Iterable[Session]) -> None:
+        self._lines: dict[Same, list[tuple[str, Line]]] = defaultdict(list)
+        for session, line in all_lines(sessions):
+            self._lines[place_of(line)].append((session.id, line))
+
+    def find(self, line: Line) -> tuple[str, str]:
+        """The record that says it and '', or '' and why it cannot be written; both '' where it is new."""
+        found = self._lines.get(place_of(line), ())
+        mine = canonical(line.told)
+        for record, other in found:
+            if canonical(other.told) == mine:
+                return record, ""
+        for record, other in found:
+            differs = _contradiction(line, other)
+            if differs:
+                return "", f"{record} has {differs}"
+        return "", ""
+
+
+def compare(lines: Iterable[Line], shelf: Shelf) -> Compared:
+    """Part the lines of a file."""
+    found = Compared()
+    first: dict[Same, Line] = {}
+    for line in lines:
+        record, refused = shelf.find(line)
+        if record:
+            found.on_record.append((line, record))
+            continue
+        if refused:
+            found.wrong.append(_changed(line, refused))
+            continue
+        key = (*place_of(line), _canonical("with", line.get("with")))
+        earlier = first.setdefault(key, line)
+        if earlier is line:
+            found.new.append(line)
+        elif line.kind == "excuse" and canonical(earlier.told) == canonical(line.told):
+            found.again += 1
+        else:
+            found.wrong.append(_twice(line, earlier))
+    return found
+
+
+def _changed(line: Line, differs: str) -> Wrong:
+    return Wrong(
+        line.row, "", f"{line.get('what')} at {line.where} {line.get('position')}".rstrip() + f": {differs}.",
+        "Import never alters a record: take the row out, or write a correction (axlebook new correction ID).",
+    )  # fmt: skip
+
+
+def _twice(line: Line, earlier: Line) -> Wrong:
+    return Wrong(
+        line.row, "", f"row {earlier.row} is of the same place, day and people.",
+        "Take one out; a second reading of one place stands in the same cell, behind a semicolon."
+        if line.kind == "reading" else "Take one out, or tell them apart by their angle.",
+    )  # fmt: skip
+
+
+def place_of(line: Line) -> Same:
+    """What a line is of: two lines alike in this speak of one thing."""
+    engine = line.get("engine") if line.get("place") else ""
+    return (line.kind, engine, *(_canonical(key, line.get(key)) for key in _WHO_AND_WHERE))
+
+
+def canonical(told: Told) -> dict[str, Same]:
+    """What a line says, such that the same figures are equal however they are written."""
+    return {key: _canonical(key, text) for key, text in told.items() if text and key not in _NOT_COMPARED}
+
+
+def _canonical(key: str, text: str) -> Same:
+    column: Column = BY_KEY[key]
+    if column.sort == "names":
+        return tuple(sorted(text.split()))
+    if column.sort in ("value", "temperature", "angle", "length", "any", "position"):
+        return tuple(_figure(part.strip()) for part in text.split(PARTING.strip()))
+    return (text,)
+
+
+def _figure(text: str) -> object:
+    if not text or text == UNKNOWN:
+        return text
+    try:
+        found = parse_measure(text)
+    except NotAMeasure:
+        return text
+    return (found.kind, found.exact) if isinstance(found, Quantity) else (found.kind, found.low_exact, found.high_exact)
+
+
+def _contradiction(line: Line, other: Line) -> str:
+    """What a record has otherwise where a file speaks of the same; '' where both may stand side by side."""
+    mine, its = canonical(line.told), canonical(other.told)
+    same_instrument = mine.get("with") == its.get("with") or not (line.get("with") and other.get("with"))
+    same_value = all(mine.get(key) == its.get(key) for key in ("value", "answer", "because"))
+    if not same_instrument and not same_value:
+        return ""  # read with another instrument, and so another reading
+    key = next(key for key in BY_KEY if mine.get(key) != its.get(key))
+    return f"{other.get(key) or 'nothing'} there as {BY_KEY[key].head}, the row {line.get(key) or 'nothing'}"
