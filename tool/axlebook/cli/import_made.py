@@ -91,6 +91,7 @@ def make(found: Opened, grid: Grid, ways: Ways) -> Made:
     from axlebook.records.rows.table import Wrong, read_sheet
 
     book, as_written = _books(found)
+    _require_readable(book)
     sheet = read_sheet(grid.rows, book, ways)
     wrong = list(sheet.wrong)
 
@@ -120,6 +121,18 @@ def _books(found: Opened) -> tuple[Book, Book]:
     if len(plain) == len(entries):
         return book, book
     return book, read_book(plain, as_of=None, today=today(), known=known)
+
+
+def _require_readable(book: Book) -> None:
+    """What stands in a record that cannot be read might be what the file says: it would be written twice."""
+    unread = [
+        one.place.path for one in book.problems if one.left_out == "" and one.place.path.startswith("inspections/")
+    ]
+    if unread:
+        raise CannotRun(
+            f"{unread[0]} cannot be read, and so nobody knows whether these rows stand in it. Put it right first: "
+            "axlebook check"
+        )
 
 
 def _planned(found: Opened, records: list[New], there: Collection[str], wrong: list[Wrong]) -> list[Planned]:
