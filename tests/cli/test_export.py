@@ -8,7 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from tests.cli.commands import TOP, call, promised
+from tests.cli.commands import AT, THICK, TOP, call, promised
 from tests.cli.sheets import importing, records, row, said, sheet, small_ledger
 
 DEMO = TOP / "demo-ledger"
@@ -77,6 +77,20 @@ def test_what_is_on_record_goes_out_and_is_on_record_when_it_comes_back(tmp_path
     called = call("import", "../all.csv", at=demo)
     assert called.code == 0
     assert " 0 rows new," in said(called)
+
+
+def test_a_note_of_several_lines_goes_out_on_one_and_is_on_record_when_it_comes_back(tmp_path: Path) -> None:
+    ledger = small_ledger(tmp_path, {AT: THICK + "    note: |\n      oil on the rim,\n      wiped off\n"})
+    out = call("export", "--existing", at=ledger).out
+    assert rows_of(out)[0]["note"] == "oil on the rim, wiped off"
+    assert "0 rows new, 1 on record already" in said(importing(ledger, out))
+
+
+def test_what_acts_on_a_terminal_is_written_out(tmp_path: Path) -> None:
+    ledger = small_ledger(tmp_path, {AT: THICK + '    note: "red \\u200b"\n'})
+    out = call("export", "--existing", at=ledger).out
+    assert "\u200b" not in out
+    assert rows_of(out)[0]["note"] == "red \\u200b"
 
 
 def test_every_inspection_of_a_ledger_can_be_rebuilt_from_the_sheet_row_for_row(tmp_path: Path) -> None:

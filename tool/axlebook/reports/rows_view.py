@@ -13,6 +13,7 @@ from axlebook.records.rows.lines import Line, Told
 from axlebook.records.rows.told import all_lines
 
 from .as_csv import render_csv
+from .cleaning import clean
 
 FOR_THE_EYE = ("(title)", "(last reading)", "(how)")
 
@@ -70,7 +71,7 @@ def sheet_csv(rows: Iterable[SheetRow], *, template: bool, separator: str = ",")
     columns = used_columns(rows, template=template)
     eye = FOR_THE_EYE if template else ()
     heads = [*(column.head for column in columns), *eye]
-    body = ([*(_cell(row, column) for column in columns), *(row.eye if eye else ())] for row in rows)
+    body = ([clean(cell).strip() for cell in (*(_cell(row, column) for column in columns), *row.eye)] for row in rows)
     return "\ufeff" + render_csv(heads, body, separator)
 
 

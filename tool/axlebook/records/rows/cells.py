@@ -59,11 +59,20 @@ def plain(text: str) -> str:
     """
     if len(text) > LONGEST:
         raise Refused(f"the cell holds {len(text)} characters.", f"Keep it under {LONGEST}.")
-    spaced = "".join(" " if sign in "\n\r\t" or unicodedata.category(sign)[0] == "Z" else sign for sign in text)
-    line = " ".join(spaced.split())
+    line = spaced(text)
     if not line.isprintable():
         raise Refused("the cell holds signs that cannot be typed or seen.", "Type it again.")
     return line
+
+
+def spaced(text: str) -> str:
+    """A text on one line, its words one space apart.
+
+    >>> spaced("oil\\n  on\\u00a0rim")
+    'oil on rim'
+    """
+    plainer = "".join(" " if sign in "\n\r\t" or unicodedata.category(sign)[0] == "Z" else sign for sign in text)
+    return " ".join(plainer.split())
 
 
 def measure(cell: Cell, unit: Unit | None, dimension: str, *, decimal_comma: bool) -> str:

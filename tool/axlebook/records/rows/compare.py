@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
 from ..session import Session
+from .cells import spaced
 from .columns import BY_KEY, PARTING, UNKNOWN, Column
 from .lines import Line, Told
 from .table import Wrong
@@ -111,7 +112,7 @@ def _canonical(key: str, text: str) -> Same:
         return tuple(sorted(text.split()))
     if column.sort in ("value", "temperature", "angle", "length", "any", "position"):
         return tuple(_figure(part.strip()) for part in text.split(PARTING.strip()))
-    return (text,)
+    return (spaced(text),)
 
 
 def _figure(text: str) -> object:
