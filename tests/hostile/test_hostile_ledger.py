@@ -91,6 +91,8 @@ def in_a_browser(out: str) -> None:
             link = element.attrib.get(name, "")
             if link.startswith("data:image/svg+xml;base64,"):  # our own drawing
                 in_a_drawing(base64.b64decode(link.partition(",")[2]).decode())
+            elif element.tag == "img" and link.startswith(("data:image/jpeg;base64,", "data:image/png;base64,")):
+                assert base64.b64decode(link.partition(",")[2]).startswith((b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n"))
             else:
                 assert not re.match(r"(?i)\s*(javascript|data|https?):", link), element.attrib
 

@@ -34,6 +34,8 @@ COMMANDS = {
     "annual": "Write the annual condition summary of an engine.",
     "turning": "Work out what turning a coupled set would come to.",
     "compare": "Tell what a change of the book means for the metal.",
+    "pages": "Write the whole book as static pages.",
+    "pack": "Pack an engine's book into one zip for the years to come.",
     "history": "Tell the whole life of a part or record, with both times.",
     "demo": "Copy the demo ledger, plain or with slips to find.",
     "explain": "Explain a check or a limit, offline.",

@@ -62,6 +62,7 @@ def command(
     from axlebook.reports.annual_view import annual
 
     from . import opened
+    from .attached import LARGEST, attachments
 
     found, asked, wanted = opened.open_ledger(ledger, at=at), opened.asked_day(as_of), _year(year)
     _require_new(output)
@@ -69,7 +70,8 @@ def command(
     chosen = engine_named(state.outcome.book, engine)
     _require_records(state.outcome.book, chosen, wanted)
     report = _report(found, state, chosen)
-    summary = annual(state.outcome.book, chosen, wanted, report, state.why)
+    photos = attachments(found, (one.file for one in state.outcome.book.cited), LARGEST)
+    summary = annual(state.outcome.book, chosen, wanted, report, state.why, photos)
     _put(_rendered(shape, summary, report), output)
     if tagging:
         _propose_tag(chosen, wanted, report)

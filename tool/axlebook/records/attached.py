@@ -24,6 +24,7 @@ class Cited(NamedTuple):
     place: Place  # of the entry
     file: str  # below attachments/
     sha256: str
+    shows: str = ""
 
 
 def cited_in(path: str, tree: Mapping[str, Any]) -> Iterator[Cited]:
@@ -31,7 +32,8 @@ def cited_in(path: str, tree: Mapping[str, Any]) -> Iterator[Cited]:
     record = path.rsplit("/", 1)[-1].removesuffix(".yaml")
     for index, entry in enumerate(fields.items(tree, "attachments")):
         if isinstance(entry, dict) and (file := fields.text(entry, "file")):
-            yield Cited(record, Place(path, f"/attachments/{index}"), file, fields.text(entry, "sha256"))
+            place = Place(path, f"/attachments/{index}")
+            yield Cited(record, place, file, fields.text(entry, "sha256"), fields.text(entry, "shows"))
 
 
 def all_cited(records: Iterable[tuple[str, Mapping[str, Any]]]) -> tuple[Cited, ...]:

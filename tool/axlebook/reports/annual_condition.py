@@ -33,7 +33,7 @@ def _table(book: Book, name: str, rows: list[Row]) -> Listed:
     with_trend = any(row.trend for row in rows)
     head = HEAD if with_trend else tuple(title for title in HEAD if title != "Trend")
     ordered = sorted(rows, key=lambda row: VERDICT_ORDER[row.verdict])
-    told = [(_cells(row, row.trend if with_trend else None), row.verdict) for row in ordered]
+    told = [(row_cells(row, row.trend if with_trend else None), row.verdict) for row in ordered]
     return Listed(_capital(word.title if word else name), head, _together(told))
 
 
@@ -49,7 +49,8 @@ def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _cells(row: Row, trend: str | None) -> Cells:
+def row_cells(row: Row, trend: str | None) -> Cells:
+    """The cells of a row; without a trend where None is given, and then the column is left out."""
     at = f", {row.position}" if row.position else ""
     part = f" ({row.part})" if row.part and row.part not in row.place else ""
     used = f" with {', '.join(row.instruments)}" if row.instruments else ""

@@ -64,6 +64,7 @@ def _part(part: Part) -> dict[str, Any]:
         "told": list(map(_item, part.told)),
         "tables": list(map(_table, part.tables)),
         "plots": [plot.words for plot in part.plots],
+        "photos": [photo.caption for photo in part.photos],
         "nothing": part.nothing if part.empty else "",
     }
 

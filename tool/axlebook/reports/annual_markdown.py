@@ -56,6 +56,7 @@ def _part(part: Part) -> Iterator[str]:
     if part.told:
         yield from (*map(_item, part.told), "")
     yield from (line for plot in part.plots for line in (f"Plot: {escaped(plot.words)}", ""))
+    yield from (line for photo in part.photos for line in (f"Photo: {escaped(photo.caption)}", ""))
     for table in part.tables:
         yield from _table(table)
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from axlebook.findings import Verdict
 
+from .photos import Photo
 from .plan_view import PlanAxle
 from .view import Day
 
@@ -63,13 +64,14 @@ class Part:
     told: tuple[Item, ...] = ()
     tables: tuple[Listed, ...] = ()
     plots: tuple[Plot, ...] = ()
+    photos: tuple[Photo, ...] = ()
     nothing: str = ""
     own_page: bool = False
 
     @property
     def empty(self) -> bool:
         """Whether there is nothing to show."""
-        return not (self.told or self.tables or self.plots)
+        return not (self.told or self.tables or self.plots or self.photos)
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,9 @@ Nothing is judged here. The book was read as it stood on the day told; all rende
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
+from types import MappingProxyType
 
 from axlebook.records import fields
 from axlebook.records.book import Book
@@ -18,6 +19,7 @@ from .annual_due import due_of, due_part, late_in_year
 from .annual_findings import findings_part, not_checked_part
 from .annual_first import first_page
 from .annual_parts import Annual
+from .annual_photos import photos_part
 from .annual_sources import instruments_part, limits_part, waivers_part
 from .annual_wear import wear_of
 from .annual_work import inspections_part, service_item, sessions_of, work_part
@@ -27,6 +29,7 @@ from .of_engine import record_years
 from .plan_view import plan
 from .view import WHO_DECIDES, Day, Report, Revision
 
+NOTHING_ATTACHED: Mapping[str, bytes] = MappingProxyType({})
 STATEMENT = (
     "This page is for a competent person's own words on the condition of this engine. The lines are empty on purpose: "
     "nothing above is such a statement, and axlebook never makes one.",
@@ -37,8 +40,13 @@ LEAD = (
 )
 
 
-def annual(book: Book, engine: Engine, year: int, report: Report, why: str) -> Annual:
-    """The summary of an engine and year from a book read as of its last day; `report` has this engine's findings."""
+def annual(
+    book: Book, engine: Engine, year: int, report: Report, why: str, attachments: Mapping[str, bytes] = NOTHING_ATTACHED
+) -> Annual:  # fmt: skip
+    """The summary of an engine and year from a book read as of its last day; `report` has this engine's findings.
+
+    `attachments`: what was read of the photos that records cite, by name.
+    """
     first = date(year, 1, 1)
     found = list(report.findings)
     condition = next(one for one in conditions(book, found) if one.engine == engine.id)
@@ -53,6 +61,7 @@ def annual(book: Book, engine: Engine, year: int, report: Report, why: str) -> A
         inspections_part(sessions),
         due_part(book, due, late_in_year(book, engine.id, first)),
         work_part(sessions),
+        photos_part(book, engine.id, first, sessions, attachments),
         defects_part(book, engine.id, first, restrictions),
         waivers_part(book, engine.id, first),
         instruments_part(book, condition, sessions),

@@ -168,6 +168,20 @@ def wear_svg(drawings: list[Drawing]) -> str:
     return _titled(out.getvalue(), " ".join(one.words for one in drawings) or "Nothing that wears was read.")
 
 
+def quick_svg(one: Drawing) -> str:
+    """One plot in a frame of fixed size: half the time of `wear_svg`, for where there are hundreds."""
+    import matplotlib as mpl
+    from matplotlib.figure import Figure
+
+    settings: Any = {"svg.hashsalt": "axlebook", "svg.fonttype": "none", "font.size": 9, "font.family": "sans-serif"}
+    with mpl.rc_context(settings):
+        figure = Figure(figsize=(WIDTH, HEIGHT))
+        _draw(figure.add_axes((0.1, 0.1, 0.62, 0.8)), one)
+        out = io.StringIO()
+        figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
+    return _titled(out.getvalue(), one.words)
+
+
 def _draw(panel: Axes, one: Drawing) -> None:
     from matplotlib import dates
 

@@ -1,0 +1,129 @@
+"""`pages`: the whole book as static pages; every link resolves, nothing of a record acts, nothing of yours is lost."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import html5lib
+import pytest
+from tests.cli.commands import AT, THIN, call, promised, small_ledger
+
+from axlebook.sources.page_folder import MARKER
+
+HOSTILE = THIN + 'note: "<script>alert(1)</script> & <img src=x onerror=alert(2)> t-2-right"\n'
+
+
+def site(folder: Path, files: dict[str, str] | None = None) -> Path:
+    """The pages of the small ledger."""
+    root = small_ledger(folder, files or {AT: THIN})
+    called = call("pages", str(folder / "site"), at=root)
+    assert (called.code, called.err) == (0, "")
+    return folder / "site"
+
+
+def everything(folder: Path) -> dict[str, bytes]:
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+def test_every_link_resolves_and_every_page_is_reached_from_the_first(tmp_path: Path) -> None:
+    top = site(tmp_path)
+    seen, waiting = set(), [top / "index.html"]
+    while waiting:
+        page = waiting.pop()
+        if page in seen:
+            continue
+        seen.add(page)
+        tree = html5lib.parse(page.read_text(encoding="utf-8"), namespaceHTMLElements=False)
+        for one in tree.iter():
+            target = one.attrib.get("href") or one.attrib.get("src")
+            if target is None or target.startswith("#"):
+                continue
+            assert not re.match(r"[a-z]+:|/", target)
+            there = (page.parent / target.partition("#")[0]).resolve()
+            assert there.is_file(), f"{page.name}: {target}"
+            assert there.is_relative_to(top.resolve())
+            if there.suffix == ".html":
+                waiting.append(top / there.relative_to(top.resolve()))
+    assert seen == set(top.rglob("*.html"))
+
+
+def test_no_page_has_an_error_of_html_or_a_script(tmp_path: Path) -> None:
+    for page in site(tmp_path, {AT: HOSTILE}).rglob("*.html"):
+        parser = html5lib.HTMLParser(tree=html5lib.getTreeBuilder("etree"), namespaceHTMLElements=False)
+        tree = parser.parse(page.read_text(encoding="utf-8"))
+        assert parser.errors == []
+        assert not {"script", "iframe", "object", "form", "base"} & {str(one.tag) for one in tree.iter()}
+        assert not [name for one in tree.iter() for name in one.attrib if str(name).startswith("on")]
+
+
+def test_a_note_of_a_stranger_stands_as_text_and_its_ids_are_links(tmp_path: Path) -> None:
+    page = (site(tmp_path, {AT: HOSTILE}) / "records" / "2026-01-10-e-1-annual.html").read_text(encoding="utf-8")
+    assert "&lt;script&gt;alert(1)&lt;/script&gt; &amp; &lt;img" in page
+    assert '<a href="../tires/t-2-right.html">t-2-right</a>' in page
+
+
+def test_the_same_book_gives_the_same_bytes_also_over_old_pages(tmp_path: Path) -> None:
+    first = everything(site(tmp_path))
+    assert call("pages", str(tmp_path / "other"), at=tmp_path / "ledger").code == 0
+    assert everything(tmp_path / "other") == first
+    assert call("pages", str(tmp_path / "site"), at=tmp_path / "ledger").code == 0
+    assert everything(tmp_path / "site") == first
+    assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".site")] == []
+
+
+def test_the_page_of_a_tire_tells_what_is_outside_where_it_stands(tmp_path: Path) -> None:
+    page = (site(tmp_path) / "tires" / "t-2-right.html").read_text(encoding="utf-8")
+    assert "✗ outside, condemning" in page
+    assert "230.113(g)" in page
+
+
+def test_a_person_has_a_role_and_no_address(tmp_path: Path) -> None:
+    person = "kind: person\nrole: fitter\ngit_authors: [somebody@example.invalid]\n"
+    found = everything(site(tmp_path, {AT: THIN, "people/v9.yaml": person}))
+    assert b"fitter" in found["people.html"]
+    assert not [path for path, content in found.items() if b"somebody@example" in content]
+
+
+@pytest.mark.parametrize("own", ["mine.txt", "sub/mine.html"])
+def test_a_file_of_ones_own_among_old_pages_is_never_lost(tmp_path: Path, own: str) -> None:
+    top = site(tmp_path)
+    (top / own).parent.mkdir(exist_ok=True)
+    (top / own).write_text("mine", encoding="utf-8")
+    before = everything(top)
+    called = call("pages", str(top), at=tmp_path / "ledger")
+    assert called.code == 2
+    assert "which this command did not write" in called.err
+    assert everything(top) == before
+
+
+def test_a_folder_that_was_not_made_here_is_left_alone(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path)
+    (tmp_path / "photos").mkdir()
+    (tmp_path / "photos" / "a.jpg").write_bytes(b"x")
+    called = call("pages", str(tmp_path / "photos"), at=root)
+    assert called.code == 2
+    assert MARKER in called.err
+    assert everything(tmp_path / "photos") == {"a.jpg": b"x"}
+
+
+@pytest.mark.parametrize("place", [".", "..", "tires/site", "attachments/site"])
+def test_pages_never_stand_among_records(tmp_path: Path, place: str) -> None:
+    root = small_ledger(tmp_path)
+    before = everything(root)
+    assert call("pages", place, at=root).code == 2
+    assert everything(root) == before
+
+
+def test_a_link_in_the_place_of_the_folder_is_not_followed(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path)
+    (tmp_path / "real").mkdir()
+    (tmp_path / "link").symlink_to(tmp_path / "real")
+    assert call("pages", str(tmp_path / "link"), at=root).code == 2
+    assert list((tmp_path / "real").iterdir()) == []
+
+
+def test_the_json_tells_how_many_files(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path)
+    told = promised(call("pages", str(tmp_path / "site"), "--format", "json", at=root).out)
+    assert told["result"]["files"] == len(everything(tmp_path / "site")) - 1  # the marker is no page

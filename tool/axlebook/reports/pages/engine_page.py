@@ -1,0 +1,79 @@
+"""The page of an engine: what holds it back, its plan, what was found, every wheel, what is due, its life."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from axlebook.records import fields
+from axlebook.records.engine import Engine
+from axlebook.records.history import history_of
+
+from ..annual_condition import quantities_part
+from ..annual_defects import restricted
+from ..annual_due import due_of, due_part
+from ..annual_findings import findings_part
+from ..annual_parts import Item, Part, listed
+from ..condition_view import Axle, EngineCondition
+from ..history_view import view_of
+from ..of_engine import of_engine
+from ..plan_drawing import drawings
+from ..plan_view import plan
+from .ground import Ground
+from .life import life_parts, pictures_of, text_of
+from .page import Page
+
+
+def engine_page(ground: Ground, engine: Engine, condition: EngineCondition) -> Page:
+    """The page of one engine."""
+    book, id = ground.book, engine.id
+    found = history_of(book, id)
+    view = view_of(book, found) if found else None
+    path = book.paths.get(id, "")
+    return Page(
+        ground.links.page[id],
+        f"Engine {engine.number or id}",
+        _about(engine),
+        id,
+        plan=drawings(id, plan(condition)),
+        first=tuple(_parts(ground, engine, condition)),
+        pictures=pictures_of(ground, id, view) if view else (),
+        parts=tuple(life_parts(ground, id, view)) if view else (),
+        record=text_of(ground, path),
+        record_path=path,
+    )
+
+
+def _about(engine: Engine) -> str:
+    kind, built = fields.text(engine.tree, "wheel_arrangement"), fields.text(engine.tree, "built")
+    told = ", ".join(filter(None, (engine.id, kind, f"built {built}" if built else "")))
+    return f"{told}."
+
+
+def _parts(ground: Ground, engine: Engine, condition: EngineCondition) -> Iterable[Part]:
+    book, id = ground.book, engine.id
+    yield Part("restrictions", "What holds it back", tuple(restricted(book, id)), nothing="None is on record.")
+    yield _wheelsets(condition)
+    yield findings_part(of_engine(book, id, ground.report.findings))
+    yield not_judged(condition)
+    yield quantities_part(book, condition)
+    yield due_part(book, due_of(book, id), [])
+
+
+def _wheelsets(condition: EngineCondition) -> Part:
+    """Its wheelsets and what is on them, each with its page."""
+    rows = [(axle.at, axle.wheelset, ", ".join(_tires(axle))) for axle in condition.axles if axle.at]
+    tables = (listed("From the record's dated lines", ("Where", "Wheelset", "Tires read on it"), rows),) if rows else ()
+    return Part("wheelsets", "Its wheelsets", (), tables, nothing="No wheelset stands on it.")
+
+
+def _tires(axle: Axle) -> list[str]:
+    return [part for part in dict.fromkeys(row.part for row in axle.rows) if part not in ("", axle.wheelset)]
+
+
+def not_judged(condition: EngineCondition) -> Part:
+    """What the last inspection left out, and wheelsets on which nothing was ever read."""
+    left = [(one.what, one.where or "everywhere", one.because) for one in condition.not_measured]
+    bare = tuple(Item(f"{axle.name}: nothing on it was ever read.") for axle in condition.axles if not axle.rows)
+    caption = f"At the last inspection, {condition.last_session}"
+    tables = (listed(caption, ("What", "Where", "Why"), left),) if left else ()
+    return Part("not-judged", "Not measured", bare, tables, nothing="The last inspection left nothing out on record.")
