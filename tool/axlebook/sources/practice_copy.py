@@ -12,7 +12,7 @@ from axlebook.sources.names import LEDGER
 from axlebook.sources.new_ledger import ATTRIBUTES, IGNORED, with_own_schema
 from axlebook.sources.refusals import Refusal
 from axlebook.sources.shipped import shipped
-from axlebook.sources.writing import write_new
+from axlebook.sources.writing import new_folder, write_new
 from axlebook.sources.yaml_text import read_places, read_tree
 
 ANSWERS = ".answers.json"
@@ -77,7 +77,8 @@ def write_demo(demo: Path, target: Path) -> bool:
     texts = {path: content.decode() for path, content in files.items() if path.endswith(".yaml")}
     kept = {path: text for path, text in texts.items() if not path.startswith("schema/")}
     try:
-        write_demo_repository(target, files, read_texts(kept))
+        with new_folder(target) as beside:
+            write_demo_repository(beside, files, read_texts(kept))
     except GitFailed:
         write_files(files, target)
         return False
@@ -99,9 +100,10 @@ def demo_files(demo: Path) -> dict[str, bytes]:
 
 
 def write_files(files: Mapping[str, bytes], target: Path) -> None:
-    """Write files into a new folder; `ledger.yaml` last, so that half a ledger is none."""
-    for path in sorted(files, key=lambda path: path == "ledger.yaml"):
-        write_new(target / path, files[path])
+    """Write files into a new folder, all of them or none."""
+    with new_folder(target) as beside:
+        for path in sorted(files):
+            write_new(beside / path, files[path])
 
 
 def answers_text(planted: Planted) -> str:

@@ -6,10 +6,13 @@ One file is added to, a month's service days; that is `rewrite`, which a changed
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import secrets
+import shutil
 import stat
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 
@@ -80,6 +83,44 @@ def _settle(folder: Path) -> None:
         pass
     finally:
         os.close(handle)
+
+
+@contextlib.contextmanager
+def new_folder(target: Path) -> Iterator[Path]:
+    """Give a hidden folder to fill; it takes the target's name once it is whole, so that half of it is never seen.
+
+    Raises
+    ------
+    OSError
+        The disk said no, or something stands at the target; nothing is left behind.
+    """
+    target.parent.mkdir(parents=True, exist_ok=True)
+    beside = target.parent / f".{target.name}.{secrets.token_hex(6)}.part"
+    beside.mkdir()
+    try:
+        yield beside
+        if target.is_dir():
+            _move_into(beside, target)
+        else:
+            os.rename(beside, target)
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+    _settle(target.parent)
+
+
+def _move_into(beside: Path, target: Path) -> None:
+    """Fill an empty folder that someone may be standing in; `ledger.yaml` last, so that half a ledger is none."""
+    if os.listdir(target):
+        raise FileExistsError(errno.ENOTEMPTY, os.strerror(errno.ENOTEMPTY), str(target))
+    moved: list[tuple[Path, Path]] = []
+    try:
+        for path in sorted(beside.iterdir(), key=lambda path: path.name == "ledger.yaml"):
+            os.rename(path, target / path.name)
+            moved.append((target / path.name, path))
+    except BaseException:
+        for there, back in moved:
+            os.rename(there, back)
+        raise
 
 
 class Changed(Exception):  # noqa: N818 - an answer, not an error of the program
