@@ -1,16 +1,16 @@
 """Would the tests notice? `python -m tests.house.mutation`: a command, not a test; it takes about half an hour.
 
 One sign, bound, factor, word of comparison or joint at a time is flipped in `engineering/`, `limits/` and `checks/`,
-on a copy of the last commit in a temporary folder, and the tests that know the module are run until one fails.
-Printed: the seed, the share that was noticed, and what was not, with its line. `--again FILE` tries the lines of such
-a list once more.
+on a copy of the last commit in a temporary folder. One run with nothing flipped tells which tests come past which line
+(pytest-cov); for each flip those are run until one fails. Printed: the seed, the share that was noticed, and what was
+not, with its line. `--again FILE` tries the lines of such a list once more.
 """
 
 from __future__ import annotations
 
 import argparse
-import ast
 import io
+import multiprocessing
 import os
 import random
 import re
@@ -20,122 +20,39 @@ import sys
 import tarfile
 import tempfile
 import time
-from collections.abc import Iterator
-from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
-from functools import cache
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
 from pathlib import Path
-from queue import SimpleQueue
+from typing import Any
 
-from tests.house.mutated_tests import BASELINE, tests_of
+from tests.house.flips import Flip, flips_of
 
 TOP = Path(__file__).resolve().parents[2]
 PACKAGE = "tool/axlebook"
 ROOMS = ("engineering", "limits", "checks")
-LONGEST_RUN = 240.0  # seconds; a flip that makes a loop endless is noticed too
-
-TURNED: dict[type[ast.AST], tuple[type[ast.AST], ...]] = {
-    ast.Add: (ast.Sub,),
-    ast.Sub: (ast.Add,),
-    ast.Mult: (ast.Div,),
-    ast.Div: (ast.Mult,),
-    ast.FloorDiv: (ast.Mult,),
-    ast.Lt: (ast.LtE, ast.Gt),
-    ast.LtE: (ast.Lt, ast.GtE),
-    ast.Gt: (ast.GtE, ast.Lt),
-    ast.GtE: (ast.Gt, ast.LtE),
-    ast.Eq: (ast.NotEq,),
-    ast.NotEq: (ast.Eq,),
-    ast.Is: (ast.IsNot,),
-    ast.IsNot: (ast.Is,),
-    ast.In: (ast.NotIn,),
-    ast.NotIn: (ast.In,),
-    ast.And: (ast.Or,),
-    ast.Or: (ast.And,),
-}
+# What is run, in the order in which it is asked: quick and near first.
+ASKED = [
+    *(f"{PACKAGE}/{room}" for room in ROOMS), "tests/engineering", "tests/published", "tests/trends", "tests/records",
+    "tests/checks", *(f"tests/cli/test_{name}.py" for name in (
+        "explain", "fit", "fit_what_if", "bore", "braking", "turning", "wear", "due", "history", "at")),
+]  # fmt: skip
+MOST_TESTS = 160  # of those that come past a line; drawn by lot where there are more
+LONGEST_RUN = 120  # seconds; a flip that makes a loop endless is noticed too
+Met = Mapping[str, Mapping[int, frozenset[str]]]  # by module and line, the tests that come past
 
 
-@dataclass(frozen=True)
-class Mutant:
-    """One flip: where it is, and what it makes of the module."""
-
-    module: str  # such as engineering/wear.py
-    line: int
-    column: int
-    flip: str
-    text: str
-
-    def __str__(self) -> str:
-        return f"{self.module}:{self.line}:{self.column} {self.flip}"
-
-
-def mutants_of(module: str, source: str) -> list[Mutant]:
-    """Every flip of a module, in the order of its text."""
-    tree = ast.parse(source)
-    return [
-        Mutant(module, node.lineno, node.col_offset + 1, flip, text)
-        for node in list(_judging_nodes(tree))
-        for flip, text in _flips(node, tree)
-    ]
-
-
-def _judging_nodes(tree: ast.AST) -> Iterator[ast.expr]:
-    """The expressions of a module that reckon or compare; annotations and words are none."""
-    for name, value in ast.iter_fields(tree):
-        if name in ("annotation", "returns", "type_params"):
-            continue
-        for child in value if isinstance(value, list) else [value]:
-            if isinstance(child, ast.BinOp | ast.Compare | ast.BoolOp | ast.UnaryOp | ast.Constant):
-                yield child
-            if isinstance(child, ast.AST):
-                yield from _judging_nodes(child)
-
-
-def _flips(node: ast.expr, tree: ast.Module) -> Iterator[tuple[str, str]]:
-    if isinstance(node, ast.BoolOp) or (isinstance(node, ast.BinOp) and not _joins_words(node)):
-        for other in TURNED.get(type(node.op), ()):
-            yield f"{type(node.op).__name__} -> {other.__name__}", _with(node, "op", other(), tree)
-    elif isinstance(node, ast.Compare):
-        for number, sign in enumerate(node.ops):
-            for other in TURNED.get(type(sign), ()):
-                signs = [*node.ops[:number], other(), *node.ops[number + 1 :]]
-                yield f"{type(sign).__name__} -> {other.__name__}", _with(node, "ops", signs, tree)
-    elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
-        yield "- -> +", _with(node, "op", ast.UAdd(), tree)
-    elif isinstance(node, ast.Constant) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
-        yield f"{node.value} -> {node.value * 2 or 1}", _with(node, "value", node.value * 2 or 1, tree)
-
-
-def _with(node: ast.expr, name: str, other: object, tree: ast.Module) -> str:
-    """The text of a module where one thing of one node is another."""
-    was = getattr(node, name)
-    setattr(node, name, other)
-    try:
-        return ast.unparse(tree)
-    finally:
-        setattr(node, name, was)
-
-
-def _joins_words(node: ast.BinOp) -> bool:
-    """Whether a `+` joins texts or lists: turned round it only crashes, which any test would see."""
-    return any(isinstance(side, ast.JoinedStr | ast.List | ast.Tuple | ast.Dict | ast.Set)
-               or (isinstance(side, ast.Constant) and isinstance(side.value, str))
-               or (isinstance(side, ast.BinOp) and _joins_words(side))
-               for side in (node.left, node.right))  # fmt: skip
-
-
-def all_mutants(copy: Path, only: str) -> dict[str, list[Mutant]]:
+def all_flips(copy: Path, only: str) -> dict[str, list[Flip]]:
     """Every flip of every module of the rooms."""
     package = copy / PACKAGE
     paths = [path for room in ROOMS for path in sorted((package / room).glob("*.py"))]
     found = {
-        (name := path.relative_to(package).as_posix()): mutants_of(name, path.read_text(encoding="utf-8"))
+        (name := path.relative_to(package).as_posix()): flips_of(name, path.read_text(encoding="utf-8"))
         for path in paths
     }
     return {name: flips for name, flips in found.items() if re.search(only, name)}
 
 
-def chosen(found: dict[str, list[Mutant]], count: int, chance: random.Random) -> list[Mutant]:
+def chosen(found: dict[str, list[Flip]], count: int, chance: random.Random) -> list[Flip]:
     """So many flips, at least one of every module that has any, the others by lot."""
     first = [chance.choice(flips) for flips in found.values() if flips]
     others = [flip for flips in found.values() for flip in flips if flip not in first]
@@ -152,73 +69,134 @@ def copy_of_the_last_commit(into: Path) -> Path:
     return into
 
 
-def run_tests(copy: Path, arguments: list[str]) -> tuple[int, str]:
-    """Run pytest in a copy; its exit code and its words. One that never ends counts as failed."""
-    surroundings = {**os.environ, "PYTHONPATH": str(copy / "tool"), "PYTHONDONTWRITEBYTECODE": "1"}
-    command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "--tb=no", "-rfE", *arguments]
-    with subprocess.Popen(
-        command, cwd=copy, env=surroundings, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, start_new_session=True
-    ) as run:
-        try:
-            out, _ = run.communicate(timeout=LONGEST_RUN)
-        except subprocess.TimeoutExpired:
-            os.killpg(run.pid, signal.SIGKILL)
-            return 1, "endless"
-        return run.returncode, out.decode("utf-8", "replace")
+def run_unflipped(copy: Path) -> tuple[Met, set[str]]:
+    """Which tests come past which line, and which fail with nothing flipped: what those say is no answer."""
+    from coverage import CoverageData
+
+    arguments = ["-p", "no:cacheprovider", "--tb=no", "-rfE", *ASKED, "--cov-report=", "--cov-context=test",
+                 *(f"--cov={PACKAGE}/{room}" for room in ROOMS)]  # fmt: skip
+    told = copy.parent / "told"
+    run = multiprocessing.get_context("fork").Process(target=_run_all, args=(copy, arguments, told))
+    run.start()
+    run.join()
+    failing = set(re.findall(r"^(?:FAILED|ERROR) (.+?)(?: - .*)?$", told.read_text("utf-8"), re.MULTILINE))
+    read = CoverageData(str(copy / ".coverage"))
+    read.read()
+    met = {
+        Path(path).relative_to(copy / PACKAGE).as_posix(): {
+            line: frozenset(context.partition("|")[0] for context in contexts if context)
+            for line, contexts in read.contexts_by_lineno(path).items()
+        }
+        for path in read.measured_files()
+    }
+    return met, failing
 
 
-def failing_before(copy: Path) -> list[str]:
-    """The tests that fail with nothing flipped: what they say is no answer."""
-    _, told = run_tests(copy, [*BASELINE, "--continue-on-collection-errors"])
-    return re.findall(r"^(?:FAILED|ERROR) (\S+?)(?: - .*)?$", told, re.MULTILINE)
+def _run_all(copy: Path, arguments: list[str], told: Path) -> None:
+    stand_in(copy)
+    stream = os.open(told, os.O_WRONLY | os.O_CREAT)
+    os.dup2(stream, 1)
+    os.dup2(stream, 2)
+    import pytest
+
+    pytest.main(arguments)
+    sys.stdout.flush()
 
 
-@cache
-def _source(copy: Path, module: str) -> str:
-    return (copy / PACKAGE / module).read_text(encoding="utf-8")
+def stand_in(copy: Path) -> None:
+    """Make a copy the place that this process and its children read the tool and the tests from."""
+    os.chdir(copy)
+    os.environ.update({"PYTHONPATH": str(copy / "tool"), "PYTHONDONTWRITEBYTECODE": "1"})
+    sys.dont_write_bytecode = True
+    sys.path[:] = [str(copy), str(copy / "tool"), *(p for p in sys.path if p not in ("", str(TOP), str(TOP / "tool")))]
+    for name in [name for name in sys.modules if name.split(".")[0] in ("tests", "axlebook")]:
+        del sys.modules[name]
 
 
-def is_noticed(mutant: Mutant, copy: Path, left_out: list[str]) -> bool:
-    """Whether a test fails once the flip is made."""
-    place = copy / PACKAGE / mutant.module
-    was = _source(copy, mutant.module)
-    place.write_text(mutant.text, encoding="utf-8")
-    try:
-        for arguments in tests_of(mutant.module, copy):
-            code, _ = run_tests(copy, ["-x", *arguments, *(f"--deselect={one}" for one in left_out)])
-            if code not in (0, 5):  # 5: nothing to run
-                return True
+def tests_for(flip: Flip, met: Met, failing: set[str], chance: random.Random) -> list[str]:
+    """The tests that come past a flip, quick ones first; where it runs at import, those that come past its module."""
+    lines = met.get(flip.module, {})
+    found = {test for line in flip.lines for test in lines.get(line, ())} - failing
+    if not found and any(line in lines for line in flip.lines):
+        found = {test for tests in lines.values() for test in tests} - failing
+    by_place = defaultdict(list)
+    for test in sorted(found):
+        by_place[next((n for n, start in enumerate(ASKED) if test.startswith(start)), len(ASKED))].append(test)
+    drawn: list[str] = []
+    for place in sorted(by_place):
+        drawn += chance.sample(by_place[place], min(len(by_place[place]), MOST_TESTS if place < 8 else 6))
+    return drawn[:MOST_TESTS]
+
+
+def is_noticed(flip: Flip, tests: list[str], copy: Path) -> bool:
+    """Whether a test fails once the flip is made; run in a child, so that each starts with nothing of ours loaded."""
+    if not tests:
         return False
+    place = copy / PACKAGE / flip.module
+    was = place.read_bytes()
+    place.write_text(flip.text, encoding="utf-8")
+    try:
+        child = os.fork()
+        if child == 0:
+            _run(tests)
+        _, status = os.waitpid(child, 0)
+        return status != 0
     finally:
-        place.write_text(was, encoding="utf-8")
+        place.write_bytes(was)
 
 
-def try_all(mutants: list[Mutant], copies: list[Path], left_out: list[str]) -> list[Mutant]:
-    """Those that no test noticed; two at a time, each in a copy of its own."""
-    free: SimpleQueue[Path] = SimpleQueue()
-    for copy in copies:
-        free.put(copy)
-    started, done = time.monotonic(), 0
+def _run(tests: list[str]) -> None:
+    """Run tests in this process and leave; an alarm ends what never ends."""
+    signal.alarm(LONGEST_RUN)
+    nowhere = os.open(os.devnull, os.O_RDWR)
+    for stream in (0, 1, 2):
+        os.dup2(nowhere, stream)
+    code = 1
+    try:
+        import pytest
 
-    def tried(mutant: Mutant) -> bool:
-        copy = free.get()
-        try:
-            return is_noticed(mutant, copy, left_out)
-        finally:
-            free.put(copy)
+        code = int(pytest.main(["-x", "-p", "no:cacheprovider", "-p", "no:cov", "--tb=no", *tests]))
+    finally:
+        os._exit(code)
 
-    missed: list[Mutant] = []
-    with ThreadPoolExecutor(len(copies)) as pool:
-        for mutant, noticed in zip(mutants, pool.map(tried, mutants), strict=True):
-            done += 1
-            if not noticed:
-                missed.append(mutant)
-                print(f"not noticed: {mutant}", flush=True)
-            if done % 25 == 0:
-                print(
-                    f"  {done} of {len(mutants)} after {time.monotonic() - started:.0f} s", file=sys.stderr, flush=True
-                )
-    return missed
+
+def work(copy: Path, todo: Any, done: Any) -> None:
+    """Take flips and try them, in a process that stands in a copy and has loaded what is not ours."""
+    import hypothesis
+    import jsonschema
+    import numpy
+    import pytest
+    import scipy.optimize
+    import scipy.stats
+    import yaml
+
+    assert all((hypothesis, jsonschema, numpy, pytest, scipy))  # loaded, so that no child has to
+    yaml.BaseLoader = yaml.CBaseLoader  # type: ignore[misc,assignment]  # the cases, read five times as fast
+    stand_in(copy)
+    while (asked := todo.get()) is not None:
+        number, flip, tests = asked
+        done.put((number, is_noticed(flip, tests, copy)))
+
+
+def try_all(flips: list[Flip], tests: list[list[str]], copies: list[Path]) -> Iterator[Flip]:
+    """Those that no test noticed, as they come; each copy has its own process."""
+    todo: Any = multiprocessing.Queue()
+    done: Any = multiprocessing.Queue()
+    for number, flip in enumerate(flips):
+        todo.put((number, flip, tests[number]))
+    workers = [multiprocessing.Process(target=work, args=(copy, todo, done)) for copy in copies]
+    for worker in workers:
+        todo.put(None)
+        worker.start()
+    started = time.monotonic()
+    for count in range(1, len(flips) + 1):
+        number, noticed = done.get()
+        if not noticed:
+            yield flips[number]
+        if count % 25 == 0:
+            print(f"  {count} of {len(flips)} after {time.monotonic() - started:.0f} s", file=sys.stderr, flush=True)
+    for worker in workers:
+        worker.join()
 
 
 def main() -> None:
@@ -229,24 +207,26 @@ def main() -> None:
     asked.add_argument("--only", default="", help="a pattern for the modules, such as engineering/wear")
     asked.add_argument("--again", type=Path, help="a file with lines `not noticed: ...` to try once more")
     given = asked.parse_args()
+    chance = random.Random(given.seed)
     with tempfile.TemporaryDirectory() as room:
         copies = [copy_of_the_last_commit(Path(room, name)) for name in ("one", "two")]
-        found = all_mutants(copies[0], given.only)
+        found = all_flips(copies[0], given.only)
+        flips = chosen(found, given.count, chance)
         if given.again:
-            named = set(re.findall(r"^not noticed: (.*)$", given.again.read_text(encoding="utf-8"), re.MULTILINE))
-            mutants = [flip for flips in found.values() for flip in flips if str(flip) in named]
-        else:
-            mutants = chosen(found, given.count, random.Random(given.seed))
-        left_out = failing_before(copies[0])
-        missed = try_all(mutants, copies, left_out)
-    touched = {mutant.module for mutant in mutants}
-    empty = sorted(name for name, flips in found.items() if not flips)
-    share = 100 * (len(mutants) - len(missed)) / max(len(mutants), 1)
-    print(
-        f"seed {given.seed}: {len(mutants)} flips in {len(touched)} modules, {len(missed)} not noticed: {share:.1f} %"
-    )
-    print(f"{sum(map(len, found.values()))} flips are possible; modules with none: {len(empty)}")
-    for one in left_out:
+            named = set(re.findall(r"^not noticed: (.*?)(?: \(.*\))?$", given.again.read_text("utf-8"), re.MULTILINE))
+            flips = [flip for flips in found.values() for flip in flips if str(flip) in named]
+        met, failing = run_unflipped(copies[0])
+        tests = [tests_for(flip, met, failing, chance) for flip in flips]
+        missed = 0
+        for flip in try_all(flips, tests, copies):
+            missed += 1
+            print(f"not noticed: {flip} ({len(tests[flips.index(flip)])} tests came past)", flush=True)
+    share = 100 * (len(flips) - missed) / max(len(flips), 1)
+    modules = len({flip.module for flip in flips})
+    print(f"seed {given.seed}: {len(flips)} flips in {modules} modules, {missed} not noticed: {share:.1f} % noticed")
+    none = sum(not flips for flips in found.values())
+    print(f"{sum(map(len, found.values()))} flips are possible; {none} modules have nothing to flip")
+    for one in sorted(failing):
         print(f"failed before anything was flipped, and not asked: {one}")
 
 
