@@ -88,13 +88,20 @@ def generate(records: int, seed: int = 1) -> Iterator[tuple[str, str, str]]:
             new, stem = ids.sub(renamed, text), ids.sub(renamed, name.removesuffix(".yaml"))
             planted = ""
             if chance.randrange(one_in) == 0 and path.startswith("inspections/"):
-                check = chance.choice(list(PLANTS))
-                changed = PLANTS[check](new)
-                new, planted = (changed, check) if changed else (new, "")
+                new, planted = _planted(new, chance)
             made += 1
             yield f"{folder}/{stem}.yaml", f"{new}# copy {copy}\n", planted
             if made >= records:
                 return
+
+
+def _planted(text: str, chance: random.Random) -> tuple[str, str]:
+    """A text with one fault that can be planted in it, and the check that must name it; as it was where none can."""
+    for check in chance.sample(list(PLANTS), len(PLANTS)):
+        changed = PLANTS[check](text)
+        if changed is not None:
+            return changed, check
+    return text, ""
 
 
 def write(folder: Path, records: int, seed: int = 1) -> dict[str, str]:

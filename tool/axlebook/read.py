@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import marshal
 import pickle
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, NamedTuple
@@ -28,6 +28,7 @@ MISPLACED = frozenset({"stray-file", "unknown-folder", "bad-name", "twin-name"})
 SECOND_PAYS = 1500  # texts; fewer are read before a second process has begun
 
 Tree = dict[str, Any]
+Watch = Callable[[str, Collection[Any]], Iterable[Any]]  # passes on what is worked through, and looks on
 
 
 @dataclass(frozen=True)
@@ -43,12 +44,12 @@ class Known:
         found = self.trees.get((path, content))
         return None if isinstance(found, Refusal) else found
 
-    def read(self, texts: Iterable[tuple[str, bytes]]) -> None:
-        """Read and judge texts that are not known yet; many of them in two processes."""
+    def read(self, texts: Iterable[tuple[str, bytes]], watch: Watch | None = None) -> None:
+        """Read and judge texts that are not known yet; many of them in two processes, of which one is watched."""
         new = [text for text in texts if text not in self.trees]
         half = len(new) // 2
         first, second = in_two(
-            lambda: _read_lot(new[:half]),
+            lambda: _read_lot(watch("Reading", new[:half]) if watch else new[:half]),
             lambda: _read_lot(new[half:]),
             pays=len(new) >= SECOND_PAYS,
             pack=_pack,
@@ -109,13 +110,14 @@ def read_book(
     today: date,
     contents: dict[str, bytes] | None = None,
     known: Known | None = None,
+    watch: Watch | None = None,
 ) -> Book:
     """Read entries into a book; `contents` is filled with what was read, so that places can be looked up."""
     known, entries = known or Known(), list(entries)
     texts = {entry.path: entry.content for entry in entries if entry.content is not None}
     if contents is not None:
         contents.update(texts)
-    known.read((entry.path, entry.content) for entry in entries if entry.content is not None)
+    known.read(((entry.path, entry.content) for entry in entries if entry.content is not None), watch)
     problems: list[Problem] = []
     written = _trees(entries, problems, known)
     trees, corrections = _corrected(written, as_of or _closed_on(written) or today)

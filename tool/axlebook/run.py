@@ -21,7 +21,7 @@ from axlebook.checks import run_checks, run_lot, two_lots
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Verdict, worst_first
-from axlebook.read import SECOND_PAYS, Known, read_book
+from axlebook.read import SECOND_PAYS, Known, Watch, read_book
 from axlebook.records.attached import Attached
 from axlebook.records.book import Book
 from axlebook.records.entered import Entered, has_own_history
@@ -66,10 +66,12 @@ def beside_folder(root: Path, *, with_history: bool) -> Beside:
     return Beside(history, lambda names: read_attached(root, names))
 
 
-def run_folder(root: Path, *, as_of: date | None, today: date, with_history: bool = False) -> Outcome:
+def run_folder(
+    root: Path, *, as_of: date | None, today: date, with_history: bool = False, watch: Watch | None = None
+) -> Outcome:
     """Read a ledger's folder and run every check."""
     beside = beside_folder(root, with_history=with_history)
-    return run_entries(read_folder(root), as_of=as_of, today=today, beside=beside)
+    return run_entries(read_folder(root), as_of=as_of, today=today, beside=beside, watch=watch)
 
 
 def beside_commit(root: Path, commit: str, *, with_history: bool) -> Beside:
@@ -78,10 +80,18 @@ def beside_commit(root: Path, commit: str, *, with_history: bool) -> Beside:
     return Beside(history, lambda names: read_attached_at(root, commit, names))
 
 
-def run_commit(root: Path, commit: str, *, as_of: date | None, today: date, with_history: bool = False) -> Outcome:
+def run_commit(
+    root: Path,
+    commit: str,
+    *,
+    as_of: date | None,
+    today: date,
+    with_history: bool = False,
+    watch: Watch | None = None,
+) -> Outcome:
     """Read a ledger as a commit (a full hash) has it and run every check; no file is touched."""
     beside = beside_commit(root, commit, with_history=with_history)
-    return run_entries(entries_at(root, commit), as_of=as_of, today=today, beside=beside)
+    return run_entries(entries_at(root, commit), as_of=as_of, today=today, beside=beside, watch=watch)
 
 
 def run_entries(
@@ -91,14 +101,15 @@ def run_entries(
     today: date,
     beside: Beside = NOTHING_BESIDE,
     known: Known | None = None,
+    watch: Watch | None = None,
 ) -> Outcome:
     """Run every check over entries, from a folder or from a commit."""
     with _collector_at_rest():
         contents: dict[str, bytes] = {}
         known = known or Known()
-        book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known)
+        book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known, watch=watch)
         book = with_beside(book, contents, beside, known)
-        everything = list(waive(book, say_corrected(book, found(book, contents))))
+        everything = list(waive(book, say_corrected(book, found(book, contents, watch))))
     findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
     within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
     return Outcome(book, tuple(findings), within, count(book, findings, len(within)), contents)
@@ -113,14 +124,15 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
     )
 
 
-def found(book: Book, contents: Mapping[str, bytes]) -> list[Finding]:
-    """All findings of all checks with their lines; those of a large book from two processes."""
+def found(book: Book, contents: Mapping[str, bytes], watch: Watch | None = None) -> list[Finding]:
+    """All findings of all checks with their lines; of a large book from two processes; one is watched."""
 
-    def of_lot(names: tuple[str, ...]) -> dict[str, list[Finding]]:
+    def of_lot(names: Iterable[str]) -> dict[str, list[Finding]]:
         return {id: list(located(many, contents)) for id, many in run_lot(book, names).items()}
 
     mine, theirs = two_lots(book)
-    first, second = in_two(lambda: of_lot(mine), lambda: of_lot(theirs), pays=len(contents) >= SECOND_PAYS)
+    watched = watch("Checking", mine) if watch else mine
+    first, second = in_two(lambda: of_lot(watched), lambda: of_lot(theirs), pays=len(contents) >= SECOND_PAYS)
     return list(located(run_checks(book, first | second), contents))
 
 

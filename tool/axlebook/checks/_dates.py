@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 from axlebook.records.dates import Day, parse_day
@@ -50,9 +51,16 @@ PAST: dict[str, tuple[tuple[str, str], ...]] = {
 
 def date_at(tree: Any, key: str) -> Day | None:
     """The date under a key that may lead inward; None where none is written."""
-    for step in key.split("/"):
-        tree = tree.get(step) if isinstance(tree, dict) else None
+    for step in _steps(key):
+        if not isinstance(tree, dict):
+            return None
+        tree = tree.get(step)
     return parse_day(tree) if isinstance(tree, str) else None
+
+
+@lru_cache(maxsize=256)
+def _steps(key: str) -> tuple[str, ...]:
+    return tuple(key.split("/"))
 
 
 def entries(tree: Tree, inside: str) -> Iterator[tuple[str, Any]]:
@@ -61,7 +69,7 @@ def entries(tree: Tree, inside: str) -> Iterator[tuple[str, Any]]:
     if not inside:
         yield "", tree
         return
-    for step in inside.split("/"):
+    for step in _steps(inside):
         found = found.get(step) if isinstance(found, dict) else None
     for index, entry in enumerate(found if isinstance(found, list) else ()):
         yield f"/{inside}/{index}", entry

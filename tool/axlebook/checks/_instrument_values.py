@@ -23,6 +23,11 @@ class Shows(NamedTuple):
     most: Quantity | None
     division: Quantity | None
 
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """Bounds and division as written."""
+        return tuple(one.text if one else "" for one in (self.least, self.most, self.division))
+
 
 def shows(instrument: Instrument) -> Shows:
     """What the record of an instrument says that it can show."""
@@ -34,9 +39,12 @@ def shows(instrument: Instrument) -> Shows:
 def values_that(
     book: Book, fails: Callable[[Shows, Measure], bool], asked: Callable[[Shows], bool]
 ) -> Iterator[tuple[Reading, str, Measure, Shows]]:
-    """Every value that its instrument cannot have shown; a text with an instrument is compared once."""
+    """Every value that its instrument cannot have shown; a text with instruments that show alike is compared once."""
+    alike: dict[tuple[str, ...], dict[str, bool]] = {}
     known: dict[str, tuple[Shows, dict[str, bool]]] = {
-        id: (found, {}) for id, instrument in book.instruments.items() if asked(found := shows(instrument))
+        id: (found, alike.setdefault(found.texts, {}))
+        for id, instrument in book.instruments.items()
+        if asked(found := shows(instrument))
     }
     for reading in every_reading(book):
         entry = known.get(reading.instrument)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from axlebook.findings import Figure
 from axlebook.limits import Bound, Judgement
@@ -78,6 +79,7 @@ def _read_figures(reading: Reading, position: str, computed: bool) -> list[Figur
     ]
 
 
+@lru_cache(maxsize=4096)
 def _split(text: str) -> tuple[str, str]:
     try:
         measure = parse_measure(text)

@@ -13,13 +13,16 @@ from axlebook.run import Beside, Outcome, beside_commit, beside_folder, count, r
 from axlebook.sources.names import Entry
 
 from .opened import Opened, day_told, today
+from .progress import Watch
 
 
 def run(found: Opened, asked: date | None, *, with_history: bool = False) -> Outcome:
     """Read the ledger, as it is or at a revision, and run every check; those of the book where its history is asked."""
+    watch = Watch()
     if found.at is not None:
-        return run_commit(found.root, found.at.commit, as_of=asked, today=today(), with_history=with_history)
-    return run_folder(found.root, as_of=asked, today=today(), with_history=with_history)
+        commit = found.at.commit
+        return run_commit(found.root, commit, as_of=asked, today=today(), with_history=with_history, watch=watch)
+    return run_folder(found.root, as_of=asked, today=today(), with_history=with_history, watch=watch)
 
 
 def entries(found: Opened) -> Iterable[Entry]:

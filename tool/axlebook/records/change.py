@@ -129,10 +129,15 @@ def _temperatures(book: Book, text: str) -> tuple[float, ...]:
 
 def is_cold(book: Book, reading: Reading) -> bool:
     """Whether a reading was taken cold: not marked warm, and not hotter than the shop is known to be."""
-    found, most = temperature(reading.part_temperature), fields.exact(
-        fields.inner(book.ledger.tree, "shop_temperatures"), "at_most"
-    )
-    return reading.when not in WARM and (found is None or most is None or found <= most)
+    if reading.when in WARM:
+        return False
+    known: dict[str, bool] = book.__dict__.setdefault("_colds", {})  # few temperatures are written, again and again
+    cold = known.get(reading.part_temperature)
+    if cold is None:
+        found = temperature(reading.part_temperature)
+        most = fields.exact(fields.inner(book.ledger.tree, "shop_temperatures"), "at_most")
+        cold = known[reading.part_temperature] = found is None or most is None or found <= most
+    return cold
 
 
 def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change | Missing]]:
