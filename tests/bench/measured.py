@@ -17,12 +17,16 @@ def axlebook(*arguments: str) -> list[str]:
 
 
 def seconds(command: list[str], runs: int, environment: dict[str, str] | None = None) -> float:
-    """Median wall time of a command."""
+    """Median wall time of a command; one that could not run, or broke off, is no time of anything."""
     found = []
     for _ in range(runs):
         start = time.perf_counter()
-        subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False, env=environment)
+        done = subprocess.run(
+            command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, check=False, env=environment
+        )  # fmt: skip
         found.append(time.perf_counter() - start)
+        if done.returncode not in (0, 1):
+            raise SystemExit(f"{' '.join(command[:5])} ended with {done.returncode}: {done.stderr.decode()[-400:]}")
     return statistics.median(found)
 
 

@@ -47,6 +47,7 @@ class Outcome:
     contents: Mapping[str, bytes] = field(default_factory=dict)  # what was read, by path
 
 
+Places = dict[str, dict[str, tuple[int, int]]]  # line and column by path and pointer
 TreeOf = Callable[[str, bytes], Mapping[str, Any] | None]
 
 
@@ -128,7 +129,8 @@ def found(book: Book, contents: Mapping[str, bytes], watch: Watch | None = None)
     """All findings of all checks with their lines; of a large book from two processes; one is watched."""
 
     def of_lot(names: Iterable[str]) -> dict[str, list[Finding]]:
-        return {id: list(located(many, contents)) for id, many in run_lot(book, names).items()}
+        known: Places = {}
+        return {id: list(located(many, contents, known)) for id, many in run_lot(book, names).items()}
 
     mine, theirs = two_lots(book)
     watched = watch("Checking", mine) if watch else mine
@@ -136,9 +138,14 @@ def found(book: Book, contents: Mapping[str, bytes], watch: Watch | None = None)
     return list(located(run_checks(book, first | second), contents))
 
 
-def located(findings: Iterable[Finding], contents: Mapping[str, bytes]) -> Iterator[Finding]:
-    """Findings with their line and column, looked up in what was read; what is within is not shown and needs none."""
-    known: dict[str, dict[str, tuple[int, int]]] = {}
+def located(
+    findings: Iterable[Finding], contents: Mapping[str, bytes], known: Places | None = None
+) -> Iterator[Finding]:
+    """Findings with their line and column, looked up in what was read; what is within is not shown and needs none.
+
+    `known` keeps the places of each text by its path, for findings that come in several lots.
+    """
+    known = {} if known is None else known
     for finding in findings:
         path = finding.place.path
         if finding.line or finding.verdict is Verdict.WITHIN:

@@ -10,15 +10,17 @@ from axlebook.findings import Figure, Finding, Verdict
 from axlebook.records.book import Book
 from axlebook.records.vocabulary import Word
 
-from ._judging import NOT_SURE, Assessed, Uncovered, assess, reader, sites
+from ._judging import NOT_SURE, WRONG_UNIT, Assessed, Uncovered, assess, reader, sites_told
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
+
+UNSURE = (NOT_SURE, WRONG_UNIT)
 
 
 def judged(book: Book, check: str, quantities: Iterable[str], next_step: str) -> Iterator[Finding]:
     """The findings of some quantities on every thing; what is within is counted, so it is yielded too."""
     for quantity in quantities:
-        for site in sites(book, quantity):
+        for site in sites_told(book, quantity):
             for result in assess(book, site, quantity):
                 yield finding(book, check, result, next_step)
 
@@ -26,7 +28,7 @@ def judged(book: Book, check: str, quantities: Iterable[str], next_step: str) ->
 def judged_seen(book: Book, check: str, looked_for: Iterable[str], next_step: str) -> Iterator[Finding]:
     """The findings of some things looked for, on every thing."""
     for name in looked_for:
-        for site in sites(book, name):
+        for site in sites_told(book, name):
             for result in assess_seen(book, site, name):
                 yield finding(book, check, result, next_step)
 
@@ -57,7 +59,7 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
         return make("")
     if result.verdict is Verdict.NOT_ASSESSED:
         cause = _missing(book, result)
-        step = "Measure it again." if judgement.missing == NOT_SURE else "Add it."
+        step = "Measure it again." if judgement.missing in UNSURE else "Add it."
         return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=step)
     return make(_said(result, word), next=next_step)
 
@@ -75,8 +77,8 @@ def _computed(book: Book, name: str) -> bool:
 def _missing(book: Book, result: Assessed) -> str:
     """What kept a limit from judging: a size, a facet, or a row of its table."""
     judgement = result.judgement
-    if judgement.missing == NOT_SURE:
-        return NOT_SURE
+    if judgement.missing in UNSURE:
+        return judgement.missing
     if judgement.missing == "a row of the table" and judgement.limit.table is not None:
         facets = reader(book, result.stand)
         here = [
@@ -108,7 +110,7 @@ def _said(result: Assessed, word: Word) -> str:
     judgement = result.judgement
     read = _read(result, word)
     if judgement.bound is None:
-        told = f" But {NOT_SURE}." if judgement.missing == NOT_SURE else ""
+        told = f" But {judgement.missing}." if judgement.missing in UNSURE else ""
         return f"{read} Out when seen.{told}{_also(result)}"
     out = out_words(judgement.bound, judgement.text)
     if result.verdict is Verdict.UNDECIDED:
@@ -136,8 +138,8 @@ def _digits(result: Assessed, dimension: str) -> str:
 
 
 def _band(result: Assessed) -> str:
-    if result.judgement.missing == NOT_SURE:
-        return NOT_SURE
+    if result.judgement.missing in UNSURE:
+        return result.judgement.missing
     if result.value.span.low != result.value.span.high:
         return "it is known only as an interval"
     return f"guard band {figured(result.band, 'length')}" if result.band else "no uncertainty is on record"

@@ -8,17 +8,21 @@ from fractions import Fraction
 
 from axlebook.findings import SEVERITY_ORDER, Severity, Verdict
 from axlebook.limits import Applies, Condition, FacetReader, Judgement, Limit, Span, applies, judge
-from axlebook.records.book import Book
+from axlebook.records.book import Book, Thing
 from axlebook.records.condition import EnginePlace, Lack, Site, Stale, Stand, Value, engine_places, stands, values_of
 from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
 from axlebook.records.instruments import guard_band, temperature
+from axlebook.records.other_unit import unit_slips
+from axlebook.records.observed import SHIM_WORDS
 
 from ._words import figured, work_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
 WRITE_IT = "Write it in the record, with where it is known from."
+TOLD_ELSEWHERE = frozenset({"shim_thicknesses", *SHIM_WORDS})  # the record of the tire's fitting tells of these too
 NOT_SURE = "the card it stands on is not sure of it"
+WRONG_UNIT = "it is about 25.4 times off, most likely millimetres and inches taken for each other"
 DOUBTED = {Verdict.OUTSIDE: Verdict.UNDECIDED, Verdict.WITHIN: Verdict.NOT_ASSESSED}
 Judged = tuple[Value, Judgement]
 
@@ -75,6 +79,28 @@ def sites(book: Book, name: str) -> list[Stand] | list[EnginePlace]:
     word = book.vocabulary.find_word(name)
     on_engine = word is not None and word.of == "engine" and name not in book.vocabulary.derived
     return every_place(book) if on_engine else every_stand(book)
+
+
+def sites_told(book: Book, name: str) -> list[Stand] | list[EnginePlace]:
+    """The same, left out where nothing was ever read or seen on what is there: most places, for most of the words."""
+    word = book.vocabulary.find_word(name)
+    if word is None or name in book.vocabulary.derived or name in TOLD_ELSEWHERE:
+        return sites(book, name)
+    told: dict[str, set[Thing]] | None = book.__dict__.get("_told")
+    if told is None:
+        told = book.__dict__["_told"] = {}
+        for thing, what in (*book.series, *book.seen):
+            told.setdefault(what, set()).add(thing)
+    things = told.get(name)
+    return [site for thing, site in _by_thing(book, name, word.of) if thing in things] if things else []  # type: ignore[return-value]
+
+
+def _by_thing(book: Book, name: str, of: str) -> list[tuple[Thing, Site]]:
+    """The sites of words that are of one kind of thing, each with that thing, worked out once."""
+    known: dict[str, list[tuple[Thing, Site]]] = book.__dict__.setdefault("_by_thing", {})
+    if of not in known:
+        known[of] = [(thing, site) for site in sites(book, name) if (thing := site.thing(of)) is not None]
+    return known[of]
 
 
 def reader(book: Book, site: Site) -> FacetReader:
@@ -197,20 +223,30 @@ def _is_read(book: Book, quantity: str) -> bool:
 
 def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetReader) -> Judgement:
     found = {limit.conditions[0].quantity: _widened(book, limit, value)}
-    unsure = value.doubtful
+    unsure = unsure_of(book, value)
     for condition in limit.conditions[1:]:
         other = worst_for(condition, values(book, site, condition.quantity))
         if other is not None:
             found[condition.quantity] = _widened(book, limit, other)
-            unsure |= other.doubtful
+            unsure = unsure or unsure_of(book, other)
     return doubted(judge(limit, found, facets), unsure)
 
 
-def doubted(judgement: Judgement, unsure: bool) -> Judgement:
-    """A judgement on what a card is not sure of: outside decides nothing, and within is never a pass."""
+def unsure_of(book: Book, value: Value) -> str:
+    """Why a value can decide nothing by itself; empty where it can."""
+    if value.doubtful:
+        return NOT_SURE
+    slips = unit_slips(book)
+    slipped = (slips.get(id(reading), ()) for reading in value.readings) if slips else ()
+    derived = value.quantity in book.vocabulary.derived
+    return WRONG_UNIT if any(at and (derived or value.position in at) for at in slipped) else ""
+
+
+def doubted(judgement: Judgement, unsure: str) -> Judgement:
+    """A judgement on what is not sure: outside decides nothing, and within is never a pass."""
     if not unsure or judgement.verdict not in DOUBTED:
         return judgement
-    return replace(judgement, verdict=DOUBTED[judgement.verdict], missing=NOT_SURE)
+    return replace(judgement, verdict=DOUBTED[judgement.verdict], missing=unsure)
 
 
 def _widened(book: Book, limit: Limit, value: Value) -> Span:

@@ -6,14 +6,18 @@ itself, which is said as such and never as a fault of the records.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import sys
 from importlib import import_module
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 import click
 
 import axlebook
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 # In the order of a first hour; the words are repeated nowhere.
 COMMANDS = {
@@ -66,19 +70,31 @@ class Commands(click.Group):
         """Return the command of a name; None where there is none."""
         if cmd_name not in COMMANDS:
             return None
-        return cast(click.Command, import_module(f"{__name__}.{MODULES.get(cmd_name, cmd_name)}").command)
+        command = cast(click.Command, import_module(f"{__name__}.{MODULES.get(cmd_name, cmd_name)}").command)
+        if ctx.resilient_parsing:  # a shell completes a word, and nothing is run
+            from .completing import offer
+
+            return offer(command)
+        return command
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Find the command; a misspelled one is answered with the nearest."""
-        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+        if args and args[0] not in COMMANDS and not args[0].startswith("-") and not ctx.resilient_parsing:
             import difflib
 
             near = difflib.get_close_matches(args[0], COMMANDS, n=1)
             hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(COMMANDS)}."
             raise CannotRun(f"there is no command {args[0]!r}.{hint}")
         return super().resolve_command(ctx, args)
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
+        """Offer the commands with their words to a shell, without importing one."""
+        from click.shell_completion import CompletionItem
+
+        begun = [CompletionItem(name, help=words) for name, words in COMMANDS.items() if name.startswith(incomplete)]
+        return begun + click.Command.shell_complete(self, ctx, incomplete)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands without importing one."""
@@ -99,8 +115,12 @@ def group(debug: bool) -> None:
 
 
 def main(arguments: list[str] | None = None) -> None:
-    """Run the command line and leave with its exit code."""
-    sys.exit(run(arguments))
+    """Run the command line and leave with its exit code, at once: taking a large book apart again takes a while."""
+    code = run(arguments)
+    with contextlib.suppress(OSError, ValueError, AttributeError):  # nobody is there to read it any more
+        sys.stdout.flush()
+        sys.stderr.flush()
+    os._exit(code)
 
 
 def run(arguments: list[str] | None = None) -> int:

@@ -8,9 +8,14 @@ from __future__ import annotations
 import io
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from functools import cached_property
+from textwrap import wrap
+from typing import TYPE_CHECKING, Any
 
 from .cleaning import clean, encodable
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 SHORT = 24  # lines a person sees at once
 
@@ -65,12 +70,16 @@ class Page:
     """Turns paragraphs into lines, and lines into text."""
 
     def __init__(self, look: Look) -> None:
+        self.look = look
+        self._width = max(look.width, 20)
+
+    @cached_property
+    def _console(self) -> Console:
         from rich.console import Console
 
-        self.look = look
-        self._console = Console(
-            file=io.StringIO(), width=max(look.width, 20), force_terminal=look.color, no_color=not look.color,
-            color_system="standard" if look.color else None, legacy_windows=False, highlight=False, markup=False,
+        return Console(
+            file=io.StringIO(), width=self._width, force_terminal=self.look.color, no_color=not self.look.color,
+            color_system="standard" if self.look.color else None, legacy_windows=False, highlight=False, markup=False,
             emoji=False, _environ={},
         )  # fmt: skip
 
@@ -79,14 +88,17 @@ class Page:
         return [line for one in paragraphs for line in self._wrapped(one)]
 
     def _wrapped(self, one: Paragraph) -> list[str]:
+        texts = [encodable(clean(piece.text), self.look.encoding) for piece in one.pieces]
+        if not self.look.color and _is_simple(text := "".join(texts), self._width - one.indent - one.hang):
+            return self._wrapped_simply(one, text)
         from rich.text import Text
 
         whole = Text(end="")
-        for piece in one.pieces:
-            whole.append(encodable(clean(piece.text), self.look.encoding), style=piece.style or None)
+        for text, piece in zip(texts, one.pieces, strict=True):
+            whole.append(text, style=piece.style or None)
         if one.whole:
             return [self._styled(Text(" " * one.indent) + whole)]
-        room = self._console.width - one.indent
+        room = self._width - one.indent
         first = whole.wrap(self._console, room, overflow="fold")
         lines = list(first)
         if one.hang and len(lines) > 1:
@@ -95,9 +107,30 @@ class Page:
                 rest = rest[1:]
             lines = [lines[0], *rest.wrap(self._console, room - one.hang, overflow="fold")]
         if one.most and len(lines) > one.most:
-            lines = [*lines[: one.most - 1], self._cut(lines[one.most - 1], room - one.hang)]
+            lines = [*lines[: one.most - 1], self._cut(lines[one.most - 1], room - one.hang * (one.most > 1))]
         pad = [one.indent] + [one.indent + one.hang] * len(lines)
         return [self._styled(Text(" " * pad[number]) + line) for number, line in enumerate(lines)]
+
+    def _wrapped_simply(self, one: Paragraph, text: str) -> list[str]:
+        """The same lines as of a styled paragraph, quicker: what is not styled needs no styles looked for."""
+        pad = " " * one.indent
+        if one.whole:
+            return [(pad + text).rstrip()]
+        hung = " " * (one.indent + one.hang)
+        lines = wrap(
+            text, self._width, initial_indent=pad, subsequent_indent=hung, expand_tabs=False, replace_whitespace=False,
+            break_on_hyphens=False,
+        )  # fmt: skip
+        lines = [line.rstrip() for line in lines]
+        if one.most and len(lines) > one.most:
+            lines = [*lines[: one.most - 1], self._cut_simply(lines[one.most - 1])]
+        return lines or [""]
+
+    def _cut_simply(self, line: str) -> str:
+        dots = f" {self.look.symbol('…')}"
+        while len(line) > self._width - len(dots) and " " in line.strip():
+            line = line[: line.rindex(" ")].rstrip()
+        return line + dots
 
     def _cut(self, line: Any, room: int) -> Any:
         """A line with an ellipsis at its end, its last word given up where there is no room for one."""
@@ -105,6 +138,7 @@ class Page:
         line.rstrip()
         while len(line.plain) > room - len(dots) and " " in line.plain:
             line.right_crop(len(line.plain) - line.plain.rindex(" "))
+            line.rstrip()
         return line.append(dots)
 
     def _styled(self, line: Any) -> str:
@@ -112,6 +146,17 @@ class Page:
         with self._console.capture() as capture:
             self._console.print(line, soft_wrap=True, end="")
         return capture.get()
+
+
+def _is_simple(text: str, room: int) -> bool:
+    """Whether each sign of a text takes one cell of a line, and no word more than the room there is."""
+    if "\n" in text or "\t" in text or any(len(word) > room for word in text.split()):
+        return False
+    if text.isascii():
+        return True
+    from rich.cells import cell_len
+
+    return cell_len(text) == len(text) and "\N{NO-BREAK SPACE}" not in text
 
 
 def joined(lines: Iterable[str]) -> str:

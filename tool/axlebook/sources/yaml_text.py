@@ -9,7 +9,7 @@ line, `read_places` reads that one text again through the same loop and listens 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from sys import intern
 from typing import Any, TypeAlias
 
@@ -35,7 +35,7 @@ Next: TypeAlias = Callable[[], Any]
 MAX_BYTES = 1 << 20
 MAX_DEPTH = 20
 KEY = "#key"
-_STARTS = (ScalarEvent, MappingStartEvent, SequenceStartEvent)
+_STARTS = frozenset({ScalarEvent, MappingStartEvent, SequenceStartEvent})
 
 # What may stand in no text: controls but tab and line ends, the line ends that editors do not count (U+0085,
 # U+2028, U+2029), and the signs that make a terminal or a page show letters in another order than they are.
@@ -69,31 +69,38 @@ def read_places(
     """
     next_event = _open(content, max_bytes)
     marks: list[Place] = []
+    mark = marks.append
 
     def listening() -> Any:
         event = next_event()
         if type(event) in _STARTS:
-            marks.append((event.start_mark.line + 1, event.start_mark.column + 1))
+            start = event.start_mark
+            mark((start.line + 1, start.column + 1))
         return event
 
     try:
         tree = _document(_watched(content, listening), max_depth)
     except YAMLError as error:
         raise _refusal(content, error) from None
-    return dict(zip(_pointers(tree, ""), marks, strict=True))
+    pointers: list[str] = []
+    _add_pointers(tree, "", pointers.append)
+    return dict(zip(pointers, marks, strict=True))
 
 
-def _pointers(tree: Tree, pointer: str) -> Iterator[str]:
-    """Yield the pointers of a tree in the order of its events: a dict keeps the order of the text."""
-    yield pointer
+def _add_pointers(tree: Tree, pointer: str, add: Callable[[str], None]) -> None:
+    """Add the pointers of a tree in the order of its events: a dict keeps the order of the text."""
+    add(pointer)
     if isinstance(tree, dict):
         for key, value in tree.items():
             below = f"{pointer}/{key.replace('~', '~0').replace('/', '~1')}"
-            yield below + KEY
-            yield from _pointers(value, below)
+            add(below + KEY)
+            if isinstance(value, str):
+                add(below)
+            else:
+                _add_pointers(value, below, add)
     elif isinstance(tree, list):
         for number, value in enumerate(tree):
-            yield from _pointers(value, f"{pointer}/{number}")
+            _add_pointers(value, f"{pointer}/{number}", add)
 
 
 # --- the loop -----------------------------------------------------------------------------------------------

@@ -1,0 +1,40 @@
+"""The page of a terminal: the quick way without color and the styled way with it lay out the same lines."""
+
+from __future__ import annotations
+
+import re
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from axlebook.reports.page import Look, Page, Paragraph, Piece, paragraph
+
+COLOR = re.compile(r"\x1b\[[0-9;]*m")
+WORDS = st.sampled_from(
+    ["a", "wheel", "53 3/8 in", "-", "back-to-back", "x" * 13, "y" * 44, "·", "½ in", "inspections/a.yaml:3:4", "車輪"]
+)
+TEXTS = st.lists(WORDS, max_size=25).map(" ".join)
+
+
+@given(
+    TEXTS, st.integers(20, 100), st.sampled_from([0, 2, 8]), st.sampled_from([0, 2, 4]), st.booleans(),
+    st.sampled_from([0, 1, 2]),
+)  # fmt: skip
+def test_with_color_and_without_the_words_stand_on_the_same_lines(
+    text: str, width: int, hang: int, indent: int, whole: bool, most: int
+) -> None:
+    one = Paragraph((Piece(text, "bold"),), hang, indent, whole, most)
+    plain = Page(Look(width)).lines([one])
+    colored = [COLOR.sub("", line) for line in Page(Look(width, color=True)).lines([one])]
+    assert plain == colored
+
+
+def test_a_paragraph_is_wrapped_at_words_and_hangs() -> None:
+    lines = Page(Look(30)).lines([paragraph("Read it again with the part at 68 degF.", hang=2, indent=1)])
+    assert lines == [" Read it again with the part", "   at 68 degF."]
+
+
+def test_what_is_cut_off_is_said_with_an_ellipsis() -> None:
+    one = Paragraph((Piece("Read it again with the part at 68 degF."),), most=1)
+    assert Page(Look(20)).lines([one]) == ["Read it again with …"]
+    assert Page(Look(20, encoding="ascii")).lines([one]) == ["Read it again ..."]
