@@ -16,7 +16,7 @@ from axlebook.records.derived import values
 from axlebook.records.facets import track_gauge
 from axlebook.records.ledger import Frog
 
-from ._judging import NOT_SURE, every_stand
+from ._judging import every_stand, unsure_of
 from ._words import figured, shown, value_figures
 
 NO_FROG = "no frog of the railway's own is on record for this track gauge"
@@ -61,17 +61,17 @@ FACE = Part("back_to_back", "back-to-back", "guard_face_gage", "under", lambda f
 CHECK = Part("wheel_check", "wheel check", "guard_check_gage", "over", lambda frog: frog.guard_check_gage)
 
 
-def passage(check: str, pair: Pair, frogs: list[Frog], next_step: str) -> Iterator[Finding]:
+def passage(book: Book, check: str, pair: Pair, frogs: list[Frog], next_step: str) -> Iterator[Finding]:
     """The findings of one pair: guard face and guard check, each at the frog that is tightest."""
-    yield _at(check, pair, FACE, pair.backs, frogs, next_step)
+    yield _at(book, check, pair, FACE, pair.backs, frogs, next_step)
     if pair.checks:
-        yield _at(check, pair, CHECK, pair.checks, frogs, next_step)
+        yield _at(book, check, pair, CHECK, pair.checks, frogs, next_step)
     else:
         yield _not_assessed(check, pair, CHECK, "the thickness of both flanges is not on record",
                             "Read both flanges.")  # fmt: skip
 
 
-def _at(check: str, pair: Pair, part: Part, found: list[Value], frogs: list[Frog], next_step: str) -> Finding:
+def _at(book: Book, check: str, pair: Pair, part: Part, found: list[Value], frogs: list[Frog], next_step: str) -> Finding:
     known = [(gage, frog) for frog in frogs if (gage := part.gage(frog)) is not None]
     if not known:
         cause = MISSING.format(part.key.replace("_", " "), frogs[0].track)
@@ -82,12 +82,13 @@ def _at(check: str, pair: Pair, part: Part, found: list[Value], frogs: list[Frog
     written = fields.text(frog.tree, part.key)
     holds = Bound(part.bound, gage, written).holds(value.span, gage)
     verdict = {True: Verdict.OUTSIDE, False: Verdict.WITHIN, None: Verdict.UNDECIDED}[holds]
-    if value.doubtful and verdict is Verdict.WITHIN:
-        return _not_assessed(check, pair, part, NOT_SURE, "Measure it again.")
-    unsure = value.doubtful and verdict is Verdict.OUTSIDE
+    unsure = unsure_of(book, value)
+    if unsure and verdict is Verdict.WITHIN:
+        return _not_assessed(check, pair, part, unsure, "Measure it again.")
+    unsure = unsure if verdict is Verdict.OUTSIDE else ""
     verdict = Verdict.UNDECIDED if unsure else verdict
     words = f"{pair.stand.name}, {part.title}{', ' + value.position if value.position else ''}"
-    tells = f" But {NOT_SURE}." if unsure else ""
+    tells = f" But {unsure}." if unsure else ""
     tells = tells if holds is not None else " The reading is known only as an interval and cannot tell."
     return Finding(
         check,

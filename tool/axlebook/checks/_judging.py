@@ -13,8 +13,8 @@ from axlebook.records.condition import EnginePlace, Lack, Site, Stale, Stand, Va
 from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
 from axlebook.records.instruments import guard_band, temperature
-from axlebook.records.other_unit import unit_slips
 from axlebook.records.observed import SHIM_WORDS
+from axlebook.records.other_unit import unit_slips
 
 from ._words import figured, work_words
 

@@ -14,6 +14,7 @@ from axlebook.records.observed import last_looked, observed, seen_now
 from axlebook.records.reading import Observation
 
 from ._judging import (
+    NOT_SURE,
     WRITE_IT,
     Assessed,
     Judged,
@@ -138,7 +139,7 @@ def _judged(
             other = worst_for(condition, values(book, site, condition.quantity))
             if other is not None:
                 known[condition.quantity] = other.span
-    judgement = doubted(judge(limit, known, facets), observation.doubtful)
+    judgement = doubted(judge(limit, known, facets), NOT_SURE if observation.doubtful else "")
     if len(limit.conditions) == 1 and named:
         return named[0], judgement
     told = _told(looked_for, observation)

@@ -42,6 +42,6 @@ def check(book: Book) -> Iterator[Finding]:
     for pair in pairs(book):
         frogs = [frog for frog in latest.values() if pair.runs_over(book, frog)]
         if frogs:
-            yield from passage(ID, pair, frogs, NEXT)
+            yield from passage(book, ID, pair, frogs, NEXT)
         else:
             yield no_frog(ID, pair)

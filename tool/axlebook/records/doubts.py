@@ -15,7 +15,7 @@ from typing import NamedTuple
 from axlebook.trends.series import Dated
 from axlebook.trends.slips import PLAIN, Explanation, Slip, name_slip
 
-from . import companions, relations
+from . import companions, other_unit, relations
 from .book import Book
 from .condition import CHANGED_BY_TURNING
 from .explanations import explanations
@@ -80,6 +80,10 @@ class Search:
                 self._leave_out(doubt)
                 yield doubt
         yield from self._second_readers()
+        for reading, offs, kind, says in other_unit.other_units(self.around):
+            if id(reading) not in self.done:
+                self.done.add(id(reading))
+                yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
         for reading, offs, kind, says in companions.other_ways(self.around, self.practice):
             if id(reading) not in self.done and "reason_kept" not in reading.tree:
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None, note=True)

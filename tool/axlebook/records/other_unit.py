@@ -1,0 +1,122 @@
+"""Figures that bear the wrong unit so plainly that no line in time is asked: millimetres with the mark of inches.
+
+An inch is 25.4 mm. Where all readings of a quantity lie within a few times their middle, one that lies 25.4 times off
+can only bear the other unit, however the wheelset was held and whether or not anything was read there before. For a
+back-to-back the track gauge says as much: it lies between the rails.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from fractions import Fraction
+from statistics import median
+
+from axlebook.quantities import Quantity
+
+from .book import Book
+from .offs import Around, Off, off_of
+from .reading import Reading
+
+MM = 25.4
+ALIKE = 3.0  # times their middle that readings of one quantity may lie off, so that 25.4 times is no size of theirs
+MOST = 0.75  # share of the readings that must be so alike
+FEW = 4  # below so many, their middle tells nothing
+BETWEEN_THE_RAILS = "back_to_back"
+OWN_KNOWN, OTHERS_KNOWN = 400.0, 20.0  # so far from the middle of a thing's own readings, of all, one may well lie
+MEANT = {"in": ("millimetres", 1 / MM), "mm": ("inches", MM)}
+
+Slips = dict[int, tuple[str, ...]]  # id of a reading -> the positions at which it bears the wrong unit
+
+
+def unit_slips(book: Book) -> Slips:
+    """Every reading that bears the wrong unit for certain, worked out once."""
+    known: Slips | None = book.__dict__.get("_unit_slips")
+    if known is None:
+        known = book.__dict__["_unit_slips"] = _slips(book)
+    return known
+
+
+def other_units(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
+    """The same readings beside what the middle of all others lets expect: values, slip, what was meant."""
+    slips = unit_slips(around.book)
+    usual = _usual(around.book) if slips else {}
+    for reading in around.book.readings if slips else ():
+        positions = slips.get(id(reading))
+        if not positions:
+            continue
+        own = _own(around.book, reading, slips)
+        expected = median(own) if own else _anchor(around.book, reading, usual) or 0.0
+        spread = expected / (OWN_KNOWN if own else OTHERS_KNOWN)
+        found = [off_of(around, reading, at, expected, spread) for at in positions]
+        offs = tuple(off for off in found if off is not None)
+        if offs:
+            unit = next(m[0].unit for at, m in reading.values if at == offs[0].position)
+            yield reading, offs, "mm-for-inches", MEANT[unit][0]
+
+
+def _own(book: Book, reading: Reading, slips: Slips) -> list[float]:
+    """Sizes of the same thing from its other readings."""
+    return [
+        float(measure.exact)
+        for other in book.readings
+        if other.quantity == reading.quantity and other.named == reading.named and id(other) not in slips
+        for _, measure in _single(other)
+        if measure.unit in MEANT
+    ]
+
+
+def _slips(book: Book) -> Slips:
+    usual = _usual(book)
+    found: Slips = {}
+    for reading in book.readings:
+        anchor = _anchor(book, reading, usual)
+        if anchor is None or "reason_kept" in reading.tree or reading.day.exact is None:
+            continue
+        positions = tuple(at for at, measure in _single(reading) if _is_other(measure, anchor))
+        if positions:
+            found[id(reading)] = positions
+    return found
+
+
+def _is_other(measure: Quantity, anchor: float) -> bool:
+    """Whether a figure is far from the middle, and near it in the other unit. A fraction is read in inches only."""
+    if measure.unit not in MEANT or (measure.unit == "in" and "/" in measure.text):
+        return False
+    size = float(measure.exact)
+    return not _alike(size, anchor) and _alike(size * MEANT[measure.unit][1], anchor)
+
+
+def _alike(size: float, anchor: float) -> bool:
+    return anchor / ALIKE <= size <= anchor * ALIKE
+
+
+def _anchor(book: Book, reading: Reading, usual: dict[str, float]) -> float | None:
+    """What a reading of this kind is about as large as; None where readings of it are of every size."""
+    if reading.quantity == BETWEEN_THE_RAILS and (gauge := _track_gauge(book, reading)):
+        return float(gauge)
+    return usual.get(reading.quantity)
+
+
+def _track_gauge(book: Book, reading: Reading) -> Fraction | None:
+    engine = book.engines.get(reading.source.engine)
+    return (engine.track_gauge if engine else None) or book.ledger.track_gauge
+
+
+def _single(reading: Reading) -> Iterator[tuple[str, Quantity]]:
+    for position, measures in reading.values:
+        if len(measures) == 1 and isinstance(measures[0], Quantity):
+            yield position, measures[0]
+
+
+def _usual(book: Book) -> dict[str, float]:
+    """The middle of every length that is nearly always of about one size."""
+    sizes: dict[str, list[float]] = defaultdict(list)
+    for reading in book.readings:
+        sizes[reading.quantity] += [float(m.exact) for _, m in _single(reading) if m.unit in MEANT]
+    found = {}
+    for quantity, many in sizes.items():
+        middle = median(many) if len(many) >= FEW else 0.0
+        if middle > 0 and sum(_alike(size, middle) for size in many) >= MOST * len(many):
+            found[quantity] = middle
+    return found
