@@ -19,7 +19,7 @@ FORMATS = ("text", "json", "markdown", "html", "svg")
 
 @click.command()
 @click.argument("engine")
-@click.option("--tire", "only", metavar="ID", help="This tire alone.")
+@click.option("--tire", "only", metavar="TIRE", help="This tire alone.")
 @flag_options
 @click.option("--format", "shape", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print.")
 @options(AS_OF, LEDGER, ALL, COLOR)

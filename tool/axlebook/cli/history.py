@@ -26,7 +26,7 @@ SHAPES = click.option(
 
 
 @click.command()
-@click.argument("id", metavar="ID")
+@click.argument("id", metavar="PART|RECORD")
 @options(SHAPES, AS_OF, AT, LEDGER, ALL, COLOR)
 def command(
     id: str, shape: str, as_of: str | None, at: str | None, ledger: str | None, whole: bool, color: bool | None

@@ -20,7 +20,7 @@ FORMATS = ("html", "markdown", "json")
 @click.command()
 @click.argument("about", metavar="ENGINE|WHEELSET|TIRE")
 @click.option(
-    "--purpose", metavar="NAME", help="What for: annual, periodic, shop, receiving, apply; any that has a plan."
+    "--purpose", metavar="PURPOSE", help="What for: annual, periodic, shop, receiving, apply; any that has a plan."
 )
 @click.option(
     "--format", "shape", type=click.Choice(FORMATS), default="html", show_default=True, help="How to print it."

@@ -21,6 +21,7 @@ from axlebook.sources.refusals import Refusal, shown
 _SECONDS = 60  # a config that includes a pipe would hold git for ever
 _LONGEST_REVISION = 200
 _HASH = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?")
+_PLAIN_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._/-]{0,99}")
 
 
 class Revision(NamedTuple):
@@ -144,6 +145,18 @@ def read_blobs(ledger: Path, hashes: Iterable[str]) -> Iterator[bytes | None]:
         # GitPython ends the program when `answers` goes: also if nobody asks for the rest.
         answers = execute(repository, ("cat-file", "--batch"), {}, istream=asked, as_process=True)
         yield from _contents(answers.stdout)
+
+
+def names_of_commits(ledger: Path) -> list[str]:
+    """Return the branches and tags of a ledger's repository that can be typed as they stand; none where git is not."""
+    repository = find_repository(ledger)
+    if repository is None:
+        return []
+    try:
+        told = ask(repository, "for-each-ref", "--format=%(refname:short)", "refs/heads", "refs/tags")
+    except GitFailed:
+        return []
+    return [name for name in told.decode("utf-8", "replace").splitlines() if _PLAIN_NAME.fullmatch(name)]
 
 
 # --- git itself ---------------------------------------------------------------------------------------------
