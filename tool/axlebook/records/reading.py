@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from sys import intern
 from typing import Any, NamedTuple
 
 from axlebook.findings import Place
@@ -133,11 +135,10 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
     for position, value in tree["values"].items():
         if value == UNKNOWN:
             continue
-        many = (value,) if type(value) is str else value
-        values.append((position, tuple(map(parse_measure, many))))
+        values.append(_one(position, value) if type(value) is str else (position, tuple(map(parse_measure, value))))
     return Reading(
         source,
-        f"/readings/{index}",
+        intern(f"/readings/{index}"),
         tree["quantity"],
         get("place", ""),
         get("part", ""),
@@ -154,6 +155,12 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         tuple(values),
         tree,
     )
+
+
+@lru_cache(maxsize=1 << 16)
+def _one(position: str, text: str) -> tuple[str, tuple[Measure, ...]]:
+    """A position with its one value: a book says the same few again and again, and each is kept once."""
+    return position, (parse_measure(text),)
 
 
 def named(by: str | list[str]) -> tuple[str, ...]:
