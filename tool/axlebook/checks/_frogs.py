@@ -71,7 +71,7 @@ def passage(book: Book, check: str, pair: Pair, frogs: list[Frog], next_step: st
                             "Read both flanges.")  # fmt: skip
 
 
-def _at(book: Book, check: str, pair: Pair, part: Part, found: list[Value], frogs: list[Frog], next_step: str) -> Finding:
+def _at(book: Book, check: str, pair: Pair, part: Part, found: list[Value], frogs: list[Frog], step: str) -> Finding:
     known = [(gage, frog) for frog in frogs if (gage := part.gage(frog)) is not None]
     if not known:
         cause = MISSING.format(part.key.replace("_", " "), frogs[0].track)
@@ -101,7 +101,7 @@ def _at(book: Book, check: str, pair: Pair, part: Part, found: list[Value], frog
         figures=(*value_figures(value, "length", part is CHECK), _figure(part, written, frog)),
         source=f"{frog.track}, {'adopted' if frog.adopted else 'measured'} {frog.measured_on.text} "
         "(ledger.yaml); the rule is derived from the geometry",
-        next=next_step,
+        next=step,
         quantity=part.quantity,
         where=part.key,
     )

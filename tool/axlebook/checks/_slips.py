@@ -36,7 +36,8 @@ def _finding(book: Book, id: str, doubt: Doubt, cause: str, step: str) -> Findin
     reading = doubt.reading
     where = ", ".join(off.position for off in doubt.offs)
     at = reading.at.below("values", doubt.offs[0].position) if len(doubt.offs) == 1 else reading.at.below("values")
-    words = {"other": "", "meant": "", "where": where, "named": reading.named, "instrument": reading.instrument or "the instrument"}
+    shows = reading.instrument or "the instrument"
+    words = {"other": "", "meant": "", "where": where, "named": reading.named, "instrument": shows}
     words["at"] = f"at {where}" if where[:1].isdigit() else f"({where})"
     if doubt.slip.of is not None:
         words["other"] = words["meant"] = doubt.slip.of.says
