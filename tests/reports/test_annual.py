@@ -21,6 +21,7 @@ from axlebook.reports.view import Day
 
 HOSTILE = "<script>alert(1)</script> </svg></title> [a](javascript:alert(2)) | {{ 7*7 }} & 'x' \"y\" <!--"
 MARKS = "&lt;script&gt;"
+OUT = "  - at: driver-1\n    wheelset: d-1\n    from: 2020-01-01\n"
 DEFECT = """kind: defect
 found_on: 2026-01-10
 engine: e-1
@@ -82,6 +83,30 @@ def test_the_json_has_every_quantity_with_its_figures_and_a_plan_from_the_front(
     assert told["result"]["plan"][2]["right"]["verdict"] == "outside"
     assert told["result"]["plan"][0]["left"]["verdict"] is None
     assert told["counts"]["outside"] == sum(f["verdict"] == "outside" for f in told["findings"])
+
+
+def test_a_place_whose_wheelset_is_out_is_drawn_empty_and_says_since_when(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path, {AT: THICK})
+    path = root / "engines" / "e-1.yaml"
+    told = path.read_text(encoding="utf-8").replace(OUT, f"{OUT}    until: 2026-02-01\n")
+    path.write_text(told, encoding="utf-8")
+    plan = promised(call("annual", "e-1", "2026", "--format", "json", at=root).out)["result"]["plan"]
+    assert [axle["at"] for axle in plan] == ["engine-truck-1", "driver-1", "driver-2", "tender-1"]
+    assert plan[1]["empty_since"] == "2026-02-01"
+    assert "| driver-1: no wheelset here since 2026-02-01 | " in call(
+        "annual", "e-1", "2026", "--format", "markdown", at=root
+    ).out.replace("\\", "")
+    page = call("annual", "e-1", "2026", at=root).out
+    assert "driver-1: no wheelset here since 2026-02-01</text>" in page
+    assert parsed(page).errors == []
+    status = call("status", at=root).out
+    assert "driver-1       -  no wheelset here since 2026-02-01" in status
+
+
+def test_the_first_page_opens_with_what_is_not_within(thin: Path) -> None:
+    page = call("annual", "e-1", "2026", "--format", "markdown", at=thin).out
+    headings = [line for line in page.splitlines() if line.startswith("## ")]
+    assert headings[:3] == ["## Not within", "## For a person to look at", "## Within the limits on file"]
 
 
 def test_nothing_read_is_never_told_as_a_pass(tmp_path: Path) -> None:

@@ -13,6 +13,13 @@ from .session import Session
 from .wheelset import Center, Wheelset
 
 
+class Empty(NamedTuple):
+    """A place of an engine at which a wheelset stood and none does."""
+
+    at: str
+    since: str  # the last day of the one that stood there, as written
+
+
 class Spell(NamedTuple):
     """One thing on another from a day (None: unknown, before all else) until a day (None: still)."""
 
@@ -50,6 +57,19 @@ class Standing:
         """The lines of an engine that hold on a day, in walking order of the record."""
         return [line for line in engine.lines if _line_covers(line, day)]
 
+    def empty_places(self, engine: Engine, day: date) -> list[Empty]:
+        """The places of an engine at which a wheelset stood before a day, and none does on it."""
+        filled = {line.at for line in self.standing_lines(engine, day)}
+        last: dict[str, Line] = {}
+        for line in engine.lines:
+            until = line.until.last if line.until else None
+            if line.at in filled or until is None or until >= day:
+                continue
+            known = last.get(line.at)
+            if known is None or _end(known) <= until:
+                last[line.at] = line
+        return [Empty(at, line.until.text if line.until else "") for at, line in last.items()]
+
     def line_of(self, wheelset: str, day: date) -> Line | None:
         """Where a wheelset stands on a day; None when it is out of any engine."""
         return next((line for line in self.lines_of.get(wheelset, ()) if _line_covers(line, day)), None)
@@ -78,6 +98,10 @@ def _on(spells: Iterable[Spell], day: date) -> str:
         if _covers(spell.start, spell.until, day):
             found = spell.what
     return found
+
+
+def _end(line: Line) -> date:
+    return (line.until.last if line.until else None) or date.min
 
 
 def _line_covers(line: Line, day: date) -> bool:

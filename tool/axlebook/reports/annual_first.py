@@ -20,18 +20,18 @@ def first_page(
     condition: EngineCondition, findings: list[Finding], causes: list[Cause], within: int, costs: list[Item],
     restrictions: list[Item],
 ) -> tuple[Group, ...]:  # fmt: skip
-    """What is within, what is not, what nobody measured, what will cost money, what is restricted."""
+    """What is not within, what may not be, what is, what nobody measured, what will cost money, what is restricted."""
     told = [f for f in findings if f.severity is not Severity.NOTE or f.verdict is Verdict.UNREADABLE]
     out = sorted((f for f in told if f.verdict is Verdict.OUTSIDE and not f.waived), key=_weight)
     rows = {(r.finding.subject, r.finding.quantity, r.finding.where): r for a in condition.axles for r in a.rows}
     unsure = [f for f in told if f.verdict in (Verdict.SUSPECT, Verdict.UNDECIDED) and not f.waived]
     waived = [f for f in told if f.waived]
     return (
-        Group("Within the limits on file", (_within(condition, within, out, unsure, waived),)),
         group("Not within", [_told(f, rows) for f in out], MOST + 3,
               "Nothing that was judged is outside.", "findings"),
         group("For a person to look at", _unsure(unsure, rows), MOST - 1,
               "Nothing is suspect or undecided.", "findings"),
+        Group("Within the limits on file", (_within(condition, within, out, unsure, waived),)),
         group("Not measured, not judged", list(_not_known(condition, told, causes)), MOST,
               "Nothing was left out on record.", "not-judged"),
         group("What will cost money, and when", costs, MOST,

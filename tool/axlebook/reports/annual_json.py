@@ -38,6 +38,7 @@ def _axle(axle: PlanAxle) -> dict[str, Any]:
         "at": axle.at,
         "wheelset": axle.wheelset,
         "ends": list(axle.ends),
+        "empty_since": axle.empty_since or None,
         "left": left,
         "right": right,
         "axle": own,

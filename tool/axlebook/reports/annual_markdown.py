@@ -40,7 +40,7 @@ def _item(item: Item) -> str:
 
 
 def _axle(axle: PlanAxle) -> Cells:
-    return (f"{axle.at} ({axle.wheelset})", *map(_mark, axle.marks))
+    return (axle.name, *(("", "", "") if axle.empty_since else map(_mark, axle.marks)))
 
 
 def _mark(mark: Mark) -> str:

@@ -21,6 +21,7 @@ from axlebook.limits import Judgement
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand, Value
 from axlebook.records.engine import Engine
+from axlebook.records.standing import Empty
 from axlebook.records.wear import FALLS, RISES
 
 from .wear_view import WearRow, bare_row
@@ -106,12 +107,13 @@ class NotMeasuredNow:
 
 @dataclass(frozen=True)
 class EngineCondition:
-    """One engine: its wheelsets, and what its last session left out."""
+    """One engine: its wheelsets, what its last session left out, and where no wheelset stands."""
 
     engine: str
     axles: tuple[Axle, ...]
     not_measured: tuple[NotMeasuredNow, ...]
     last_session: str
+    empty: tuple[Empty, ...] = ()  # places at which no wheelset stands now
 
 
 def tightness(row: Row) -> tuple[bool, bool, Fraction]:
@@ -168,7 +170,8 @@ def _engine(book: Book, engine: Engine, axles: list[Axle]) -> EngineCondition:
         NotMeasuredNow(_title(book, item.what), ", ".join(item.places), item.because, last.id)
         for item in last.not_measured
     ]  # fmt: skip
-    return EngineCondition(engine.id, tuple(axles), tuple(left_out), last.id if last else "")
+    empty = tuple(book.standing.empty_places(engine, book.as_of))
+    return EngineCondition(engine.id, tuple(axles), tuple(left_out), last.id if last else "", empty)
 
 
 def _rows(book: Book, sites: Iterable[Site]) -> tuple[Row, ...]:

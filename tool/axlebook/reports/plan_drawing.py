@@ -10,7 +10,7 @@ from axlebook.findings import Verdict
 
 from .cleaning import clean
 from .condition_view import Row
-from .plan_view import Mark, PlanAxle
+from .plan_view import NO_WHEELSET, Mark, PlanAxle
 from .text import SYMBOLS
 
 WIDTH = 400  # units; a letter of 13 is about 6.5 wide
@@ -51,6 +51,7 @@ class DrawnAxle:
     name: str
     style: str
     boxes: tuple[Box, Box]
+    empty: bool = False  # no wheelset stands there: no axle is drawn
 
 
 @dataclass(frozen=True)
@@ -77,15 +78,18 @@ def _drawing(engine: str, number: int, axles: tuple[PlanAxle, ...]) -> Drawing:
     for axle in axles:
         lines = [_lines(mark) for mark in (axle.left, axle.right)]
         height = LINE * max(len(lines[0]), len(lines[1]), 1) + FRAME
-        boxes = (_box(0, y + NAME, height, axle.left, axle.ends[0], lines[0]),
-                 _box(WIDTH - BOX, y + NAME, height, axle.right, axle.ends[1], lines[1]))  # fmt: skip
-        drawn.append(DrawnAxle(y + 13, y + NAME + height // 2, _name(axle), _style(axle.own), boxes))
+        left, right = (_box(x, y + NAME, height, axle, n, lines[n]) for n, x in enumerate((0, WIDTH - BOX)))
+        middle, empty = y + NAME + height // 2, bool(axle.empty_since)
+        drawn.append(DrawnAxle(y + 13, middle, _name(axle), _style(axle.own), (left, right), empty))
         y += NAME + height + GAP
     title = f"{engine} from above, {axles[0].at} to {axles[-1].at}" if axles else engine
     return Drawing(f"plan-{number}", title, in_words(axles), y, number == 1, tuple(drawn))
 
 
-def _box(x: int, y: int, height: int, mark: Mark, side: str, lines: tuple[str, ...]) -> Box:
+def _box(x: int, y: int, height: int, axle: PlanAxle, number: int, lines: tuple[str, ...]) -> Box:
+    mark, side = axle.marks[number], axle.ends[number]
+    if axle.empty_since:
+        return Box(x, y, height, "nothing", NO_WHEELSET, lines)
     head = f"{_sign(mark)} {mark.word.upper() if _style(mark) == 'outside' else mark.word}"
     if side in ("A", "B"):
         head = f"end {side}: {head}"
@@ -102,7 +106,7 @@ def _style(mark: Mark) -> str:
 
 def _name(axle: PlanAxle) -> str:
     """The line above the wheels: which wheelset, and what is out on the axle as a whole."""
-    name = clean(f"{axle.at} ({axle.wheelset})")
+    name = clean(axle.name)
     own = axle.own
     if own.verdict is None:
         return name
@@ -179,10 +183,13 @@ def _cut(text: str, letters: int) -> str:
 
 def in_words(axles: Iterable[PlanAxle]) -> str:
     """The plan in sentences, from the front to the rear."""
-    return " ".join(
-        f"{axle.at}: {axle.ends[0]} {_said(axle.left)}; {axle.ends[1]} {_said(axle.right)}; axle {_said(axle.own)}."
-        for axle in axles
-    )
+    return " ".join(map(_axle_in_words, axles))
+
+
+def _axle_in_words(axle: PlanAxle) -> str:
+    if axle.empty_since:
+        return f"{axle.name}."
+    return f"{axle.at}: {axle.ends[0]} {_said(axle.left)}; {axle.ends[1]} {_said(axle.right)}; axle {_said(axle.own)}."
 
 
 def _said(mark: Mark) -> str:

@@ -6,7 +6,7 @@ from axlebook.findings import Verdict
 
 from .page import Look, Paragraph, Piece, paragraph
 from .plan_drawing import quantity, short, told_of
-from .plan_view import Mark, PlanAxle
+from .plan_view import NO_WHEELSET, Mark, PlanAxle
 from .text import SYMBOLS
 
 LEAST = 24  # letters of a wheel below which its sign and verdict stand alone
@@ -25,6 +25,8 @@ def plan_lines(axles: tuple[PlanAxle, ...], look: Look) -> list[Paragraph]:
 
 
 def _line(axle: PlanAxle, name: int, room: int, look: Look) -> Paragraph:
+    if axle.empty_since:
+        return paragraph(f"{axle.at:<{name}} {NOTHING}  {NO_WHEELSET} since {axle.empty_since}", indent=2, whole=True)
     own, left, right = axle.own, axle.left, axle.right
     pieces = [
         Piece(f"{axle.at:<{name}} "),

@@ -12,6 +12,7 @@ from .condition_view import NEEDS_SOMEBODY, Axle, EngineCondition, Row, tightnes
 
 FRONT_TO_REAR = ("engine-truck", "driver", "trailing-truck", "tender")
 SIDES = ("left", "right")
+NO_WHEELSET = "no wheelset here"
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,7 @@ class Mark:
 
 @dataclass(frozen=True)
 class PlanAxle:
-    """One wheelset seen from above."""
+    """One wheelset seen from above, or a place at which none stands."""
 
     at: str
     wheelset: str
@@ -41,6 +42,14 @@ class PlanAxle:
     left: Mark
     right: Mark
     ends: tuple[str, str] = SIDES  # A and B where the record does not say which is left
+    empty_since: str = ""  # the day on which the last wheelset left the place
+
+    @property
+    def name(self) -> str:
+        """Where it stands and which it is, or since when none stands there."""
+        if self.empty_since:
+            return f"{self.at}: {NO_WHEELSET} since {self.empty_since}"
+        return f"{self.at} ({self.wheelset})"
 
     @property
     def marks(self) -> tuple[Mark, Mark, Mark]:
@@ -54,11 +63,14 @@ class PlanAxle:
 
 
 def plan(engine: EngineCondition) -> tuple[PlanAxle, ...]:
-    """The axles of an engine from the front to the rear."""
-    return tuple(_axle(engine.engine, axle) for axle in sorted(engine.axles, key=_walking) if axle.at)
+    """The axles of an engine from the front to the rear; a place that is empty stands among them."""
+    nothing = Mark(None)
+    empty = [PlanAxle(one.at, "", nothing, nothing, nothing, empty_since=one.since) for one in engine.empty]
+    filled = [_axle(engine.engine, axle) for axle in engine.axles if axle.at]
+    return tuple(sorted([*filled, *empty], key=_walking))
 
 
-def _walking(axle: Axle) -> tuple[int, int, str]:
+def _walking(axle: PlanAxle) -> tuple[int, int, str]:
     role, _, number = axle.at.rpartition("-")
     order = FRONT_TO_REAR.index(role) if role in FRONT_TO_REAR else len(FRONT_TO_REAR)
     return order, int(number) if number.isdecimal() else 0, axle.at
