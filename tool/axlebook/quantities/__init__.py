@@ -1,7 +1,7 @@
 """Text to exact number with unit and resolution, and back; the one pint registry."""
 
 from .measures import Interval, Measure, NotAMeasure, Quantity
-from .parsing import parse_measure, parse_quantity, parse_temperature_difference
+from .parsing import find_measure, parse_measure, parse_quantity, parse_temperature_difference
 from .registry import registry
 from .rendering import both_ways, digits_apart, render_fraction, render_value, si
 from .units import UNITS, Unit, find_unit
@@ -15,6 +15,7 @@ __all__ = [
     "Unit",
     "both_ways",
     "digits_apart",
+    "find_measure",
     "find_unit",
     "parse_measure",
     "parse_quantity",

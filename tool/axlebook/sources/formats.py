@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from functools import lru_cache
 
-from axlebook.quantities import Interval, NotAMeasure, parse_measure
+from axlebook.quantities import Interval, find_measure
 from axlebook.records import forms
 from axlebook.sources.schema_files import DIMENSIONS, ONE
 
@@ -61,9 +61,8 @@ def measured_formats(text: str) -> frozenset[str]:
     """
     if len(text) > _LONGEST_MEASURE or not _MAY_BE_MEASURE.match(text.lstrip()):
         return _NONE
-    try:
-        measure = parse_measure(text)
-    except NotAMeasure:
+    measure = find_measure(text)
+    if measure is None:
         return frozenset({"count", "one count"}) if forms.parse_whole_number(text) is not None else _NONE
     return _formats(measure.dimension, measure.unit in _COUNTED_TIME, isinstance(measure, Interval))
 
