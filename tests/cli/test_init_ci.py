@@ -91,20 +91,23 @@ def test_the_commands_of_the_workflow_run_as_they_are_written(tmp_path: Path, na
     (root / AT).write_text(THIN, encoding="utf-8")
     commit(tmp_path, on="2026-01-12")
     (step,) = [s["run"] for s in workflow(tmp_path)["jobs"]["check"]["steps"] if f"axlebook {name}" in s.get("run", "")]
-    (tmp_path / "bin").mkdir()
-    (tmp_path / "bin" / "axlebook").write_text(f'#!/bin/sh\nexec "{sys.executable}" -m axlebook "$@"\n')
-    (tmp_path / "bin" / "axlebook").chmod(0o755)
-    environment = {**os.environ, "PATH": f"{tmp_path / 'bin'}{os.pathsep}{os.environ['PATH']}", "BASE": base,
-                   "LEDGER": "ledger", "GITHUB_STEP_SUMMARY": str(tmp_path / "summary.md")}  # fmt: skip
-    done = subprocess.run(
-        ["bash", "-ec", step], cwd=tmp_path, env=environment, capture_output=True, text=True, check=False
-    )
+    summary = str(tmp_path / "summary.md")
+    done = _typed(tmp_path, step, {"BASE": base, "LEDGER": "ledger", "GITHUB_STEP_SUMMARY": summary})
     if name == "check":
         assert done.returncode == 1, done.stderr
         assert f"::error file=ledger/{AT}," in done.stdout
     else:
         assert done.returncode == 0, done.stderr
         assert "15/16 in" in (tmp_path / "summary.md").read_text(encoding="utf-8")
+
+
+def _typed(top: Path, step: str, told: dict[str, str]) -> subprocess.CompletedProcess[str]:
+    """Run a step of the workflow as a code host does, with this axlebook."""
+    (top / "bin").mkdir()
+    (top / "bin" / "axlebook").write_text(f'#!/bin/sh\nexec "{sys.executable}" -m axlebook "$@"\n')
+    (top / "bin" / "axlebook").chmod(0o755)
+    environment = {**os.environ, "PATH": f"{top / 'bin'}{os.pathsep}{os.environ['PATH']}", **told}
+    return subprocess.run(["bash", "-ec", step], cwd=top, env=environment, capture_output=True, text=True, check=False)
 
 
 def test_a_name_that_needs_quotes_is_kept(tmp_path: Path) -> None:
@@ -118,3 +121,36 @@ def test_a_name_that_needs_quotes_is_kept(tmp_path: Path) -> None:
 def test_where_all_stand_there_already_none_is_written_and_that_keeps_the_promise(tmp_path: Path) -> None:
     call("init", "mine", "--ci", at=tmp_path)
     assert promised(call("init", "mine", "--ci", "--format", "json", at=tmp_path).out)["result"]["files"] == 0
+
+
+def test_publishing_is_off_until_it_is_switched_on_and_only_that_job_may_write(tmp_path: Path) -> None:
+    printed = call("init", "mine", "--ci", at=tmp_path).out
+    assert "It can publish the book as pages. That is off" in printed
+    told = workflow(tmp_path / "mine")
+    job = told["jobs"]["pages"]
+    assert set(told["jobs"]) == {"check", "pages"}
+    assert job["if"] == "${{ vars.AXLEBOOK_PAGES == 'yes' && github.event_name == 'push' }}"
+    assert job["permissions"] == {"contents": "read", "pages": "write", "id-token": "write"}
+    assert job["environment"] == "github-pages"
+    assert job["steps"][0]["with"] == {"fetch-depth": 0, "persist-credentials": False}
+    assert not [step for step in job["steps"] if "${{" in step.get("run", "")]
+    uploaded = next(s for s in job["steps"] if s.get("uses", "").startswith("actions/upload-pages-artifact@"))
+    assert uploaded["with"] == {"path": "${{ runner.temp }}/pages"}
+    assert job["steps"][-1]["uses"].startswith("actions/deploy-pages@")
+
+
+def test_the_pages_are_written_where_the_workflow_takes_them_from_outside_the_checkout(tmp_path: Path) -> None:
+    small_ledger(tmp_path)
+    call("init", "ledger", "--ci", at=tmp_path)
+    steps = workflow(tmp_path / "ledger")["jobs"]["pages"]["steps"]
+    (step,) = [s["run"] for s in steps if "axlebook pages" in s.get("run", "")]
+    done = _typed(tmp_path, step, {"LEDGER": "ledger", "RUNNER_TEMP": str(tmp_path / "room")})
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "room" / "pages" / "index.html").is_file()
+
+
+def test_nothing_is_said_of_pages_where_a_workflow_stands_there_already(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path)
+    (root / FILES[0]).parent.mkdir(parents=True)
+    (root / FILES[0]).write_text("name: our own\n", encoding="utf-8")
+    assert "publish" not in call("init", "ledger", "--ci", at=tmp_path).out

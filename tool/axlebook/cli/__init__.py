@@ -109,6 +109,12 @@ def group(debug: bool) -> None:
     """Keep, check and tell the running gear of steam locomotives, from plain records in a folder.
 
     It reports against the limits on file; qualified people and the authority having jurisdiction decide.
+
+    \b
+      axlebook demo a-copy          a ledger to look at
+      axlebook check a-copy         what it says of the metal
+      axlebook init our-book        begin one's own
+      axlebook check --help         a command, by example
     """
     if debug:
         os.environ[DEBUG] = "1"

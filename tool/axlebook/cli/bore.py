@@ -19,6 +19,10 @@ def command(
     From the center's readings and the adopted shrinkage allowance: bore at 68 degF with its tolerance, what to read
     at other temperatures, what to measure and send back. Exit 1: no tolerance can be given, an order on record reaches
     beyond it, or a finding on the center or its tire counts.
+
+    \b
+      axlebook bore d-3-left
+      axlebook bore d-3-left --format html > order.html
     """
     from axlebook.reports.bore_view import bore_sheet
 

@@ -33,7 +33,9 @@ def command(
     thickness of each tire: the temperature at which the model has no grip left, new and worn; minutes at stated powers
     or on a grade; degrees a stop. What is taken for granted is listed, and each of it can be replaced by a flag.
 
-    axlebook braking e-12 --speed "15 mph" --grade "2 percent" --train "450000 lb"
+    \b
+      axlebook braking e-12
+      axlebook braking e-12 --speed "15 mph" --grade "2 percent" --train "450000 lb"
     """
     from axlebook.records.brake_case import tire_cases
     from axlebook.records.brake_load import brake_load

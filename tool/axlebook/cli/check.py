@@ -37,8 +37,14 @@ def command(
     read. Exit 0: nothing outside. 1: a finding outside, suspect or unreadable that is more than a note and not
     waived. 2: could not run.
 
-    In a git checkout the history is read too: a signed record that was edited is found. For a workflow:
-    axlebook check --format github, or axlebook check --format sarif > findings.sarif
+    In a git checkout the history is read too: a signed record that was edited is found.
+
+    \b
+      axlebook check                                 the ledger you stand in, what weighs most
+      axlebook check --all                           everything
+      axlebook check inspections/2026                what was found in this year's inspections
+      axlebook check --as-of 2025-12-31 --strict     the book as it stood that day, nothing let pass
+      axlebook check --format sarif > findings.sarif
     """
     from . import opened, reported, terminal
 

@@ -26,6 +26,11 @@ def command(folder: str, practice: bool, seed: int | None, answers: bool) -> int
     of sessions as commits, a tag for each annual inspection, and a branch of this winter's work that waits for
     review. With --practice, slips as they happen at the wheel and at the desk are planted in the copy: find them,
     then look with --answers.
+
+    \b
+      axlebook demo a-copy
+      axlebook demo a-copy --practice
+      axlebook demo a-copy --answers
     """
     from .opened import quoted
 

@@ -17,7 +17,14 @@ if TYPE_CHECKING:
 @click.argument("name", required=False, metavar="[CHECK|SET|SET/LIMIT]")
 @options(FORMAT, LEDGER, COLOR)
 def command(name: str | None, shape: str, ledger: str | None, color: bool | None) -> int:
-    """Explain a check, a limit set or a limit of the ledger at hand; without a name, list all checks."""
+    """Explain a check, a limit set or a limit of the ledger at hand; without a name, list all checks.
+
+    \b
+      axlebook explain                                     every check, a line each
+      axlebook explain flange-thin                         what is judged, what to do, the source
+      axlebook explain us-49-cfr-230                       a limit set: edition, and its limits
+      axlebook explain us-49-cfr-230/back-to-back-wide     one limit: figure, clause, where it holds
+    """
     from axlebook.reports.explained import explained_check
 
     from . import terminal

@@ -48,10 +48,10 @@ def command(
     for DuckDB, pandas or Spark, with a README that tells every column.
 
     \b
-    axlebook export e-12 --purpose annual -o e-12.csv
-    axlebook export e-12 --day 2026-03-07 --by "lead v3" -o e-12.csv
-    axlebook export --existing -o all.csv
-    axlebook export --tables tables/
+      axlebook export e-12 --purpose annual -o e-12.csv
+      axlebook export e-12 --day 2026-03-07 --by "lead v3" -o e-12.csv
+      axlebook export --existing -o all.csv
+      axlebook export --tables tables/
     """
     from . import opened, reported
 

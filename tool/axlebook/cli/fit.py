@@ -32,6 +32,12 @@ def command(
     With TIRE and CENTER from the records of the ledger; without them as a what-if, from flags alone. Missing
     temperatures are never taken for 68 degF. Exit 1: outside the practice on file, past the tire's ceiling or yield
     strength, or a finding on these parts counts.
+
+    \b
+      axlebook fit t-2601 d-3-left                           what the records give
+      axlebook fit t-2601 d-3-left --format html > fit.html  the sheet for the day it goes on
+      axlebook fit --center-od "44.000 in" --bore "43.953 in" --at-68 --fitting-temperature "60 degF" \\
+          --tire-od "50 in" --tire-width "5 3/4 in" --seat-width "5 1/2 in" --solid
     """
     told = [FLAGS[name].flag for name, value in flags.items() if value not in (None, False)]
     if not parts and not told:

@@ -31,11 +31,16 @@ SHAPES = click.option(
 def command(
     id: str, shape: str, as_of: str | None, at: str | None, ledger: str | None, whole: bool, color: bool | None
 ) -> int:
-    """Tell the whole life of ID: a tire, center, wheelset, engine, instrument or any other record.
+    """Tell the whole life of a tire, center, wheelset, engine or instrument, or of any other record, by its id.
 
     Where it stood, what was done, read, seen, found and put right; when it was measured and by whom, and, in a git
     checkout, when it was entered, by whom and in which commit, and what was altered since. A record that was deleted
-    has a history too. For example: axlebook history t-1232, or axlebook history d-3 --format markdown > d-3.md
+    has a history too.
+
+    \b
+      axlebook history t-1232
+      axlebook history d-3 --all
+      axlebook history d-3 --format markdown > d-3.md
     """
     from axlebook.reports.history_view import find_history, history_json, view_of
 

@@ -43,9 +43,9 @@ def command(
     has it: value (in).
 
     \b
-    axlebook import e-12.csv
-    axlebook import e-12.csv --day 2026-03-07 --by "lead v3" --write
-    axlebook import readings.xlsx --sheet "Week 12" --decimal comma
+      axlebook import e-12.csv
+      axlebook import e-12.csv --day 2026-03-07 --by "lead v3" --write
+      axlebook import readings.xlsx --sheet "Week 12" --decimal comma
     """
     from .import_made import make, read_file, read_grid, write
     from .import_printed import put

@@ -21,7 +21,12 @@ def command(folder: str, shape: str, workflow: bool) -> int:
 
     It comes with published limit sets, starter plans, the schemas that help an editor, and a README for the first
     hour. With --ci, a workflow that runs `check` for every change, a template for pull requests and a form for people
-    without git are written to `.github/` at the top of the repository; DIR may then be a ledger already.
+    without git are written to `.github/` at the top of the repository; DIR may then be a ledger already. The workflow
+    can also publish the book as pages (`axlebook pages`); that is off until somebody switches it on.
+
+    \b
+      axlebook init ../our-book           begin a ledger
+      axlebook init ../our-book --ci      and let a code host check each change
     """
     from axlebook.reports.first_steps import UNNAMED
     from axlebook.sources.folder import find_ledger
@@ -80,6 +85,10 @@ def _write_workflow(target: Path) -> _Told:
     words += [f"Left as it is: {path}.\n" for path in left]
     if written:
         words.append("Look at the first lines of the workflow: they say where axlebook comes from.\n")
+    if any(path.startswith(".github/workflows/") for path in written):
+        words.append(
+            "It can publish the book as pages. That is off; the workflow's job `pages` says how to switch it on.\n"
+        )
     return _Told(len(written), "".join(words))
 
 

@@ -19,11 +19,15 @@ from .options import FORMAT, LEDGER, options
 def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
     """Write a commented template of a record to fill in, and say where it is.
 
-    ID is the name of its file: lower-case letters, digits and hyphens. What has a date begins with it:
-    axlebook new inspection 2026-01-10-e-12-annual
+    ID is the name of its file: lower-case letters, digits and hyphens. What has a date begins with it.
 
     KIND is one of engine, driver, wheelset, tire, inspection, tire-applied, tire-removed, tire-found, mounting,
     turning, defect, service, instrument, person, limit-set, plan, waiver, correction.
+
+    \b
+      axlebook new engine e-12
+      axlebook new tire t-4471
+      axlebook new inspection 2026-01-10-e-12-annual
     """
     from axlebook.reports.cleaning import clean
     from axlebook.sources.writing import AlreadyThere, write_new

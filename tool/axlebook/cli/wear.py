@@ -35,9 +35,9 @@ def command(
     interval. The lead times in ledger.yaml give the day to order by.
 
     \b
-    axlebook wear
-    axlebook wear t-1212 --all
-    axlebook wear "e-12 driver-1 right" --quantity flange_thickness --format svg > flange.svg
+      axlebook wear
+      axlebook wear t-1212 --all
+      axlebook wear "e-12 driver-1 right" --quantity flange_thickness --format svg > flange.svg
     """
     from axlebook.checks._forecast import forecasts
     from axlebook.records.wear import wearing_words

@@ -1,0 +1,56 @@
+"""The help of every command teaches by example, and what it shows can be typed."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import click
+import pytest
+from tests.cli.commands import call
+
+from axlebook.cli import COMMANDS, group
+
+EXPLAINED = re.compile(r" {3,}\S.*$")  # what an example is for stands to its right
+
+
+def examples(name: str) -> list[str]:
+    """The lines of a command's help that are to be typed, without the words beside them."""
+    told = re.sub(r" \\\n +", " ", command_of(name).help or "")
+    lines = (EXPLAINED.sub("", line.strip()) for line in told.splitlines())
+    return [line for line in lines if line.startswith("axlebook ")]
+
+
+def command_of(name: str) -> click.Command:
+    command = group.get_command(click.Context(group), name)
+    assert command is not None
+    return command
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_help_of_a_command_holds_an_example_of_it(name: str) -> None:
+    assert [line for line in examples(name) if line.split()[1] == name]
+
+
+@pytest.mark.parametrize(("name", "line"), [(name, line) for name in COMMANDS for line in examples(name)])
+def test_an_example_is_a_call_that_is_understood(name: str, line: str) -> None:
+    words = shlex.split(line.partition(" > ")[0])[1:]
+    command_of(words[0]).make_context(words[0], words[1:])  # raises where a flag or a word is none
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_an_example_is_printed_on_a_line_of_its_own(name: str, tmp_path: Path) -> None:
+    printed = re.sub(r" \\\n +", " ", call(name, "--help", at=tmp_path).out)
+    starts = [EXPLAINED.sub("", line[4:]) for line in printed.splitlines() if line.startswith("    axlebook ")]
+    assert starts == examples(name)
+
+
+def test_every_flag_says_what_it_is_for() -> None:
+    silent = [
+        f"{name} {param.opts[0]}"
+        for name in COMMANDS
+        for param in command_of(name).params
+        if isinstance(param, click.Option) and not (param.help or "").rstrip().endswith(".")
+    ]
+    assert silent == []
