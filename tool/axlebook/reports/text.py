@@ -18,6 +18,7 @@ SYMBOLS = {
     Verdict.WITHIN: ("✓", "green"),
 }
 WORDS, STEP, CAUSE = 2, 1, 3  # lines that these take at most on one screen
+COMMANDS = ("axlebook ", "git ")  # what is to be typed is never cut
 INDENT = 2
 TOLD = ("outside", "suspect", "undecided", "not_assessed", "unreadable")
 
@@ -98,6 +99,11 @@ def sentence(text: str) -> str:
     return text if not text or text[-1] in ".!?" else f"{text}."
 
 
+def _most(text: str, lines: int, *, whole: bool) -> int:
+    """Lines that a text takes at most, 0 for all: half a command helps nobody."""
+    return 0 if whole or any(command in text for command in COMMANDS) else lines
+
+
 def shortened(text: str, room: int) -> str:
     """A text of one line: what is too long loses its middle, for a source ends with the clause.
 
@@ -120,7 +126,7 @@ def _finding(finding: Finding, look: Look, beside: str, *, whole: bool) -> list[
         found.append(paragraph(source if whole else shortened(source, room), indent=INDENT, hang=2))
     if finding.next:
         step = Piece(f"{look.symbol('→')} {sentence(finding.next)}")
-        found.append(Paragraph((step,), indent=2, hang=2, most=0 if whole else STEP))
+        found.append(Paragraph((step,), indent=2, hang=2, most=_most(step.text, STEP, whole=whole)))
     return [*found, _place(finding, beside)]
 
 
@@ -131,7 +137,7 @@ def _cause(cause: Cause, look: Look, beside: str, *, whole: bool) -> list[Paragr
     words = [Piece(sentence(cause.cause))]
     if cause.next:
         words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
-    head = Paragraph((label, *words), hang=2, most=0 if whole else CAUSE)
+    head = Paragraph((label, *words), hang=2, most=_most(cause.next, CAUSE, whole=whole))
     each = cause.findings if whole and len(cause.findings) > 1 else ()
     told = [paragraph(f"- {sentence(finding.message)}", indent=INDENT, hang=2) for finding in each]
     return [head, *told, _place(cause.first, beside)]
