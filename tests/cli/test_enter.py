@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from tests.cli.commands import TOP, Called, call, promised, small_ledger
+from tests.cli.sheet_ledger import sheet_ledger
 
 from axlebook.sources.schemas import judge
 from axlebook.sources.yaml_text import read_tree
@@ -248,3 +250,59 @@ def test_what_was_kept_with_a_reason_at_the_wheel_is_not_asked_about_again_by_ch
     assert 'reason_kept: "a sliver is out of the tread there"' in text
     told = promised(call("check", called.lines[0], "--format", "json", at=root).out)
     assert [f["check"] for f in told["findings"] if f["verdict"] == "suspect"] == []
+
+
+def _as_last_time(printed: list[dict[str, str]]) -> tuple[list[dict[str, str]], list[str]]:
+    """The boxes that are asked one by one, and their answers: what was read last; a quantity never read is skipped."""
+    asked, answers, skipped = [], [], set()
+    for box in printed:
+        question = box["what"], box["where"]
+        if question not in skipped:
+            plain = box["last"] if not box["last_in_doubt"] else ""
+            asked.append(box)
+            answers.append(plain or "s")
+            skipped |= {question} if not plain else set()
+    return asked, answers
+
+
+def test_each_question_tells_the_last_reading_and_the_range_that_the_sheet_of_that_day_prints(
+    tmp_path: Path, enter: Enter
+) -> None:
+    root = tmp_path / "book"
+    shutil.copytree(TOP / "demo-ledger", root)
+    sheet = call("sheet", "d-2", "--as-of", "2026-02-28", "--format", "json", at=root)
+    asked, answers = _as_last_time(promised(sheet.out)["result"]["rows"])
+    said = enter(root, ["d-2", "--purpose", "annual"], ["2026-02-28", "lead", *["-"] * 7, *answers]).err.splitlines()
+    prompts = [line for line in said if re.match(r"\d+ of 44\. ", line)]
+    assert len(prompts) == len(asked)
+    for box, prompt in zip(asked, prompts, strict=True):
+        assert box["where"] in prompt
+        tells = f"Expect {box['expected']}." if box["expected"] else ""
+        assert tells in prompt
+        assert ("Expect " in prompt) is bool(tells)
+        if box["last"]:
+            assert f"Last time {box['last']} on {box['last_on']}" in prompt
+            assert ("IN DOUBT" in prompt) is box["last_in_doubt"]
+    assert sum(bool(box["expected"]) for box in asked) >= 8
+
+
+@pytest.mark.parametrize(
+    ("read", "is_unlikely"),
+    [("2 27/32 in", False), ("2 29/32 in", False), ("2 13/16 in", True), ("2 15/16 in", True)],
+)
+def test_what_lies_within_the_range_told_is_not_asked_about_and_what_lies_beyond_it_is(
+    tmp_path: Path, enter: Enter, read: str, is_unlikely: bool
+) -> None:
+    root = sheet_ledger(tmp_path)
+    header = ["2026-02-20", "lead", "4", "-", "-", "-", "-", "rule-1", "-"]
+    called = enter(root, ["d-2", "--purpose", "yearly"], [*header, "rule-1", read])
+    assert "Expect 2 27/32 to 2 29/32 in." in called.err
+    assert ("UNLIKELY." in called.err) is is_unlikely
+    assert ("k keep, r re-measure, s skip" in called.err) is is_unlikely
+
+
+def test_of_a_card_typed_in_late_no_range_is_told_where_it_was_read_since(tmp_path: Path, enter: Enter) -> None:
+    root = sheet_ledger(tmp_path)
+    called = enter(root, ["d-2", "--purpose", "yearly"], ["2025-06-01", "lead", *["-"] * 5, "rule-1", "-", "-"])
+    assert "Last time 2 29/32 in on 2025-01-10." in called.err
+    assert "Expect" not in called.err

@@ -9,6 +9,7 @@ import signal
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from select import select
 from typing import Any
 
 import pexpect
@@ -20,8 +21,9 @@ from axlebook.sources.yaml_text import read_tree
 
 DAY = "2026-03-07"
 PATH = f"inspections/2026/{DAY}-d-2-annual.yaml"
-# Every prompt ends so; what stands before it since the last one is the screen.
-PROMPT = re.compile(r"[^\n]*(?:: |\? )$")
+# Every prompt ends so, and begins at the edge, as no line of a record that is shown does.
+PROMPT = re.compile(r"(?:^|\n)(?! )[^\n]*(?:: |\? )$")
+QUIET = 0.05  # seconds without a word more: what was read is not cut off in the middle
 HEADER = [
     (r"Day \[", DAY), (r"Who measures", "lead, v6"), (r"How held", "4"), (r"Clock position", "6 o'clock"),
     (r"Air temperature", "45 degF"), (r"Temperature of the part", "45 degF"),
@@ -45,7 +47,7 @@ class Terminal:
         told = {**os.environ, "TERM": "xterm", "NO_COLOR": "1", "PYTHONPATH": str(TOP / "tool"), **(environment or {})}
         self.child: Any = pexpect.spawn(
             sys.executable, ["-m", "axlebook", *arguments], cwd=str(ledger), env=told, encoding="utf-8",
-            dimensions=(24, 80), timeout=60,
+            dimensions=(24, 80), timeout=60, maxread=65536,
         )  # fmt: skip
 
     def ask(self) -> str:
@@ -54,7 +56,7 @@ class Terminal:
         while True:
             found = self.child.expect([r"\? $", r": $", pexpect.EOF], searchwindowsize=4)
             seen += self.child.before + (self.child.after if found < 2 else "")
-            if found == 2 or PROMPT.search(seen):
+            if found == 2 or (PROMPT.search(seen) and not select([self.child.child_fd], [], [], QUIET)[0]):
                 return str(seen.replace("\r\n", "\n"))
 
     def type(self, text: str) -> str:
@@ -89,7 +91,7 @@ def same_as_last_time(screen: str) -> str:
     if "back-to-back, 0 deg: read with which instrument?" in screen:
         return "micrometer-2"
     flat = " ".join(screen.split())
-    last = re.findall(r"Last time (.+?)(?: at [^.]+?)? on \d{4}-\d\d-\d\d\.", flat)
+    last = re.findall(r"Last time (.+?)(?: at [^.]+?)? on \d{4}-\d\d-\d\d(?: \([^)]*\))?\.", flat)
     return str(last[-1]) if last else "n no instrument"
 
 
@@ -185,7 +187,7 @@ def test_plain_mode_is_one_prompt_a_line_without_color_or_codes(ledger: Path) ->
         one.child.sendline(text)
     one.child.expect(
         r"1 of 44\. e-12 driver-2 left, tire thickness, 0 deg\. "
-        r"Last time 2 13/16 in on 2026-02-14\. With rule-1\. Reading:\r\n"
+        r"Last time 2 13/16 in on 2026-02-14\. Expect 2 25/32 to 2 7/8 in\. With rule-1\. Reading:\r\n"
     )
     assert "\x1b" not in one.child.before + one.child.after
     one.child.sendline("q")

@@ -5,14 +5,16 @@ The boxes are those of guided entry and of `required-reading-missing`: the plans
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import EnginePlace, Site, Stand, stands
 from axlebook.records.dates import parse_day
 from axlebook.records.engine import Line, build_engine
-from axlebook.records.entry.question import Question
+from axlebook.records.entry.question import Earlier, Expected, Question
 from axlebook.records.expectation import Expectation, Last, expectation, last_read
+from axlebook.records.timeline import HELD
 from axlebook.records.wheelset import Wheelset
 
 from ._governing import NO_LIMIT, Governed, Governing, governed, sizes_governed
@@ -57,6 +59,17 @@ class Ask:
         """The instrument used last."""
         return self.last.reading.instrument if self.last else ""
 
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What has to be known of the last reading."""
+        last = self.last
+        found = ["IN DOUBT"] if last and last.in_doubt else []
+        if last and last.since is not None:
+            found.append(f"before the {last.since.kind.replace('-', ' ')} of {last.since.day.text}")
+        elif last and self.question.hold and self.what in HELD and last.reading.hold != self.question.hold:
+            found.append(f"held {last.reading.hold}" if last.reading.hold else "hold not told")
+        return tuple(found)
+
 
 def asks(book: Book, target: Target, purpose: str) -> tuple[Ask, ...]:
     """Every box for an occasion on the day the book is read at."""
@@ -68,6 +81,39 @@ def asks(book: Book, target: Target, purpose: str) -> tuple[Ask, ...]:
         for position in question.positions:
             found.append(_ask(book, question, position, at, side, site, limits))
     return tuple(found)
+
+
+def asked_on(book: Book, target: Target, purpose: str, day: date) -> tuple[Question, ...]:
+    """The questions of guided entry on a day: each with what a sheet of that day tells beside its boxes."""
+    then = book if day == book.as_of else replace(book, as_of=day)
+    known: dict[tuple[str, str], list[Ask]] = {}
+    for ask in asks(then, target, purpose):
+        known.setdefault((ask.what, ask.where), []).append(ask)
+    return tuple(_told(book, many, day) for many in known.values())
+
+
+def _told(book: Book, many: list[Ask], day: date) -> Question:
+    question = many[0].question
+    here = {ask.position for ask in many if ask.last}
+    return replace(
+        question,
+        earlier=(
+            *(one for one in question.earlier if one.position not in here),
+            *(Earlier(a.position, a.last.text, a.last.day, "; ".join(a.notes)) for a in many if a.last),
+        ),
+        expected=tuple(
+            Expected(ask.position, ask.expected.text)
+            for ask in many
+            if ask.expected and not _read_since(book, ask, day)
+        ),
+    )  # fmt: skip
+
+
+def _read_since(book: Book, ask: Ask, day: date) -> bool:
+    """Whether it was read after a day: a card typed in late is held against both sides, and no range says that."""
+    thing = _thing(book, ask.question, ask.site)
+    many = book.series.get((thing, ask.what), ()) if thing and day < book.as_of else ()
+    return any(reading.day.first is not None and reading.day.first > day for reading in many)
 
 
 def _ask(
@@ -138,4 +184,4 @@ def loose_stands(book: Book, wheelset: Wheelset) -> list[Stand]:
     return found
 
 
-__all__ = ["Ask", "Governed", "Governing", "asks", "loose_stands"]
+__all__ = ["Ask", "Governed", "Governing", "asked_on", "asks", "loose_stands"]

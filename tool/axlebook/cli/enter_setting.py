@@ -28,8 +28,9 @@ def read_setting(root: Path, about: str, purpose: str, last: Mapping[str, str]) 
     CannotRun
         There is nothing of that name to measure, or no plan says what.
     """
+    from axlebook.checks._boxes import asked_on
     from axlebook.checks._one_more import STOPPING
-    from axlebook.checks._questions import questions, target_of
+    from axlebook.checks._questions import target_of
     from axlebook.records.entry.header import Known
     from axlebook.records.entry.walk import Setting
     from axlebook.records.forms import parse_day
@@ -53,7 +54,7 @@ def read_setting(root: Path, about: str, purpose: str, last: Mapping[str, str]) 
     def ask(header: Mapping[str, str]) -> tuple[Question, ...]:
         key = header.get("measured_on", ""), header.get("purpose", "")
         if key not in asked:
-            asked[key] = questions(book, target, key[1], parse_day(key[0]) or now)
+            asked[key] = asked_on(book, target, key[1], parse_day(key[0]) or now)
         return asked[key]
 
     return Setting(known, ask, _judge(book), target.engine, STOPPING, last), book, target

@@ -13,7 +13,6 @@ from axlebook.checks._boxes import Ask
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
 from axlebook.records.forms import parse_position
-from axlebook.records.timeline import HELD
 
 from .paper import Figure, Group, Known, Look, Page, Paper, Source, Spot
 from .paper_fitting import fitted
@@ -143,12 +142,7 @@ def _known(ask: Ask) -> Known:
     last = ask.last
     if last is None:
         return Known()
-    notes = ["IN DOUBT"] if last.in_doubt else []
-    if last.since is not None:
-        notes.append(f"before the {last.since.kind.replace('-', ' ')} of {last.since.day.text}")
-    elif ask.question.hold and ask.what in HELD and last.reading.hold != ask.question.hold:
-        notes.append(f"held {last.reading.hold}" if last.reading.hold else "hold not told")
-    return Known(f"{last.text}, {last.day}", "; ".join(notes), ask.expected.text if ask.expected else "")
+    return Known(f"{last.text}, {last.day}", "; ".join(ask.notes), ask.expected.text if ask.expected else "")
 
 
 def _gauge(many: list[Ask]) -> str:

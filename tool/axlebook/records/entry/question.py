@@ -28,6 +28,14 @@ class Earlier(NamedTuple):
     position: str
     text: str
     day: str
+    note: str = ""  # of that reading: in doubt, held otherwise, before some work
+
+
+class Expected(NamedTuple):
+    """Between what a reading at a position will not be asked about."""
+
+    position: str
+    text: str
 
 
 @dataclass(frozen=True)
@@ -46,7 +54,7 @@ class Question:
     needs_temperature: bool = False
     wanted: bool = False
     earlier: tuple[Earlier, ...] = ()
-    expected: str = ""
+    expected: tuple[Expected, ...] = ()
     limit: str = ""
     sizes: tuple[Size, ...] = ()
 
@@ -64,3 +72,7 @@ class Question:
         """What was read last at a position; the latest of all where there it never was."""
         here = [one for one in self.earlier if one.position == position]
         return max(here or self.earlier, key=lambda one: one.day, default=None)
+
+    def expected_at(self, position: str) -> str:
+        """What to expect at a position; '' where nothing says."""
+        return next((one.text for one in self.expected if one.position == position), "")

@@ -59,7 +59,10 @@ def _details(setting: Setting, state: State, question: Question, slot: Slot) -> 
     earlier = question.earlier_at(slot.position)
     if earlier is not None:
         at = f" at {earlier.position}" if earlier.position != slot.position else ""
-        found.append(f"Last time {earlier.text}{at} on {earlier.day}.")
+        found.append(f"Last time {earlier.text}{at} on {earlier.day}{f' ({earlier.note})' if earlier.note else ''}.")
+    expected = question.expected_at(slot.position)
+    if expected:
+        found.append(f"Expect {expected}.")
     if instrument:
         found.append(f"With {instrument}.")
     if question.hold and state.header.get("hold") and question.hold != state.header["hold"]:
@@ -116,7 +119,6 @@ def _how(question: Question) -> list[str]:
         found.append(f"Held: {question.hold}.")
     if question.needs_temperature:
         found.append("Part and instrument as warm as each other; write both temperatures.")
-    found += [question.expected] if question.expected else []
     found += [question.limit] if question.limit else []
     return [" ".join(found)]
 
