@@ -34,6 +34,15 @@ def test_a_person_who_waits_is_shown_how_far_it_is(monkeypatch: pytest.MonkeyPat
 
 
 @pytest.mark.usefixtures("impatient")
+def test_work_of_which_nobody_knows_how_much_there_is_shows_a_bar_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen = Terminal()
+    monkeypatch.setattr(sys, "stderr", seen)
+    monkeypatch.setenv("TERM", "xterm")
+    assert list(progress.Watch()("Writing", iter([1, 2, 3]))) == [1, 2, 3]
+    assert "Writing" in seen.getvalue()
+
+
+@pytest.mark.usefixtures("impatient")
 def test_a_program_that_reads_standard_error_is_not_disturbed(monkeypatch: pytest.MonkeyPatch) -> None:
     seen = io.StringIO()
     monkeypatch.setattr(sys, "stderr", seen)

@@ -39,6 +39,7 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
     from axlebook.sources.page_folder import NotOurs, known_pages, write_pages
 
     from . import opened, reported, terminal
+    from .progress import Watch
 
     found = opened.open_ledger(ledger, (), at)
     asked = opened.asked_day(as_of)
@@ -47,7 +48,8 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
         named = known_pages(target)
         outcome = reported.run(found, asked, with_history=True)
         report = reported.report_of("pages", outcome, found, asked, with_git=True)
-        count = write_pages(target, pages(_ground(found, outcome, report, target, named)))
+        written = Watch()("Writing", pages(_ground(found, outcome, report, target, named)))
+        count = write_pages(target, written)
     except NotOurs as why:
         raise CannotRun(f"{opened.quoted(folder)} {why}. Name a new folder.") from None
     except OSError as error:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
-from collections.abc import Collection, Generator
+from collections.abc import Generator, Iterable, Sized
 from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
@@ -20,8 +20,8 @@ class Watch:
     def __init__(self) -> None:
         self._begun = time.monotonic()
 
-    def __call__(self, what: str, items: Collection[Item]) -> Generator[Item, None, None]:
-        """Pass on the items of one piece of work."""
+    def __call__(self, what: str, items: Iterable[Item]) -> Generator[Item, None, None]:
+        """Pass on the items of one piece of work, of which nobody need know how many there will be."""
         if not (sys.stderr and sys.stderr.isatty()):
             yield from items
             return
@@ -31,7 +31,7 @@ class Watch:
             for done, item in enumerate(items):
                 now = time.monotonic()
                 if now - self._begun > PATIENCE and now - shown > 0.1:
-                    bar = bar or _bar(what, len(items))
+                    bar = bar or _bar(what, len(items) if isinstance(items, Sized) else None)
                     bar.update(bar.task_ids[0], completed=done)
                     bar.refresh()
                     shown = now
@@ -41,7 +41,7 @@ class Watch:
                 bar.stop()
 
 
-def _bar(what: str, many: int) -> Progress:
+def _bar(what: str, many: int | None) -> Progress:
     from rich.console import Console
     from rich.progress import Progress
 
