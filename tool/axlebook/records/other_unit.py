@@ -7,12 +7,12 @@ back-to-back the track gauge says as much: it lies between the rails.
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 from statistics import median
 
-from axlebook.quantities import Quantity
+from axlebook.quantities import Quantity, parse_quantity
 
 from .book import Book
 from .offs import Around, Off, off_of
@@ -69,13 +69,20 @@ def _own(book: Book, reading: Reading, slips: Slips) -> list[float]:
 def _slips(book: Book) -> Slips:
     usual = _usual(book)
     found: Slips = {}
+    known: dict[tuple[float, str], bool] = {}  # the same few figures are written again and again
     for reading in book.readings:
         anchor = _anchor(book, reading, usual)
-        if anchor is None or "reason_kept" in reading.tree or reading.day.exact is None:
+        if anchor is None:
             continue
-        positions = tuple(at for at, measure in _single(reading) if _is_other(measure, anchor))
-        if positions:
-            found[id(reading)] = positions
+        positions = []
+        for at, measure in _single(reading):
+            key = (anchor, measure.text)
+            if key not in known:
+                known[key] = _is_other(measure, anchor)
+            if known[key]:
+                positions.append(at)
+        if positions and "reason_kept" not in reading.tree and reading.day.exact is not None:
+            found[id(reading)] = tuple(positions)
     return found
 
 
@@ -103,20 +110,20 @@ def _track_gauge(book: Book, reading: Reading) -> Fraction | None:
     return (engine.track_gauge if engine else None) or book.ledger.track_gauge
 
 
-def _single(reading: Reading) -> Iterator[tuple[str, Quantity]]:
-    for position, measures in reading.values:
-        if len(measures) == 1 and isinstance(measures[0], Quantity):
-            yield position, measures[0]
+def _single(reading: Reading) -> list[tuple[str, Quantity]]:
+    return [(at, many[0]) for at, many in reading.values if len(many) == 1 and isinstance(many[0], Quantity)]
 
 
 def _usual(book: Book) -> dict[str, float]:
     """The middle of every length that is nearly always of about one size."""
-    sizes: dict[str, list[float]] = defaultdict(list)
+    written: dict[str, Counter[str]] = defaultdict(Counter)  # how often each figure stands, by quantity
     for reading in book.readings:
-        sizes[reading.quantity] += [float(m.exact) for _, m in _single(reading) if m.unit in MEANT]
+        written[reading.quantity].update([m.text for _, m in _single(reading) if m.unit in MEANT])
     found = {}
-    for quantity, many in sizes.items():
-        middle = median(many) if len(many) >= FEW else 0.0
-        if middle > 0 and sum(_alike(size, middle) for size in many) >= MOST * len(many):
+    for quantity, texts in written.items():
+        sizes = {text: float(parse_quantity(text).exact) for text in texts}
+        many = texts.total()
+        middle = median(sizes[text] for text in texts.elements()) if many >= FEW else 0.0
+        if middle > 0 and sum(often for text, often in texts.items() if _alike(sizes[text], middle)) >= MOST * many:
             found[quantity] = middle
     return found
