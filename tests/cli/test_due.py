@@ -30,6 +30,16 @@ def test_the_first_screen_of_the_demo_tells_what_is_overdue_worst_first(tmp_path
     assert called.code == 1
 
 
+def test_a_report_that_nobody_wrote_was_filed_is_overdue_unless_it_was(tmp_path: Path) -> None:
+    held = "kind: inspection\nmeasured_on: 2026-02-14\nengine: e-1\npurpose: annual\nby: [lead]\n"
+    root = small_ledger(tmp_path, {"inspections/2026/2026-02-14-e-1-annual.yaml": held})
+    told = call("due", "--as-of", "2026-02-25", at=root).out
+    assert "2026-02-24  e-1: Report of the annual inspection (overdue unless it was done)" in told
+    assert "overdue unless" not in call("due", "--as-of", "2026-02-24", at=root).out
+    words = " ".join(call("status", "--as-of", "2026-02-25", at=root).out.split())
+    assert "Overdue unless it was done: by 2026-02-24, Report of the annual inspection, e-1." in words
+
+
 def test_the_calendar_of_twelve_months_fits_a_screen(tmp_path: Path) -> None:
     called = call("due", "--calendar", "--ledger", DEMO, at=tmp_path)
     assert len(called.lines) <= 24

@@ -10,6 +10,7 @@ from tests.reports.made import MOVED, NARROW, THIN, report
 
 from axlebook.findings import Place, Severity, Verdict
 from axlebook.records.due import Due, Kind
+from axlebook.records.restrictions import Restriction
 from axlebook.reports.condition_text import SCREEN, render_condition
 from axlebook.reports.condition_view import Axle, EngineCondition, NotMeasuredNow, Row
 from axlebook.reports.page import Look
@@ -56,8 +57,8 @@ e-1 (last inspected: 2026-01-10-e-1-annual)
   ✓ tightest within: driver-3 left, flange thickness, worst 1 1/8 in (28.575
       mm); out at or under 15/16 in, 230.113(g); margin 5/16 in; 2026-01-10 by
       lead, v1.
-  5 within the limits on file, 2 not assessed. Nothing was read on driver-1
-    (d-1).
+  1 outside, 1 suspect, 5 within the limits on file, 2 not assessed. Nothing was
+    read on driver-1 (d-1).
   Not measured: flange height, driver-1 left: no access.
 
 A trend is the median of past wear at the worst place; ranges, limits and plots:
@@ -105,9 +106,44 @@ def test_what_is_due_stands_below_overdue_first_and_each_in_a_line() -> None:
         replace(DUE, kind=Kind.WATCH, subject="e-1 driver-2 right", told="open on it: rust line"),
     ]
     text = render_condition(report(), [ENGINE], Look(), whole=False, due={"e-1": due})
-    assert "  Overdue: Annual inspection, e-1, since 2026-02-24.\n" in text
+    assert "  Overdue: since 2026-02-24, Annual inspection, e-1.\n" in text
     assert "  Watch list: e-1 driver-2 right (open on it: rust line).\n" in text
-    assert "  Next due: 31 service day inspection, e-1, by 2026-06-14.\n" in text
+    assert "  Next due: by 2026-06-14, 31 service day inspection, e-1.\n" in text
+
+
+def test_what_is_due_and_does_not_fit_is_counted_with_the_command_that_shows_it() -> None:
+    late = replace(DUE, title="Axles, ultrasonic, both ends", verdict=Verdict.OUTSIDE, since=date(2026, 2, 24))
+    due = [replace(late, subject=f"e-1 d-{number}") for number in range(1, 10)]
+    due += [replace(DUE, title="31 service day inspection", due_on=date(2026, 6, day)) for day in range(1, 10)]
+    for width in (40, 60, 80, 120):
+        text = " ".join(render_condition(report(), [ENGINE], Look(width), whole=False, due={"e-1": due}).split())
+        overdue, ahead = text.partition("Next due: ")[::2]
+        shown = overdue.count("since 2026-02-24")
+        assert f"{9 - shown} more: axlebook due --engine e-1." in overdue
+        assert ahead.startswith("by 2026-06-01, ")
+        assert f"{9 - ahead.count('2026-06-0')} more: axlebook due --engine e-1." in ahead
+
+
+def test_a_day_that_has_gone_by_is_not_next_due_where_nobody_wrote_that_it_was_done() -> None:
+    filed = replace(
+        DUE, kind=Kind.REPORT, title="Report of the annual inspection", verdict=Verdict.NOT_ASSESSED,
+        due_on=date(2026, 2, 24),
+    )  # fmt: skip
+    for whole in (True, False):
+        text = render_condition(report(), [ENGINE], Look(), whole=whole, due={"e-1": [filed]})
+        said = "Overdue unless it was done: by 2026-02-24, Report of the annual inspection, e-1."
+        assert said in " ".join(text.split())
+        assert "Next due" not in text
+
+
+def test_what_holds_an_engine_back_and_is_cut_is_shown_whole_by_a_command_that_is_named() -> None:
+    held = [
+        Restriction("restriction", "e-1", "e-1", f"{number}: {'word ' * 40}end", "2026-01-10", "", "lead", "d-1")
+        for number in range(12)
+    ]  # fmt: skip
+    text = render_condition(report(), [ENGINE], Look(), whole=False, held=held)
+    assert "in full: axlebook status e-1 --all\n" in text
+    assert len(text.split("\n\n")[1].splitlines()) <= SCREEN
 
 
 DUE = Due(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 
 from axlebook.findings import Finding, Verdict, worst_first
 from axlebook.records.due import Due
@@ -13,7 +14,7 @@ from .condition_view import NEEDS_SOMEBODY, Axle, EngineCondition, Row, tightnes
 from .page import Look, Page, Paragraph, Piece, joined, paragraph
 from .plan_text import plan_lines
 from .plan_view import PlanAxle, plan
-from .text import SYMBOLS, sentence
+from .text import SYMBOLS, first, flat, sentence
 from .view import WHO_DECIDES, Report
 
 TREND = "A trend is the median of past wear at the worst place; ranges, limits and plots: axlebook wear."
@@ -21,6 +22,7 @@ HELD = {"tag": "Tagged", "restriction": "Restricted", "waiver": "Waived", "allow
 OTHER = 2  # lines of a finding at most, unless all is asked for
 NOTHING_DUE: Mapping[str, list[Due]] = {}
 LEAST_TOLD = 4  # lines kept for what is out, however long the engine
+COUNTED = (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNDECIDED, Verdict.WITHIN, Verdict.NOT_ASSESSED)
 SCREEN = 24  # lines an engine takes at most, unless all is asked for
 
 
@@ -43,50 +45,42 @@ def render_condition(
     for engine in found:
         mine = [one for one in held if one.engine == engine.engine]
         coming = due.get(engine.engine, [])
-        lines += ["", *(_all_of(page, engine, mine, coming) if whole else _short(page, engine, mine, coming))]
+        of_engine = _all_of if whole else _short
+        lines += ["", *of_engine(page, engine, mine, coming, report.day.as_of)]
     others = [one for one in held if one.engine not in {engine.engine for engine in found}]
     if others:
         lines += ["", *page.lines([paragraph("Of no engine on record", "bold"), *_held(others)])]
     return joined([*lines, "", *page.lines([paragraph(TREND), paragraph(WHO_DECIDES)])])
 
 
-def _short(page: Page, engine: EngineCondition, held: list[Restriction], due: list[Due]) -> list[str]:
+def _short(page: Page, engine: EngineCondition, held: list[Restriction], due: list[Due], as_of: date) -> list[str]:
     """A screen of an engine: the plan, what holds it back, what is out in few words, what is due."""
     axles = plan(engine)
     head = page.lines([*_head(engine), *plan_lines(axles, page.look)])
-    foot = page.lines([*_counted(engine), *due_lines(due, whole=False), *_not_measured(engine, most=1)])
+    coming = due_lines(engine.engine, due, page.look, as_of=as_of, whole=False)
+    foot = page.lines([*_counted(engine), *coming, *_not_measured(engine, most=1)])
     room = SCREEN - len(foot) - LEAST_TOLD
     if len(head) > room:
         kept = _fitting(axles, room - len(page.lines(_head(engine))) - 3)
         head = page.lines([*_head(engine), *plan_lines(kept, page.look), _left_out(engine, kept)])
     room = max(SCREEN - len(head) - len(foot), LEAST_TOLD)
-    return [*head, *_as_full_as_fits(page, _held(held), _out_or_tightest(engine, page.look), room), *foot]
+    every = f"axlebook status {engine.engine} --all"
+    return [*head, *_as_full_as_fits(page, _held(held), _out_or_tightest(engine, page.look), room, every), *foot]
 
 
-def _as_full_as_fits(page: Page, held: list[Paragraph], out: list[Paragraph], room: int) -> list[str]:
+def _as_full_as_fits(page: Page, held: list[Paragraph], out: list[Paragraph], room: int, every: str) -> list[str]:
     """All in full where there is room; else what is out in two lines each, then what holds it back in one each."""
     blocks: list[list[str]] = []
     for most_held, most_out in ((0, 0), (0, OTHER), (1, OTHER)):
         blocks = [page.lines([_at_most(one, most_held)]) for one in held]
         blocks += [page.lines([_at_most(one, most_out)]) for one in out]
         if sum(map(len, blocks)) <= room:
+            if not most_held and not most_out:
+                return flat(blocks)
             break
-    return _within_room(page, blocks, room)
-
-
-def _within_room(page: Page, blocks: list[list[str]], room: int) -> list[str]:
-    """The blocks that fit, worst first; how many do not is said."""
-    if sum(map(len, blocks)) <= room:
-        return [line for block in blocks for line in block]
-    shown: list[str] = []
-    count = 0
-    while count < len(blocks) and len(shown) + len(blocks[count]) <= room - 1:
-        shown += blocks[count]
-        count += 1
-    return [
-        *shown,
-        *page.lines([paragraph(f"and {len(blocks) - count} more: see all with --all.", indent=2, whole=True)]),
-    ]
+    count = first(blocks, room - 1)
+    left = f"and {len(blocks) - count} more, in full" if count < len(blocks) else "in full"
+    return [*flat(blocks[:count]), *page.lines([paragraph(f"{left}: {every}", indent=2, whole=True)])]
 
 
 def _at_most(one: Paragraph, lines: int) -> Paragraph:
@@ -121,8 +115,8 @@ def _out_or_tightest(engine: EngineCondition, look: Look) -> list[Paragraph]:
 
 
 def _counted(engine: EngineCondition) -> list[Paragraph]:
-    """How much is within, and how much nobody judged."""
-    many = [(sum(axle.count(v) for axle in engine.axles), v) for v in (Verdict.WITHIN, Verdict.NOT_ASSESSED)]
+    """How much is outside, how much within, and how much nobody judged."""
+    many = [(sum(_count(axle, v) for axle in engine.axles), v) for v in COUNTED]
     words = ", ".join(
         f"{count} {'within the limits on file' if v is Verdict.WITHIN else v}" for count, v in many if count
     )
@@ -130,6 +124,10 @@ def _counted(engine: EngineCondition) -> list[Paragraph]:
     unread = f"Nothing was read on {', '.join(bare)}." if bare else ""
     said = " ".join(filter(None, (f"{words}." if words else "", unread)))
     return [_at_most(paragraph(said, indent=2, hang=2), OTHER)] if said else []
+
+
+def _count(axle: Axle, verdict: Verdict) -> int:
+    return axle.count(verdict) + sum(other.verdict is verdict for other in axle.others)
 
 
 def _signed(row: Row, look: Look) -> tuple[str, str]:
@@ -178,13 +176,20 @@ def _not_measured(engine: EngineCondition, *, most: int | None = None) -> list[P
     told = (f"Not measured: {item.what}, {item.where or 'everywhere'}: {sentence(item.because)}" for item in found)
     lines = [paragraph(words, indent=2, hang=2) for words in list(told)[:most]]
     if most is not None and len(found) > most:
-        lines.append(paragraph(f"and {len(found) - most} more not measured: see all with --all.", indent=2))
+        lines.append(
+            paragraph(f"and {len(found) - most} more not measured: axlebook status {engine.engine} --all", indent=2)
+        )
     return lines
 
 
-def _all_of(page: Page, engine: EngineCondition, held: list[Restriction], due: list[Due]) -> list[str]:
+def _all_of(page: Page, engine: EngineCondition, held: list[Restriction], due: list[Due], as_of: date) -> list[str]:
     lines = page.lines(
-        [*_head(engine), *plan_lines(plan(engine), page.look), *_held(held), *due_lines(due, whole=True)]
+        [
+            *_head(engine),
+            *plan_lines(plan(engine), page.look),
+            *_held(held),
+            *due_lines(engine.engine, due, page.look, as_of=as_of, whole=True),
+        ]
     )
     for axle in engine.axles:
         lines += page.lines([paragraph(axle.name, "bold", indent=2)])

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 
 from axlebook.checks._due import said
 from axlebook.findings import Verdict
 from axlebook.records.due import Late
 
+from .condition_due import OPEN
 from .due_view import DueList, DueRow, EngineCounters, Month
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .text import SYMBOLS, sentence
@@ -30,7 +32,7 @@ def render_due(report: Report, found: DueList, look: Look, *, whole: bool) -> st
         if one.counters
     ]
     rows = [*found.overdue, *found.now, *found.unknown, *found.coming]
-    lines = page.lines([_short(row, look) for row in rows])
+    lines = page.lines([_short(row, look, found.as_of) for row in rows])
     estimate = page.lines([paragraph(ESTIMATE, "dim")]) if any(row.first.estimated for row in rows) else []
     told = page.lines(counters)
     room = SHORT - len(head) - len(foot) - len(told) - len(estimate) - 1
@@ -80,13 +82,19 @@ def _day(row: DueRow) -> str:
     return f"{'~' if due.estimated else ''}{due.day}".ljust(11)
 
 
-def _short(row: DueRow, look: Look) -> Paragraph:
+def _short(row: DueRow, look: Look, as_of: date) -> Paragraph:
     """One line a row."""
     sign, style = _mark(row, look)
     head = f"{_day(row)} "
     heavy = f" ({row.first.severity})" if row.first.verdict is Verdict.OUTSIDE else ""
-    words = _cut(f"{row.words}{heavy}", max(look.width - len(head) - 2, 20))
+    words = _cut(f"{row.words}{heavy or _unless_done(row, as_of)}", max(look.width - len(head) - 2, 20))
     return Paragraph((Piece(f"{sign} ", style), Piece(head, style), Piece(words)), whole=True)
+
+
+def _unless_done(row: DueRow, as_of: date) -> str:
+    """What is said of a day that has gone by, where the records do not tell whether it was done."""
+    due = row.first
+    return " (overdue unless it was done)" if due.verdict in OPEN and due.day is not None and due.day < as_of else ""
 
 
 def _more(left: int, found: DueList) -> str:

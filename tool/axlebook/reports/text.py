@@ -31,26 +31,26 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
     causes = [page.lines(_cause(cause, look, beside, whole=whole)) for cause in report.causes]
     foot = page.lines([paragraph(WHO_DECIDES)])
     if whole:
-        return joined([*head, *_flat(singly), *_flat(causes), *foot])
+        return joined([*head, *flat(singly), *flat(causes), *foot])
     room = SHORT - len(head) - len(foot)
     shown, grouped = _fitting(singly, causes, room)
     if shown < len(singly) or grouped < len(causes):
         shown, grouped = _fitting(singly, causes, room - 1)
     more = page.lines(_more(len(singly) - shown, report.causes[grouped:]))
-    return joined([*head, *_flat(singly[:shown]), *_flat(causes[:grouped]), *more, *foot])
+    return joined([*head, *flat(singly[:shown]), *flat(causes[:grouped]), *more, *foot])
 
 
-def _flat(blocks: Iterable[list[str]]) -> list[str]:
+def flat(blocks: Iterable[list[str]]) -> list[str]:
     return [line for block in blocks for line in block]
 
 
 def _fitting(singly: list[list[str]], causes: list[list[str]], room: int) -> tuple[int, int]:
     """How many of each are shown: room is kept for one cause at least of what was not assessed."""
-    shown = _first(singly, room - len(_flat(causes[:1])))
-    return shown, _first(causes, room - len(_flat(singly[:shown])))
+    shown = first(singly, room - len(flat(causes[:1])))
+    return shown, first(causes, room - len(flat(singly[:shown])))
 
 
-def _first(blocks: list[list[str]], room: int) -> int:
+def first(blocks: list[list[str]], room: int) -> int:
     for number, block in enumerate(blocks):
         room -= len(block)
         if room < 0:
