@@ -138,7 +138,7 @@ def test_a_day_that_has_gone_by_is_not_next_due_where_nobody_wrote_that_it_was_d
 
 def test_what_holds_an_engine_back_and_is_cut_is_shown_whole_by_a_command_that_is_named() -> None:
     held = [
-        Restriction("restriction", "e-1", "e-1", f"{number}: {'word ' * 40}end", "2026-01-10", "", "lead", "d-1")
+        Restriction("e-1", "restriction", "e-1", f"{number}: {'word ' * 40}end", "2026-01-10", "", "lead", "d-1")
         for number in range(12)
     ]  # fmt: skip
     text = render_condition(report(), [ENGINE], Look(), whole=False, held=held)
