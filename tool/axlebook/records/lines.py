@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from array import array  # a figure takes a third of the room it has in a list
 from collections import defaultdict
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
@@ -29,7 +30,7 @@ class History:
 
     lines: list[Line]
     rates: dict[tuple[Hashable, str], tuple[float, float]]  # thing, quantity -> change a day, and its doubt
-    steps: list[list[float]]  # of each line: change to the value before beyond the rate, for one reading
+    steps: list[Sequence[float]]  # of each line: change to the value before beyond the rate, for one reading
     noises: dict[str, dict[str, Noise]]  # quantity -> instrument
     at: dict[int, list[tuple[int, int]]]  # id of a reading -> line and index of its values
     several: set[str]  # quantities of which some reading has several values
@@ -76,7 +77,7 @@ def _lines(book: Book) -> list[Line]:
             if line is None or key != last:
                 line, last = groups.get(key), key
                 if line is None:
-                    line = groups[key] = Line(one.thing, one.quantity, one.position, [], [], [])
+                    line = groups[key] = Line(one.thing, one.quantity, one.position, [], array("d"), array("d"))
             line.points.append(point)
             value = point.value
             line.times.append(float(point.day.toordinal()))
@@ -150,11 +151,10 @@ def _own_doubt(line: Line, slope: float) -> float:
     return 3.5 * scatter / ((line.times[-1] - line.times[0]) * math.sqrt(len(levels)))
 
 
-def _steps(line: Line, slope: float) -> list[float]:
+def _steps(line: Line, slope: float) -> Sequence[float]:
     times, values = line.times, line.values
-    return [0.0] + [
-        (b - a - slope * (t - s)) / STEP for a, b, s, t in zip(values, values[1:], times, times[1:], strict=False)
-    ]
+    steps = [(b - a - slope * (t - s)) / STEP for a, b, s, t in zip(values, values[1:], times, times[1:], strict=False)]
+    return array("d", [0.0, *steps])
 
 
 def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]]) -> dict[str, dict[str, Noise]]:

@@ -54,7 +54,9 @@ def epoch_of(works: list[Session], reading: Reading, day: date) -> int:
 def way_of(book: Book, reading: Reading) -> tuple[str, ...]:
     """How a reading was taken, as far as it matters to its quantity."""
     support = (reading.hold, reading.clock) if reading.quantity in HELD else ()
-    return (reading.instrument, plane_of(book, reading), *support)
+    way = (reading.instrument, plane_of(book, reading), *support)
+    known: dict[tuple[str, ...], tuple[str, ...]] = book.__dict__.setdefault("_ways", {})  # few, again and again
+    return known.setdefault(way, way)
 
 
 def all_series(book: Book) -> list[Series]:

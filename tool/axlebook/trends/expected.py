@@ -8,7 +8,7 @@ noise of a reading is taken from the book's own history of that quantity and ins
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Hashable, Mapping, MutableSequence, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from statistics import NormalDist, median
@@ -34,8 +34,8 @@ class Line:
     quantity: str
     position: str
     points: list[Dated]
-    times: list[float]
-    values: list[float]
+    times: MutableSequence[float]
+    values: MutableSequence[float]
     sound: list[bool] = field(default_factory=list)
 
 
