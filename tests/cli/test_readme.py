@@ -1,0 +1,76 @@
+"""The README's quick tour and first look, command by command: what is shown is what is printed."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import re
+import shutil
+from pathlib import Path
+
+import click
+from tests.cli.commands import TOP, call, standing_in
+from tests.cli.shown import Reader, blocks, require_shown
+
+from axlebook.cli import COMMANDS, group
+
+README = TOP / "README.md"
+LEDGER = TOP / "ledger" / "README.md"
+
+
+def test_what_the_readme_shows_is_what_is_printed(tmp_path: Path) -> None:
+    shutil.copytree(TOP / "demo-ledger", tmp_path / "demo-ledger")
+    _first_hour(tmp_path)
+    reader, asked = Reader(tmp_path), ""
+    for block in blocks(README):
+        if block.kind == "python":
+            asked = _run(block.text, reader.folder)
+        elif block.kind == "text":
+            require_shown("python", asked, block.text)
+        else:
+            reader.read(block)
+    assert reader.told == 14
+    assert asked
+
+
+def _first_hour(folder: Path) -> None:
+    """The ledger that the first hour makes, as far as its first readings."""
+    assert call("init", "ours", at=folder).code == 0
+    reader = Reader(folder / "ours")
+    for block in blocks(LEDGER):
+        if "$ axlebook check" in block.text:
+            return
+        reader.read(block)
+
+
+def _run(text: str, folder: Path) -> str:
+    out = io.StringIO()
+    with contextlib.redirect_stdout(out), standing_in(folder):
+        exec(compile(text, str(README), "exec"), {})
+    return out.getvalue()
+
+
+def test_every_command_stands_in_the_table_of_questions() -> None:
+    text = README.read_text(encoding="utf-8")
+    table = text[text.index("| question | command |") : text.index("`axlebook COMMAND --help`")]
+    assert {name for words in re.findall(r"`([a-z -]+)`", table) for name in words.split() if name in COMMANDS} == set(
+        COMMANDS
+    )
+
+
+def test_every_flag_that_a_page_names_is_there() -> None:
+    flags = {
+        flag
+        for name in COMMANDS
+        for param in getattr(group.get_command(click.Context(group), name), "params", ())
+        for flag in (*param.opts, *param.secondary_opts)
+    }
+    for page in (README, LEDGER, TOP / "DEVELOPERS.md"):
+        told = re.findall(r"axlebook [a-z]+[^`\n]*?(--[a-z-]+)", page.read_text(encoding="utf-8"))
+        assert set(told) <= flags | {"--help", "--debug", "--version"}, page.name
+
+
+def test_the_files_that_the_pages_name_are_there() -> None:
+    for page in (README, LEDGER, TOP / "DEVELOPERS.md"):
+        named = re.findall(r"`((?:schema|tests|ledger|demo-ledger|tool)/[\w./-]+)`", page.read_text(encoding="utf-8"))
+        assert [name for name in named if not (TOP / name).exists() and not (page.parent / name).exists()] == []
