@@ -8,6 +8,7 @@ import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tests.cli.commands import TOP, Called, call, promised, small_ledger
@@ -252,7 +253,7 @@ def test_what_was_kept_with_a_reason_at_the_wheel_is_not_asked_about_again_by_ch
     assert [f["check"] for f in told["findings"] if f["verdict"] == "suspect"] == []
 
 
-def _as_last_time(printed: list[dict[str, str]]) -> tuple[list[dict[str, str]], list[str]]:
+def _as_last_time(printed: list[dict[str, Any]]) -> tuple[list[dict[str, Any]], list[str]]:
     """The boxes that are asked one by one, and their answers: what was read last; a quantity never read is skipped."""
     asked, answers, skipped = [], [], set()
     for box in printed:

@@ -21,6 +21,7 @@ from ._governing import NO_LIMIT, Governed, Governing, governed, sizes_governed
 from ._questions import Target, questions
 
 NO_STAND = Governed((), NO_LIMIT)
+SIDES = {"left": 0, "A": 0, "right": 1, "B": 1}  # of a page
 
 
 @dataclass(frozen=True)
@@ -83,13 +84,32 @@ def asks(book: Book, target: Target, purpose: str) -> tuple[Ask, ...]:
     return tuple(found)
 
 
-def asked_on(book: Book, target: Target, purpose: str, day: date) -> tuple[Question, ...]:
-    """The questions of guided entry on a day: each with what a sheet of that day tells beside its boxes."""
+def asked_on(
+    book: Book, target: Target, purpose: str, day: date, *, as_on_paper: bool = False
+) -> tuple[Question, ...]:  # fmt: skip
+    """The questions of guided entry on a day: each with what a sheet of that day tells beside its boxes.
+
+    In walking order; else as a page has them: one wheel's figures, the other's, those of both, what is looked for.
+    """
     then = book if day == book.as_of else replace(book, as_of=day)
     known: dict[tuple[str, str], list[Ask]] = {}
     for ask in asks(then, target, purpose):
         known.setdefault((ask.what, ask.where), []).append(ask)
-    return tuple(_told(book, many, day) for many in known.values())
+    ordered = _in_order_of_pages(list(known.values())) if as_on_paper else known.values()
+    return tuple(_told(book, many, day) for many in ordered)
+
+
+def _in_order_of_pages(asked: list[list[Ask]]) -> list[list[Ask]]:
+    pages = list(dict.fromkeys(many[0].at for many in asked if many[0].at))
+    looks = list(dict.fromkeys(many[0].what for many in asked if not many[0].question.is_read))
+
+    def place(many: list[Ask]) -> tuple[int, ...]:
+        ask = many[0]
+        page = pages.index(ask.at) if ask.at else len(pages)
+        part = (0, SIDES.get(ask.side, 2)) if ask.question.is_read else (1, looks.index(ask.what))
+        return page, *part
+
+    return sorted(asked, key=place)
 
 
 def _told(book: Book, many: list[Ask], day: date) -> Question:

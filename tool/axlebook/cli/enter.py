@@ -20,11 +20,13 @@ if TYPE_CHECKING:
     from axlebook.sources.drafts import Draft, Pen
 
     from .asking import Voice
+    from .enter_setting import Shelf
+    from .enter_sheet import Named
     from .opened import Opened
 
 
 @click.command()
-@click.argument("about", metavar="[ENGINE|WHEELSET|TIRE]", required=False)
+@click.argument("about", metavar="[ENGINE|WHEELSET|TIRE|SHEET]", required=False)
 @click.option("--purpose", metavar="PURPOSE", help="The occasion, as the plans name it: annual, periodic, receiving.")
 @click.option("--plain", is_flag=True, help="One prompt a line, no color: for a screen reader.")
 @click.option("--resume", is_flag=True, help="Go on with the last draft, without asking.")
@@ -36,6 +38,9 @@ def command(
 ) -> int:  # fmt: skip
     """Enter readings one by one, in walking order: what the ledger's plans ask for.
 
+    With the id at the foot of a paper sheet its boxes are asked in the order of its pages, and what changed on record
+    since it was printed is told first.
+
     Each reading is shown in both units and weighed at once against all that is on record. An unlikely one is asked
     about; one outside a limit is said. Every answer is on the disk before the next question: after a power cut the
     same command goes on where it stopped. At the end one new record is shown and, if you say so, written.
@@ -43,30 +48,33 @@ def command(
     At any question: ? how to take this reading, u undo, q stop and go on later, n not measured because ..., s skip.
 
     \b
-    axlebook enter e-12 --purpose annual
-    axlebook enter d-2
-    axlebook enter t-4471 --purpose receiving
+      axlebook enter e-12 --purpose annual
+      axlebook enter d-2
+      axlebook enter e-12-annual-2026-02-28-3cbde4ca
+      axlebook enter t-4471 --purpose receiving
     """
     from .asking import voice
+    from .enter_setting import take_shelf
+    from .enter_sheet import named_at
     from .opened import open_ledger
 
     found = open_ledger(ledger)
     speaks = voice(plain, color)
-    draft = None if anew else _draft(found, about, purpose, resume, speaks)
-    told = draft.about if draft else {}
-    entry = _Entry(found, about or told.get("about", ""), purpose or told.get("purpose", ""), speaks)
-    return entry.run(draft)
+    shelf = take_shelf(found.root)
+    named = named_at(shelf, about, purpose)
+    draft = None if anew else _draft(found, named, resume, speaks)
+    return _Entry(found, shelf, named.or_of(draft.about if draft else {}), speaks).run(draft)
 
 
-def _draft(found: Opened, about: str | None, purpose: str | None, resume: bool, speaks: Voice) -> Draft | None:
+def _draft(found: Opened, named: Named, resume: bool, speaks: Voice) -> Draft | None:
     """The draft to go on with; one that someone else is writing is not offered."""
     from axlebook.sources.drafts import is_held, read_drafts
 
     there = [
         draft
         for draft in read_drafts(found.root)
-        if about in (None, draft.about.get("about"))
-        and purpose in (None, draft.about.get("purpose"))
+        if named.about in ("", draft.about.get("about"))
+        and named.purpose in ("", draft.about.get("purpose"))
         and not is_held(draft.path)
     ]
     if not there:
@@ -105,8 +113,8 @@ class _Entry:
     """One entry from its first question to its record."""
 
     found: Opened
-    about: str
-    purpose: str
+    shelf: Shelf
+    named: Named
     speaks: Voice
 
     def run(self, draft: Draft | None) -> int:
@@ -114,21 +122,18 @@ class _Entry:
         from axlebook.records.entry.state import fold
         from axlebook.sources.drafts import Held, Pen, begin
 
-        from .opened import today
-
-        if not self.about:
+        if not self.named.about:
             raise CannotRun("name what is measured: an engine, a wheelset or a tire, such as axlebook enter e-12")
-        setting, book, target = self._setting()
+        setting, target = self._setting(draft)
         state = fold(draft.events if draft else ())
         try:
-            started = {"about": self.about, "purpose": self.purpose, "started": today().isoformat()}
-            pen = Pen(draft.path) if draft else begin(self.found.root, started)
+            pen = Pen(draft.path) if draft else begin(self.found.root, self._started())
         except Held:
             raise CannotRun("someone is entering into this draft right now.") from None
         except OSError as error:
             raise CannotRun(f"the draft cannot be written ({error.strerror}).") from None
         try:
-            return self._converse(setting, state, pen, book, target)
+            return self._converse(setting, state, pen, self.shelf.book, target)
         except OSError as error:
             if isinstance(error, BrokenPipeError):
                 raise
@@ -136,13 +141,24 @@ class _Entry:
         finally:
             pen.close()
 
-    def _setting(self) -> tuple[Setting, Book, Target]:
+    def _setting(self, draft: Draft | None) -> tuple[Setting, Target]:
         from axlebook.sources.drafts import read_last
 
         from .enter_setting import read_setting
+        from .enter_sheet import since
 
-        last = read_last(self.found.root)
-        return read_setting(self.found.root, self.about, self.purpose, last)
+        last, sheet = read_last(self.found.root), self.named.sheet
+        id = sheet.id if sheet else ""
+        setting, target = read_setting(self.shelf, self.named.about, self.named.purpose, last, id)
+        if sheet is not None and draft is None:
+            for words in since(self.shelf, target, sheet, self.named.purpose):
+                self.speaks.tell(words)
+        return setting, target
+
+    def _started(self) -> dict[str, str]:
+        """What a draft says of itself."""
+        told = {"about": self.named.about, "purpose": self.named.purpose, "started": self.shelf.today.isoformat()}
+        return told | ({"sheet": self.named.sheet.id} if self.named.sheet else {})
 
     def _converse(self, setting: Setting, state: State, pen: Pen, book: Book, target: Target) -> int:
         from axlebook.records.entry.machine import answer
@@ -177,8 +193,8 @@ class _Entry:
         from axlebook.records.entry.doubt import said_of
         from axlebook.records.entry.state import apply
 
-        if self.purpose and "purpose" not in state.header:
-            event = {"header": "purpose", "is": self.purpose}
+        if self.named.purpose and "purpose" not in state.header:
+            event = {"header": "purpose", "is": self.named.purpose}
             pen.write(event)
             state = apply(state, event)
         elif state.log:
@@ -213,8 +229,10 @@ class _Entry:
 
     def _left(self, state: State, *, ended: bool) -> int:
         """The person goes, or the pipe has ended."""
-        go_on = f"Go on with: axlebook enter {self.about}" + (f" --purpose {self.purpose}" if self.purpose else "")
-        words = f"{len(state.log)} answers are kept as a draft; no record was written. {go_on} --resume"
+        purpose = f" --purpose {self.named.purpose}" if self.named.purpose else ""
+        go_on = f"Go on with: axlebook enter {self.named.about}{purpose}"
+        kept = f"{len(state.log)} answer{' is' if len(state.log) == 1 else 's are'} kept as a draft"
+        words = f"{kept}; no record was written. {go_on} --resume"
         if ended:
             raise CannotRun(f"the answers ended early. {words}")
         self.speaks.tell(words)

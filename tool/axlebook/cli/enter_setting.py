@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,15 +15,55 @@ from . import CannotRun
 if TYPE_CHECKING:
     from axlebook.checks._questions import Target
     from axlebook.findings import Finding
+    from axlebook.read import Known
     from axlebook.records.book import Book
     from axlebook.records.entry.question import Question
     from axlebook.records.entry.walk import Setting
+    from axlebook.sources.names import Entry
 
 REMEMBERED = 8  # records weighed that are kept: an answer asks for the one before and the one after
 
 
-def read_setting(root: Path, about: str, purpose: str, last: Mapping[str, str]) -> tuple[Setting, Book, Target]:
-    """The setting of one entry.
+@dataclass
+class Shelf:
+    """The ledger's records, read once, and its book; other states of it share what was read."""
+
+    root: Path
+    today: date
+    entries: list[Entry]
+    read: Known
+
+    @cached_property
+    def book(self) -> Book:
+        """The book as it is now."""
+        return self.book_of(self.entries, None)
+
+    def book_of(self, entries: Iterable[Entry], day: date | None) -> Book:
+        """The book of some entries, read at a day."""
+        from axlebook.run import read_book
+
+        return read_book(entries, as_of=day, today=self.today, known=self.read)
+
+    def id_of(self, about: str) -> str:
+        """What is named: an engine may be named by its number too."""
+        numbered = [engine.id for engine in self.book.engines.values() if engine.number == about]
+        return numbered[0] if len(numbered) == 1 and about not in self.book.engines else about
+
+
+def take_shelf(root: Path) -> Shelf:
+    """Read the ledger."""
+    from axlebook.read import Known
+    from axlebook.sources.folder import read_folder
+
+    from .opened import today
+
+    return Shelf(root, today(), list(read_folder(root)), Known())
+
+
+def read_setting(
+    shelf: Shelf, about: str, purpose: str, last: Mapping[str, str], sheet: str = ""
+) -> tuple[Setting, Target]:  # fmt: skip
+    """The setting of one entry; from a paper sheet it asks as the pages do.
 
     Raises
     ------
@@ -31,33 +73,28 @@ def read_setting(root: Path, about: str, purpose: str, last: Mapping[str, str]) 
     from axlebook.checks._boxes import asked_on
     from axlebook.checks._one_more import STOPPING
     from axlebook.checks._questions import target_of
-    from axlebook.records.entry.header import Known
+    from axlebook.records.entry.header import Known as Told
     from axlebook.records.entry.walk import Setting
     from axlebook.records.forms import parse_day
-    from axlebook.run import read_book
-    from axlebook.sources.folder import read_folder
 
-    from .opened import today
-
-    now = today()
-    book = read_book(read_folder(root), as_of=None, today=now)
+    book, now = shelf.book, shelf.today
     target = target_of(book, about, now)
     if target is None:
         raise CannotRun(_nothing(book, about))
     purposes = _purposes(book, target, purpose, now)
     measured = {id: instrument.measures for id, instrument in book.instruments.items()}
     people = tuple(record.id for record in book.of_kind("person"))
-    known = Known(now, people, tuple(book.instruments), measured, book.vocabulary.holds, purposes,
+    known = Told(now, people, tuple(book.instruments), measured, book.vocabulary.holds, purposes,
                   book.vocabulary.reasons_not_measured)  # fmt: skip
     asked: dict[tuple[str, str], tuple[Question, ...]] = {}
 
     def ask(header: Mapping[str, str]) -> tuple[Question, ...]:
         key = header.get("measured_on", ""), header.get("purpose", "")
         if key not in asked:
-            asked[key] = asked_on(book, target, key[1], parse_day(key[0]) or now)
+            asked[key] = asked_on(book, target, key[1], parse_day(key[0]) or now, as_on_paper=bool(sheet))
         return asked[key]
 
-    return Setting(known, ask, _judge(book), target.engine, STOPPING, last), book, target
+    return Setting(known, ask, _judge(book), target.engine, STOPPING, last, sheet), target
 
 
 def _judge(book: Book) -> Any:

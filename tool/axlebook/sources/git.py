@@ -116,6 +116,18 @@ def authors_between(ledger: Path, old: str | None, new: str, path: str) -> list[
     return list(dict.fromkeys(lines[1::2]))  # every other line is `commit` and a hash
 
 
+def commits_of(ledger: Path, most: int) -> list[str]:
+    """Return the last commits that changed something in a ledger, the newest first; none where git is not."""
+    repository = find_repository(ledger)
+    if repository is None:
+        return []
+    try:
+        told = ask(repository, "rev-list", f"--max-count={most}", "HEAD", "--", repository.inside or ".")
+    except GitFailed:
+        return []
+    return told.decode("ascii").split()
+
+
 def blobs_at(ledger: Path, commit: str) -> list[Blob]:
     """Return every file that the ledger had at a commit (a full hash, from `resolve`), in git's order."""
     repository = _require_repository(ledger)

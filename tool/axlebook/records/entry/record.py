@@ -15,7 +15,7 @@ Tree = dict[str, Any]
 class Draft:
     """The tree of the answers so far; `where` tells the boxes behind each entry of its lists."""
 
-    def __init__(self, state: State, questions: Sequence[Question], engine: str) -> None:
+    def __init__(self, state: State, questions: Sequence[Question], engine: str, sheet: str = "") -> None:
         """Build it."""
         self.where: dict[str, tuple[Slot, ...]] = {}
         self.readings: list[Tree] = []
@@ -28,9 +28,9 @@ class Draft:
             else:
                 self._observations(question, [(slot, box) for slot, box in boxes if box.seen])
             self._excuse(question, [box for _, box in boxes if box.because])
-        self.tree = self._tree(state, engine)
+        self.tree = self._tree(state, engine, sheet)
 
-    def _tree(self, state: State, engine: str) -> Tree:
+    def _tree(self, state: State, engine: str, sheet: str) -> Tree:
         header = state.header
         tree: Tree = {"kind": "inspection", "measured_on": header.get("measured_on", "unknown")}
         if engine:
@@ -48,6 +48,8 @@ class Draft:
         for key in ("readings", "observations", "not_measured"):
             if getattr(self, key):
                 tree[key] = getattr(self, key)
+        if sheet:
+            tree["note"] = f"Typed in from the sheet {sheet}."
         return tree
 
     def _readings(self, question: Question, boxes: Sequence[tuple[Slot, Entered]]) -> None:

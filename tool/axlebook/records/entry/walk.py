@@ -26,6 +26,7 @@ class Setting:
     engine: str
     stopping: frozenset[str] = frozenset()  # the checks that make a reading unlikely
     last: Mapping[str, str] = field(default_factory=dict)  # what was said before the walk last time
+    sheet: str = ""  # the paper sheet that is typed in
 
 
 @dataclass(frozen=True)
@@ -111,7 +112,7 @@ def progress(setting: Setting, state: State, question: Question | None) -> tuple
 
 def draft_of(setting: Setting, state: State) -> Draft:
     """The record of the answers so far."""
-    return Draft(state, setting.questions(state.header), setting.engine)
+    return Draft(state, setting.questions(state.header), setting.engine, setting.sheet)
 
 
 @dataclass(frozen=True)
