@@ -14,6 +14,11 @@ _DATE = re.compile(
     r"|^[0-9]{1,2}[/.-][0-9]{1,2}[/.-](?:[0-9]{4}|[0-9]{2})(?![0-9])(?! *[a-z\"'])",
     re.IGNORECASE,
 )
+_MONTHS_IN_ORDER = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTH_NAMED = re.compile(rf"\b(?:{_MONTHS})\b", re.IGNORECASE)
+_NUMBERS = re.compile(r"[0-9]{1,2}")
+_YEAR = re.compile(r"[0-9]{4}|[0-9]{2}:.*")
+_RULE = (2, 4, 8, 16, 32, 64)  # into so many parts people read an inch
 _COMMA = re.compile(r"[0-9] ?,[0-9]")
 _THOUSANDS = re.compile(r"([0-9]{1,3}(?:,[0-9]{3})+)(?![0-9,])")
 _DIGIT = re.compile(r"[0-9]")
@@ -46,6 +51,7 @@ _AMBIGUOUS = {
     "#": "{0} lb",
 }
 
+NO_UNIT = "the number has no unit."
 GENERAL_HINT = "Write a number and its unit, such as 53 3/8 in, 53.375 in, 61.91 mm or 350 degF."
 
 
@@ -66,7 +72,7 @@ def _unit(line: str) -> tuple[str, str]:
     rest = line[len(number) :].strip()
     number = number.strip()
     if not rest:
-        return "the number has no unit.", f"Write the unit after it, such as {number} in or {number} mm."
+        return NO_UNIT, f"Write the unit after it, such as {number} in or {number} mm."
     if rest in _AMBIGUOUS:
         return f"the unit {rest!r} has more than one meaning.", f"Write {_AMBIGUOUS[rest].format(number)}."
     if _DIGIT.search(rest) and find_unit(rest) is None:
@@ -85,16 +91,39 @@ def _nearest(unit_text: str) -> str | None:
     return SPELLINGS[near[0]].name if near else None
 
 
+def _fraction_hint(line: str) -> str:
+    """Which fraction a date was most likely made of, by a hand or by a spreadsheet."""
+    cell = "A spreadsheet makes a date of a fraction: format the cell as text, or type an apostrophe first."
+    meant = _fractions_meant(line)
+    if not meant:
+        return f"Write what was read, with its unit, such as 1/16 in. {cell}"
+    return f"Write {' or '.join(f'{one} in' for one in meant)} if that was read. {cell}"
+
+
+def _fractions_meant(line: str) -> list[str]:
+    """The fractions of a rule that a day and a month can stand for.
+
+    >>> _fractions_meant("1-Aug"), _fractions_meant("16-Jan"), _fractions_meant("2026-03-08"), _fractions_meant("2-Feb")
+    (['1/8'], ['1/16'], ['3/8'], [])
+    """
+    numbers = [int(one) for one in _NUMBERS.findall(_YEAR.sub(" ", line))]
+    named = _MONTH_NAMED.search(line)
+    if named:
+        numbers.append(_MONTHS_IN_ORDER.index(named[0][:3].lower()) + 1)
+    if len(numbers) < 2:
+        return []
+    one, two = numbers[:2] if not named else (numbers[0], numbers[-1])
+    return [f"{above}/{below}" for above, below in ((one, two), (two, one))
+            if below in _RULE and above % 2 and above < below]  # fmt: skip
+
+
 def _reason_and_hint(line: str) -> tuple[str, str]:
     if not line:
         return "there is nothing here.", GENERAL_HINT
     if _NOT_FINITE.match(line):
         return "this is no number.", "Where nothing was measured, leave the reading out and say why."
     if _DATE.search(line):
-        return (
-            "this is a date; a spreadsheet makes one of a fraction such as 1/16.",
-            "Format the cell as text, or type an apostrophe first, and write the fraction again: 1/16 in.",
-        )
+        return "this is a date, and a size is asked for.", _fraction_hint(line)
     if not _DIGIT.search(line):
         return "there is no number.", GENERAL_HINT
     if _COMMA.search(line):

@@ -6,14 +6,17 @@ import difflib
 import re
 from collections.abc import Callable, Iterable
 from datetime import date
+from fractions import Fraction
 from typing import NamedTuple
 
-from axlebook.quantities import NotAMeasure, parse_measure, parse_quantity
+from axlebook.quantities import EXAMPLES, NO_UNIT, UNITS, NotAMeasure, parse_measure, parse_quantity
 from axlebook.records.forms import is_day, is_month
+from axlebook.sources.places_meant import place_hint, position_hint
 from axlebook.sources.refusals import shown
 from axlebook.sources.schema_files import ONE
 
 KEY = "#key"
+UNITS_OF_KEY = {"miles": "mile"}  # a length that nobody writes in inches
 
 
 class Problem(NamedTuple):
@@ -82,17 +85,17 @@ def _iso(year: int, month: int, day: int) -> str | None:
         return None
 
 
-def format_wording(name: str, text: str) -> Wording:
-    """Say what is wrong with a text that does not satisfy the format of that name."""
+def format_wording(name: str, text: str, key: str = "") -> Wording:
+    """Say what is wrong with a text that does not satisfy the format of that name, under a key where one is."""
     said = _WRITTEN.get(name)
-    return said(text) if said else _measure(name, text)
+    return said(text) if said else _measure(name, text, key)
 
 
 def _read(text: str) -> str:
     return f"Read `{shown(text)}`"
 
 
-def _measure(name: str, text: str) -> Wording:
+def _measure(name: str, text: str, key: str) -> Wording:
     asked = name.removeprefix(ONE)
     try:
         if name == "measure":
@@ -100,7 +103,8 @@ def _measure(name: str, text: str) -> Wording:
         else:
             measure = parse_quantity(text) if name.startswith(ONE) else parse_measure(text)
     except NotAMeasure as refused:
-        return Wording("not-a-measure", f"{_read(text)}: {refused.reason}", refused.hint)
+        hint = _with_unit(text, asked, key) if refused.reason == NO_UNIT else refused.hint
+        return Wording("not-a-measure", f"{_read(text)}: {refused.reason}", hint)
     try:
         parse_quantity(text, asked)
         hint = ""
@@ -108,6 +112,13 @@ def _measure(name: str, text: str) -> Wording:
         hint = refused.hint
     wanted, found = asked.replace("_", " "), measure.dimension.replace("_", " ")
     return Wording("wrong-dimension", f"{_read(text)}: a {wanted} is asked for, and this is a {found}.", hint)
+
+
+def _with_unit(text: str, dimension: str, key: str) -> str:
+    """The number with the units that are written under this key, or in this dimension."""
+    unit = UNITS[UNITS_OF_KEY.get(key) or parse_measure(EXAMPLES.get(dimension, EXAMPLES["length"])).unit]
+    both = [one.shown(Fraction(2)) for one in (unit, UNITS.get(unit.counterpart)) if one is not None]
+    return f"Write the unit after it: {' or '.join(f'{text.strip()} {name}' for name in both)}."
 
 
 def _date(example: str) -> Callable[[str], Wording]:
@@ -137,10 +148,11 @@ def _plain(check: str, what: str, hint: str) -> Callable[[str], Wording]:
 
 
 def _place(text: str) -> Wording:
-    lowered = " ".join(text.lower().replace("_", "-").split())
-    hint = "Write it such as driver-2 right, engine-truck-1, tender-3 left, or crosshead left."
-    return Wording("not-a-place", f"{_read(text)}, which names no place on an engine.",
-                   f"{hint} Left and right are seen from the cab, facing forward." if lowered else hint)
+    return Wording("not-a-place", f"{_read(text)}, which names no place on an engine.", place_hint(text))
+
+
+def _position(text: str) -> Wording:
+    return Wording("not-a-position", f"{_read(text)}, which is no position round a wheel.", position_hint(text))
 
 
 def _id(text: str) -> Wording:
@@ -162,7 +174,5 @@ _WRITTEN: dict[str, Callable[[str], Wording]] = {
     "place": _place,
     "part": _plain("not-a-part", "no part's id", "Write its id, with the side or end where it has two: t-4471, "
                    "d-3 left, et-1 A."),
-    "position": _plain("not-a-position", "no position round a wheel", "Write an angle from 0 deg to under 360 deg, "
-                       "with inner, middle or outer where it matters; or worst, all round, front, rear, top, "
-                       "bottom."),
+    "position": _position,
 }  # fmt: skip

@@ -101,6 +101,8 @@ def _unknown_keys(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
     known = error.schema.get("properties", {})
     for key in islice((key for key in error.instance if key not in known), _MOST_KEYS):
         near = nearest(key, known)
+        if near in _wanting(error):  # said once, with what is missing
+            continue
         hint = f"Write `{near}` if that is meant." if near else _listed(
             "Put it into `note`" if "note" in known else "Take it away", known)
         yield (*steps, key, KEY), Wording("unknown-key", f"`{shown(key)}` has no meaning here.", hint)
@@ -111,13 +113,33 @@ def _listed(first: str, known: dict[str, Any]) -> str:
     return f"{first}, or use one of {', '.join(names)}." if len(names) <= _LISTED else f"{first}."
 
 
+def _wanting(error: Any) -> list[str]:
+    """The names that a group must have and has not; of place and part one must be there."""
+    wanting = [key for key in error.schema.get("required", ()) if key not in error.instance]
+    if "oneOf" in error.schema and "place" not in error.instance and "part" not in error.instance:
+        wanting += ["place", "part"]
+    return wanting
+
+
+def _written_for(error: Any, name: str) -> str:
+    """The key without a meaning that was most likely written for a name that is missing; empty where none was."""
+    known = error.schema.get("properties", {})
+    if not isinstance(error.instance, dict):
+        return ""
+    unknown = [key for key in error.instance if key not in known]
+    return next((key for key in unknown[:_MOST_KEYS] if nearest(key, known) == name), "")
+
+
 def _missing_keys(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
     for key in error.validator_value:
         if key not in error.instance:
             asked = error.schema["properties"][key]
             about = f" ({asked['description'].rstrip('.')})" if "description" in asked else ""
             example = asked["examples"][0] if "examples" in asked else "..."
-            yield steps, Wording("missing-key", f"`{key}` is missing{about}.", f"Add `{key}: {example}`.")
+            slip = _written_for(error, key)
+            hint = f"Write `{key}` in place of `{shown(slip)}`." if slip else f"Add `{key}: {example}`."
+            stands = f"; `{shown(slip)}`, which stands here, has no meaning" if slip else ""
+            yield steps, Wording("missing-key", f"`{key}` is missing{about}{stands}.", hint)
 
 
 def _place_or_part(error: Any, steps: tuple[Any, ...]) -> Found:
@@ -126,6 +148,10 @@ def _place_or_part(error: Any, steps: tuple[Any, ...]) -> Found:
     if "place" in error.instance:
         return steps, Wording("place-and-part", rule, "Take one away: `place` where it was measured on the engine, "
                               "`part` where the part stood alone.")
+    for name in ("place", "part"):
+        if slip := _written_for(error, name):
+            return steps, Wording("missing-key", f"{rule} `{shown(slip)}`, which stands here, has no meaning.",
+                                  f"Write `{name}` in place of `{shown(slip)}`.")
     return steps, Wording("missing-key", rule, "Add `place: driver-2 right`, or `part: t-4471` for a loose part.")
 
 
@@ -142,7 +168,8 @@ def _value_wording(error: Any) -> Wording:
         case "enum" | "const":
             return _unknown_word(value, _words(asked))
         case "format":
-            return format_wording(error.validator_value, value)
+            keys = [step for step in error.absolute_path if isinstance(step, str)]
+            return format_wording(error.validator_value, value, keys[-1] if keys else "")
         case "pattern":
             return Wording("wrong-form", f"Read `{shown(value)}`, which is not written as it must be.",
                            _PATTERNS.get(error.validator_value, f"Write it as {error.validator_value}."))
