@@ -135,6 +135,18 @@ def test_a_line_cut_by_a_power_failure_costs_that_line_only(ledger: Path, enter:
     assert "53.25 in" in records(ledger)[0].read_text(encoding="utf-8")
 
 
+def test_a_record_whose_draft_a_power_cut_left_is_not_written_twice(ledger: Path, enter: Enter) -> None:
+    enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET])
+    left = {path: path.read_bytes() for path in drafts(ledger)}
+    enter(ledger, ["--resume"], ["w"])
+    for path, content in left.items():
+        path.write_bytes(content)
+    called = enter(ledger, ["--resume"], ["w"])
+    assert called.out == "inspections/2026/2026-01-10-d-2-annual.yaml\n"
+    assert "was written already" in called.err
+    assert (len(records(ledger)), drafts(ledger)) == (1, [])
+
+
 def test_an_answer_is_on_the_disk_before_the_next_question(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, "2 7/16"])
     last = json.loads(drafts(ledger)[0].read_text(encoding="utf-8").splitlines()[-1])

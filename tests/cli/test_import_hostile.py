@@ -11,13 +11,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.cli.commands import call
-from tests.cli.sheets import FIXTURES, HEADS, importing, look, records, row, said, sheet, small_ledger
-from tests.hostile.faults import Writer, files_of, problems_left, run_watched
+from tests.cli.sheets import FIXTURES, HEADS, importing, records, row, said, sheet, small_ledger
+from tests.hostile.faults import Fault, files_of, problems_left, run_watched
+from tests.hostile.writers import IMPORT, ROWS, to_import
 
 from axlebook.sources.schemas import judge
 from axlebook.sources.yaml_text import read_tree
-
-ROWS = (row(), look(), row(measured_on="2026-01-11"), row(purpose="periodic", position="90 deg"))
 
 
 @pytest.fixture
@@ -25,42 +24,33 @@ def ledger(tmp_path: Path) -> Path:
     return small_ledger(tmp_path)
 
 
-def _to_import(folder: Path) -> Path:
-    root = small_ledger(folder)
-    (root / "readings.csv").write_text(sheet(*ROWS), encoding="utf-8")
-    return root
-
-
-WRITER = Writer("import", ("import", "readings.csv", "--write"), _to_import)
-
-
 @pytest.mark.parametrize("step", [1, 3, 5, 8, 11, 14, 17])
 def test_a_kill_at_any_step_leaves_whole_records_and_the_same_call_completes(tmp_path: Path, step: int) -> None:
     (tmp_path / "whole").mkdir()
     (tmp_path / "killed").mkdir()
-    undisturbed = _to_import(tmp_path / "whole")
-    assert run_watched(WRITER.asked, undisturbed, undisturbed).code == 0
+    undisturbed = to_import(tmp_path / "whole")
+    assert run_watched(IMPORT, undisturbed, undisturbed).code == 0
     whole = files_of(undisturbed)
-    root = _to_import(tmp_path / "killed")
+    root = to_import(tmp_path / "killed")
     before = files_of(root)
-    ended = run_watched(WRITER.asked, root, root, step, "kill")
+    ended = run_watched(IMPORT, root, root, Fault("kill", step))
     assert ended.code == -9, "the step was never reached: the file has too few records"
-    assert problems_left(WRITER, root, before, whole) == []
-    assert run_watched(WRITER.asked, root, root).code == 0
+    assert problems_left(IMPORT, root, before, whole) == []
+    assert run_watched(IMPORT, root, root).code == 0
     assert files_of(root) == whole
 
 
 def test_a_full_disk_is_told_and_leaves_nothing_half(tmp_path: Path) -> None:
-    root = _to_import(tmp_path)
-    ended = run_watched(WRITER.asked, root, root, 3, "full")
+    root = to_import(tmp_path)
+    ended = run_watched(IMPORT, root, root, Fault("full", 3))
     assert ended.code == 2
     assert "cannot be written" in ended.err
     assert records(root) == {}
 
 
 def test_every_step_is_tried_where_time_allows(tmp_path: Path) -> None:
-    root = _to_import(tmp_path)
-    steps = run_watched(WRITER.asked, root, root).steps
+    root = to_import(tmp_path)
+    steps = run_watched(IMPORT, root, root).steps
     assert steps >= 17, "the steps tried above must lie within the run"
 
 

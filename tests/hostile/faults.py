@@ -1,108 +1,121 @@
-"""Every command that writes, what it may leave behind, and a way to let the power or the disk fail at any of its steps.
+"""A way to let the power or the disk fail at any step of a command that writes, and a look at what is left behind.
 
 A command runs in a child process; a hook of Python's own (`sys.addaudithook`) counts each time it opens a file to
 write, links, renames, removes, makes a folder or brings something to the disk, inside the folder that is watched.
+At the step told, `kill` ends it, and `full` and `read-only` refuse to write. Two faults are real ones: `small files`
+is a limit of the system on every file's size, and a kill after some seconds falls where it falls.
 """
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import os
-import shutil
+import resource
 import signal
 import sys
-import tempfile
-from collections.abc import Callable
+import time
+from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from tests.cli.commands import AT, THIN, small_ledger
-from tests.cli.turning_ledger import FLAGS, turning_ledger
+from tests.hostile.writers import Writer
 
 Files = dict[str, bytes]
 NEVER = 10**9
 MAKES = ("open", "os.link", "os.mkdir", "os.rename", "os.fsync", "os.truncate")
 STEPS = (*MAKES, "os.remove", "os.rmdir", "os.chmod")
-
-
-@dataclass(frozen=True)
-class Writer:
-    """A command that writes: how its ledger is made, what is typed, and what is said to be whole."""
-
-    name: str
-    asked: tuple[str, ...]
-    ledger: Callable[[Path], Path]
-    new_folder: str = ""  # where the command makes a folder of its own
-    all_or_nothing: bool = True  # of that folder: it is there whole, or not at all
-
-
-def _plain(folder: Path) -> Path:
-    return small_ledger(folder, {AT: THIN})
-
-
-def _ran_before(folder: Path) -> Path:
-    month = "kind: service\nengine: e-1\nmonth: 2026-02\ndays:\n  - day: 2026-02-01\n    miles: 12 mile\n"
-    return small_ledger(folder, {"service/e-1-2026-02.yaml": month})
-
-
-WRITERS = [
-    Writer("new", ("new", "tire", "t-9"), _plain),
-    Writer("steam, the month's first", ("steam", "e-1", "2026-02-07", "--miles", "34"), _plain),
-    Writer("steam, one day more", ("steam", "e-1", "2026-02-07", "--miles", "34"), _ran_before),
-    Writer("turning", ("turning", "e-1", *FLAGS, "--save", "2026-04-01-x"), turning_ledger),
-    Writer("annual", ("annual", "e-1", "2026", "-o", "annual.html"), _plain),
-    Writer("sheet", ("sheet", "e-1", "-o", "sheet.html"), _plain),
-    Writer("init", ("init", "../other"), _plain, "other", False),
-    Writer("demo", ("demo", "../demo"), _plain, "demo"),
-    Writer("demo --practice", ("demo", "--practice", "--seed", "1", "../drill"), _plain, "drill"),
-]
+REFUSES = {"full": errno.ENOSPC, "read-only": errno.EROFS}
 
 
 def files_of(room: Path) -> Files:
-    """All files but the hidden ones: halves that were being written bear a dot before their name."""
+    """All files but drafts, what git keeps, and halves that were being written, which say so by their names."""
     return {
         path.relative_to(room).as_posix(): path.read_bytes()
         for path in sorted(room.rglob("*"))
-        if path.is_file() and not any(part.startswith(".") for part in path.relative_to(room).parts)
+        if path.is_file() and not any(map(_passed_over, path.relative_to(room).parts))
     }
+
+
+def _passed_over(name: str) -> bool:
+    return name in (".git", ".drafts") or (name.startswith(".") and name.endswith((".part", ".old")))
+
+
+@dataclass(frozen=True)
+class Fault:
+    """What goes wrong: which, and at which step, after how many seconds, or from how many bytes of a file on."""
+
+    kind: str = ""
+    step: int = NEVER
+    after: float = 0.0
+    most: int = 0
+
+
+NONE = Fault()
 
 
 @dataclass
 class Ended:
-    """How a child ended: its exit code or the signal, negative; what it said; how many steps it made."""
+    """How a child ended: its exit code or the signal, negative; what it said; its steps, a sign each; seconds."""
 
     code: int
     err: str
     out: str
-    steps: int
+    made: bytes  # `s` where something was brought to the disk, else a dot
+    seconds: float
+
+    @property
+    def steps(self) -> int:
+        """How many steps were begun; a killed one was not done."""
+        return len(self.made)
 
 
-def run_watched(asked: tuple[str, ...], at: Path, room: Path, step: int = NEVER, fault: str = "count") -> Ended:
-    """Run a command in a child; at the step told, `kill` ends it, and `full` and `read-only` refuse to write."""
-    told = Path(tempfile.mkdtemp())
+def run_watched(writer: Writer, at: Path, room: Path, fault: Fault = NONE, typed: Sequence[str] | None = None) -> Ended:
+    """Run a command in a child process, its answers typed; let the fault come."""
+    pipes = [os.pipe() for _ in range(4)]  # typed, said, told, and a sign for each step
+    begun = time.monotonic()
     child = os.fork()
     if child == 0:
-        _child(asked, at, room, told, step, fault)
+        _child(writer.asked, at, room, pipes, fault)
+    with contextlib.suppress(OSError):
+        os.setpgid(child, child)  # whatever it starts is killed with it, as where the power goes
+    for own in (pipes[0][0], pipes[1][1], pipes[2][1], pipes[3][1]):
+        os.close(own)
+    with open(pipes[0][1], "wb") as answers, contextlib.suppress(BrokenPipeError):
+        answers.writelines(f"{line}\n".encode() for line in (writer.typed if typed is None else typed))
+    if fault.after:
+        time.sleep(fault.after)
+        os.killpg(child, signal.SIGKILL)
+    with ThreadPoolExecutor(3) as readers:
+        out, err, made = readers.map(_all_of, (pipes[1][0], pipes[2][0], pipes[3][0]))
     _, status = os.waitpid(child, 0)
-    steps = (told / "steps").read_bytes() if (told / "steps").exists() else b""
-    ended = Ended(os.waitstatus_to_exitcode(status), _text(told / "err"), _text(told / "out"), len(steps))
-    shutil.rmtree(told)
-    return ended
+    code = os.waitstatus_to_exitcode(status)
+    seconds = time.monotonic() - begun
+    return Ended(code, err.decode("utf-8", "replace"), out.decode("utf-8", "replace"), made, seconds)
 
 
-def _text(path: Path) -> str:
-    return path.read_text("utf-8", "replace") if path.exists() else ""
+def _all_of(handle: int) -> bytes:
+    with open(handle, "rb") as pipe:
+        return pipe.read()
 
 
-def _child(asked: tuple[str, ...], at: Path, room: Path, told: Path, step: int, fault: str) -> None:
+def _child(asked: tuple[str, ...], at: Path, room: Path, pipes: list[tuple[int, int]], fault: Fault) -> None:
     code = 99
     try:
-        for name, stream in (("out", 1), ("err", 2)):
-            os.dup2(os.open(told / name, os.O_WRONLY | os.O_CREAT), stream)
-            setattr(sys, f"std{name}", os.fdopen(stream, "w", encoding="utf-8", closefd=False))
+        os.setpgid(0, 0)
+        for stream, own in enumerate((pipes[0][0], pipes[1][1], pipes[2][1])):
+            os.dup2(own, stream)
+        for own in {end for pipe in pipes for end in pipe} - {pipes[3][1]}:
+            os.close(own)
+        sys.stdin = os.fdopen(0, encoding="utf-8", closefd=False)
+        sys.stdout = os.fdopen(1, "w", encoding="utf-8", closefd=False)
+        sys.stderr = os.fdopen(2, "w", encoding="utf-8", closefd=False)
         os.chdir(at)
-        _watch(os.path.realpath(room), os.open(told / "steps", os.O_WRONLY | os.O_CREAT), step, fault)
+        if fault.kind == "small files":
+            resource.setrlimit(resource.RLIMIT_FSIZE, (fault.most, fault.most))
+        _watch(os.path.realpath(room), pipes[3][1], fault)
         from axlebook.cli import run
 
         code = run(list(asked))
@@ -112,18 +125,17 @@ def _child(asked: tuple[str, ...], at: Path, room: Path, told: Path, step: int, 
         os._exit(code)
 
 
-def _watch(room: str, tally: int, step: int, fault: str) -> None:
+def _watch(room: str, tally: int, fault: Fault) -> None:
     made = 0
-    fsync = os.fsync
 
     def come(event: str) -> None:
         nonlocal made
         made += 1
-        os.write(tally, b".")
-        if made >= step and fault == "kill":
-            os.kill(os.getpid(), signal.SIGKILL)
-        if made >= step and event in MAKES and fault in ("full", "read-only"):
-            number = errno.ENOSPC if fault == "full" else errno.EROFS
+        os.write(tally, b"s" if event == "os.fsync" else b".")
+        if made >= fault.step and fault.kind == "kill":
+            os.killpg(0, signal.SIGKILL)
+        if made >= fault.step and event in MAKES and fault.kind in REFUSES:
+            number = REFUSES[fault.kind]
             raise OSError(number, os.strerror(number))
 
     def hook(event: str, arguments: tuple[Any, ...]) -> None:
@@ -134,9 +146,9 @@ def _watch(room: str, tally: int, step: int, fault: str) -> None:
         if os.path.abspath(os.fsdecode(arguments[0])).startswith(room):
             come(event)
 
-    def watched_fsync(handle: int) -> None:
+    def watched_fsync(_: int) -> None:
+        # Counted, and not done: a process that is killed loses nothing that the system has, and it takes seconds.
         come("os.fsync")
-        fsync(handle)
 
     os.fsync = watched_fsync  # type: ignore[assignment]
     sys.addaudithook(hook)
@@ -148,11 +160,11 @@ def problems_left(writer: Writer, room: Path, before: Files, whole: Files) -> li
     found = [
         f"half written: {path}" for path, content in now.items() if content not in (before.get(path), whole.get(path))
     ]
-    found += [f"lost: {path}" for path in before if path not in now]
-    inside = {path for path in now if writer.new_folder and path.startswith(f"{writer.new_folder}/")}
-    wanted = {path for path in whole if path.startswith(f"{writer.new_folder}/")}
-    if writer.all_or_nothing and inside and inside != wanted:
-        found.append(f"half a folder: {len(inside)} of {len(wanted)} files")
-    if f"{writer.new_folder}/ledger.yaml" in inside and inside != wanted:
+    made = f"{writer.new_folder}/" if writer.new_folder else "no folder/"
+    own, wanted, old = ({p: c for p, c in files.items() if p.startswith(made)} for files in (now, whole, before))
+    found += [f"lost: {path}" for path in before if path not in now and not (writer.may_be_gone and path in old)]
+    if writer.all_or_nothing and own and own not in (wanted, old):
+        found.append(f"half a folder: {len(own)} of {len(wanted)} files")
+    if f"{made}ledger.yaml" in own and own != wanted:
         found.append("a ledger that looks whole and is not")
     return found

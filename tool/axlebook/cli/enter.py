@@ -116,6 +116,7 @@ class _Entry:
     shelf: Shelf
     named: Named
     speaks: Voice
+    resumed: bool = False
 
     def run(self, draft: Draft | None) -> int:
         """Ask until the record is written or the person goes."""
@@ -125,6 +126,7 @@ class _Entry:
         if not self.named.about:
             raise CannotRun("name what is measured: an engine, a wheelset or a tire, such as axlebook enter e-12")
         setting, target = self._setting(draft)
+        self.resumed = draft is not None
         state = fold(draft.events if draft else ())
         try:
             pen = Pen(draft.path) if draft else begin(self.found.root, self._started())
@@ -243,9 +245,15 @@ class _Entry:
         from axlebook.sources.drafts import put_away
 
         from . import terminal
-        from .enter_written import after_words, write_record
+        from .enter_written import after_words, find_written, write_record
 
-        path = write_record(self.found.root, draft_of(setting, state).tree, target.id, frozenset(book.paths))
+        tree, taken = draft_of(setting, state).tree, frozenset(book.paths)
+        # A power cut may have come between the record and the end of its draft: it is not written twice.
+        path = find_written(self.found.root, tree, target.id, taken) if self.resumed else None
+        if path is not None:
+            self.speaks.tell("This record was written already, before the draft was put away; it is not written again.")
+        else:
+            path = write_record(self.found.root, tree, target.id, taken)
         pen.close()
         put_away(pen.path)
         terminal.put(f"{self.found.beside}{path}\n")

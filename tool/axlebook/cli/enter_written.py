@@ -37,6 +37,16 @@ def write_record(root: Path, tree: Mapping[str, Any], about: str, taken: frozens
         return path
 
 
+def find_written(root: Path, tree: Mapping[str, Any], about: str, taken: frozenset[str]) -> str | None:
+    """The path of a record of this occasion that says the same to the letter; None where there is none."""
+    from axlebook.records.entry.record import new_id
+
+    first = new_id(tree["measured_on"], about, tree["purpose"], set())
+    paths = (f"inspections/{id[:4]}/{id}.yaml" for id in sorted(taken) if id.startswith(first))
+    there = (path for path in paths if (root / path).is_file())
+    return next((path for path in there if (root / path).read_bytes() == text_of(root, path, tree).encode()), None)
+
+
 def after_words(root: Path, path: str, header: Mapping[str, str], about: str) -> str:
     """That the record is safe, and the lines that bring it into git."""
     from axlebook.sources.git import state_of

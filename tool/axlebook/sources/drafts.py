@@ -44,7 +44,8 @@ class Pen:
             Another pen is on it.
         """
         self.path = path
-        self._file = open(path, "ab")  # noqa: SIM115 - held until the entry ends
+        # No buffer: what a full disk refused must not be tried again, and refused again, where the file is closed.
+        self._file = open(path, "ab", buffering=0)  # noqa: SIM115 - held until the entry ends
         if not _hold(self._file.fileno()):
             self._file.close()
             raise Held
@@ -53,8 +54,9 @@ class Pen:
 
     def write(self, event: Mapping[str, Any]) -> None:
         """Bring one event to the disk."""
-        self._file.write(json.dumps(event, ensure_ascii=False).encode() + b"\n")
-        self._file.flush()
+        rest = memoryview(json.dumps(event, ensure_ascii=False).encode() + b"\n")
+        while rest:
+            rest = rest[self._file.write(rest) or 0 :]
         os.fsync(self._file.fileno())
 
     def close(self) -> None:
@@ -94,7 +96,12 @@ def begin(root: Path, about: Mapping[str, str]) -> Pen:
     with open(path, "xb"):
         pass
     pen = Pen(path)
-    pen.write({"about": dict(about)})
+    try:
+        pen.write({"about": dict(about)})
+    except OSError:
+        pen.close()
+        put_away(path)
+        raise
     return pen
 
 

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
 from collections.abc import Iterator
 from pathlib import Path
 
 from axlebook.sources.shipped import shipped
-from axlebook.sources.writing import write_new
+from axlebook.sources.writing import new_folder, write_new
 
 MODELINE = "# yaml-language-server: $schema="
 ATTRIBUTES = b"* text=auto eol=lf\n*.jpg binary\n*.jpeg binary\n*.png binary\n*.pdf binary\n"
@@ -27,20 +25,13 @@ def _schema_folder(root: Path, kind: str) -> str:
 
 
 def write_ledger(target: Path) -> list[str]:
-    """Write a new ledger into a folder that is empty or not there; return the paths written, in order.
-
-    What was begun is taken away again if the disk says no.
-    """
-    made = not target.exists()
-    written: list[Path] = []
-    try:
+    """Write a new ledger into a folder that is empty or not there, all of it or nothing; return the paths, in order."""
+    with new_folder(target) as beside:
+        written = []
         for path, content in new_files():
-            write_new(target / path, content)
-            written.append(target / path)
-    except BaseException:
-        _take_away(target, written, made)
-        raise
-    return [path.relative_to(target).as_posix() for path in written]
+            write_new(beside / path, content)
+            written.append(path)
+    return written
 
 
 def new_files() -> Iterator[tuple[str, bytes]]:
@@ -68,12 +59,3 @@ def with_own_schema(content: bytes, path: str) -> bytes:
         return content
     name = first.rpartition(b"/")[2]
     return f"{MODELINE}{'../' * path.count('/')}schema/".encode() + name + end + rest
-
-
-def _take_away(target: Path, written: list[Path], made: bool) -> None:
-    for path in reversed(written):
-        path.unlink(missing_ok=True)
-    for folder in sorted({path.parent for path in written} | {target}, key=lambda p: -len(p.parts)):
-        if folder != target or made:
-            with contextlib.suppress(OSError):
-                os.rmdir(folder)

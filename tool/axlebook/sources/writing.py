@@ -159,7 +159,7 @@ def rewrite(path: Path, was: bytes, content: bytes) -> None:
 def _take(beside: Path, content: bytes) -> None:
     """Write the neighbor, which only one can hold at a time."""
     with contextlib.suppress(FileNotFoundError):
-        if time.time() - beside.stat().st_mtime > ABANDONED:
+        if abs(time.time() - beside.stat().st_mtime) > ABANDONED:  # also where the clock was put back
             beside.unlink()
     try:
         _write_through(beside, content)
