@@ -56,5 +56,21 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
     if not book.ledger.adoptions and not any(engine.adoptions for engine in book.engines.values()):
         return "no limit set is adopted", "Name the set you work to under `defaults: limit_sets:` in `ledger.yaml`."
     if not any(session.readings for session in book.sessions):
-        return "nothing was measured yet", "Write the first inspection: `axlebook new inspection DATE-ENGINE-periodic`."
+        return _nothing_read(book)
     return None
+
+
+def _nothing_read(book: Book) -> tuple[str, str]:
+    """What keeps the last inspection from telling anything; or that none is there."""
+    begun = next((session for session in reversed(book.sessions) if session.kind == "inspection"), None)
+    if begun is None:
+        return "nothing was measured yet", "Write the first inspection: `axlebook new inspection DATE-ENGINE-periodic`."
+    if any(problem.place.path == begun.path for problem in book.problems):
+        what = f"the inspection {begun.id} is on file, and no reading in it can be used as it is written"
+        return what, f"Put right what is told of {begun.path}: each reading needs `quantity`, `place` and `values`."
+    what = f"the inspection {begun.id} is on file, and no reading stands in it"
+    engine = begun.engine or "ENGINE"
+    return what, (
+        f"Write its readings under `readings:` of {begun.path}, each with `quantity`, `place`, `with` and `values`; "
+        f"or enter them one by one: `axlebook enter {engine}`."
+    )
