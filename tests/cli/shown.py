@@ -6,15 +6,23 @@ A block of `console` holds lines to type, after `$ `, and what follows; `...` st
 
 from __future__ import annotations
 
+import os
 import re
 import shlex
+import sys
 from collections.abc import Iterator
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from tests.cli.commands import Called, call
+import pexpect
+from tests.cli.commands import TOP, Called, call
 
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.M | re.S)
+# A question at the terminal, which ends where the answer begins; and one on a page, with its answer.
+_ASKS = r"(?:[A-Z][a-z ]+(?: \[[^\]\n]*\])?:|Seen\?|w write, [^\n]*:)"
+PROMPT = rf"(?<=\n){_ASKS} (?!\n)"
+ANSWERED = re.compile(rf"^({_ASKS}) (.+)$", re.M)
+LEFT_OUT = "-"
 
 
 class Block(NamedTuple):
@@ -59,14 +67,35 @@ class Reader:
             self.folder = (self.folder / words[1]).resolve()
             return
         assert words[0] == "axlebook", command
+        if words[1] == "enter":
+            require_shown(command, self.answer(words[1:], printed), printed)
+            self.told += 1
+            return
         called = self.call(*words[1:])
-        assert called.code in (0, 1), called.err
         require_shown(command, called.out + called.err, printed)
         self.told += 1
 
     def call(self, *words: str) -> Called:
         """Call axlebook where the reader stands."""
         return call(*words, at=self.folder)
+
+    def answer(self, words: list[str], shown: str) -> str:
+        """Answer at a terminal as the page shows it, and leave out what it does not show; return what stood there."""
+        told = {**os.environ, "TERM": "xterm", "NO_COLOR": "1", "PYTHONPATH": str(TOP / "tool")}
+        child: Any = pexpect.spawn(
+            sys.executable, ["-m", "axlebook", *words], cwd=str(self.folder), env=told, encoding="utf-8",
+            dimensions=(24, 80), timeout=60,
+        )  # fmt: skip
+        answers = [(prompt, answer) for prompt, answer in ANSWERED.findall(shown)]
+        seen = ""
+        while child.expect([PROMPT, pexpect.EOF]) == 0:
+            seen += child.before + child.after
+            prompt = child.after.strip()
+            right = bool(answers) and re.fullmatch(_pattern(answers[0][0]), prompt)
+            child.sendline(answers.pop(0)[1] if right else LEFT_OUT)
+        child.close()
+        assert (child.exitstatus, answers) == (0, [])
+        return str(seen + child.before).replace("\r\n", "\n")
 
     def fill_in(self, block: Block) -> None:
         """Write a block to the files that its first line names; of a record a command has written the template."""
@@ -81,5 +110,8 @@ class Reader:
 
 def require_shown(command: str, printed: str, shown: str) -> None:
     """Require that what was printed is what is shown, `...` standing for anything."""
-    pattern = re.escape(shown).replace(re.escape("...\n"), ".*").replace(re.escape("..."), ".*")
-    assert re.fullmatch(pattern, printed, re.S), f"$ {command}\n{printed}\n--- is shown as\n{shown}"
+    assert re.fullmatch(_pattern(shown), printed, re.S), f"$ {command}\n{printed}\n--- is shown as\n{shown}"
+
+
+def _pattern(shown: str) -> str:
+    return re.escape(shown).replace(re.escape("...\n"), ".*").replace(re.escape("..."), ".*")
