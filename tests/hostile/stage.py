@@ -66,7 +66,8 @@ class Stage:
             return self.run(room)
         kept = kept_answers(room / self.name)
         done = ended.made[: ended.steps - 1] if ended.code == -9 else ended.made
-        brought = done.count(b"s") - 2  # the draft's two first lines; an answer is one line more
+        # The draft's two first lines; then a line for each answer but the last, which has the record written.
+        brought = min(done.count(b"s") - 2, len(self.writer.typed) - 1)
         is_written = files_of(room) != self.before
         if kept is None and is_written:
             return self.run_asked(room, ("check",))
