@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -119,6 +120,44 @@ def test_what_is_no_answer_before_the_walk_is_asked_again(answers: list[str], wh
     step = after(*answers)
     assert (step.said[0].kind, step.events) == ("no", ())
     assert why in step.said[0].text
+
+
+@pytest.mark.parametrize(
+    ("answers", "key", "kept"),
+    [
+        (["", "ann"], "purpose", "annual"),
+        (["", "annual", "1 3"], "by", "lead, v5"),
+        (["", "annual", "Lead, V3"], "by", "lead, v3"),
+        (["", "annual", "-", "rail"], "hold", "loose on the rail"),
+        (["", "annual", "-", "-", "-", "54F"], "air_temperature", "54 degF"),
+        (["", "annual", "-", "-", "-", "12.5 °C"], "air_temperature", "12.5 degC"),
+        (["", "annual", "-", "-", "-", "-5 f"], "air_temperature", "-5 degF"),
+        (["", "annual", *["-"] * 6, "1, Gauge-2"], "instruments", "rule-1, gauge-2"),
+        (["", "annual", *["-"] * 7, "inch"], "unit", "in"),
+        (["", "annual", *["-"] * 7, "2"], "unit", "mm"),
+    ],
+)
+def test_what_is_typed_in_a_hurry_is_understood_where_it_can_mean_one_thing_only(
+    answers: list[str], key: str, kept: str
+) -> None:
+    assert after(*answers).state.header[key] == kept
+
+
+def test_a_temperature_without_a_scale_is_asked_again() -> None:
+    assert "air_temperature" not in after("", "annual", "-", "-", "-", "54").state.header
+
+
+def test_enter_alone_at_a_reading_is_no_answer_and_what_may_be_typed_is_told() -> None:
+    step = at_the_wheel("")
+    assert words(step) == (
+        "no: Nothing was typed, and a blank is never read as good. s skip, n not measured because ..., ? help."
+    )
+
+
+def test_what_is_asked_only_if_it_can_be_had_says_so() -> None:
+    setting = replace(SETTING, questions=lambda header: (replace(HEIGHT, wanted=True), replace(FLAT, wanted=True)))
+    assert prompt(setting, after(*HEADER, setting=setting).state).details[0].startswith("If you can.")
+    assert "If you can." in prompt(setting, after(*HEADER, "2", setting=setting).state).details[0]
 
 
 def test_a_person_without_a_record_is_taken_when_named_twice() -> None:

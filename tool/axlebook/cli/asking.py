@@ -52,6 +52,11 @@ class Voice:
         self._put([paragraph(detail, indent=2) for detail in asked.details])
         click.echo(f"{clean(ends)} ", nl=False, err=True)
 
+    def break_off(self) -> None:
+        """End the line that a question left open."""
+        if not self.plain:
+            click.echo(err=True)
+
     def _put(self, paragraphs: Iterable[Paragraph]) -> None:
         for line in Page(self.look).lines(paragraphs):
             click.echo(line, err=True, color=self.look.color)

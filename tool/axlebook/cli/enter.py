@@ -178,6 +178,7 @@ class _Entry:
             except KeyboardInterrupt:
                 line = None
             if line is None:
+                self.speaks.break_off()
                 return self._left(state, ended=True)
             step = answer(setting, state, line)
             for event in step.events:

@@ -129,7 +129,11 @@ def _purposes(book: Book, target: Target, purpose: str, now: date) -> tuple[str,
 
     there = purposes_for(book)
     if purpose and purpose not in there:
-        raise CannotRun(f"no plan is for {purpose[:60]!r}. There are plans for: {', '.join(there) or 'nothing'}.")
+        from axlebook.sources.schema_problems import nearest
+
+        near = nearest(purpose, there)
+        hint = f"Did you mean {near}? " if near else ""
+        raise CannotRun(f"no plan is for {purpose[:60]!r}. {hint}There are plans for: {', '.join(there) or 'nothing'}.")
     found = tuple(one for one in there if questions(book, target, one, now))
     if not found or (purpose and purpose not in found):
         raise CannotRun(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from axlebook.quantities import Measure, NotAMeasure, both_ways, parse_measure
 
-from .header import Refused
+from .header import Refused, sentence
 from .question import Question, Size
 
 SEEN = {
@@ -33,10 +33,10 @@ def _measure(question: Question, text: str) -> Measure:
     try:
         measure = parse_measure(text)
     except NotAMeasure as refused:
-        raise Refused(f"{refused.reason} {refused.hint}") from None
+        raise Refused(f"{sentence(refused.reason)} {refused.hint}") from None
     if measure.dimension != question.dimension:
         raise Refused(
-            f"{question.title} is a {question.dimension.replace('_', ' ')}, and {text[:30]} is a "
+            f"{sentence(question.title)} is a {question.dimension.replace('_', ' ')}, and {text[:30]} is a "
             f"{measure.dimension.replace('_', ' ')}."
         )
     return measure
@@ -52,9 +52,9 @@ def read_size(size: Size, text: str, unit: str) -> str:
     try:
         measure = parse_measure(plain)
     except NotAMeasure as refused:
-        raise Refused(f"{refused.reason} {refused.hint}") from None
+        raise Refused(f"{sentence(refused.reason)} {refused.hint}") from None
     if measure.dimension != size.dimension:
-        raise Refused(f"{size.title} is a {size.dimension}, and {plain[:30]} is a {measure.dimension}.")
+        raise Refused(f"{sentence(size.title)} is a {size.dimension}, and {plain[:30]} is a {measure.dimension}.")
     return plain
 
 

@@ -13,6 +13,9 @@ from .record import names
 
 LEFT_OUT = "-"
 UNITS = ("in", "mm")
+UNITS_TYPED = {"1": "in", "2": "mm", '"': "in", "inch": "in", "inches": "in", "millimeter": "mm", "millimeters": "mm",
+               "millimetres": "mm"}  # fmt: skip
+LISTED = 12  # names that are shown with their numbers
 
 
 class Refused(Exception):  # noqa: N818 - an answer to the person
@@ -63,13 +66,20 @@ def _day(known: Known, text: str) -> str:
 
 
 def _choice(words: tuple[str, ...], text: str, what: str) -> str:
-    """One of some words, by its number or by how it begins."""
+    """One of some words, by its number, by how it begins or by a part of it that no other has.
+
+    >>> _choice(("on blocks", "loose on the rail"), "the rail", "way")
+    'loose on the rail'
+    """
     if text.isdecimal() and 1 <= int(text) <= len(words):
         return words[int(text) - 1]
-    found = [word for word in words if word == text] or [word for word in words if word.startswith(text.lower())]
-    if len(found) != 1:
-        raise Refused(f"{text[:30]!r} is no {what}. There are: {numbered(words)}.")
-    return found[0]
+    asked = text.lower()
+    ways = (lambda word: word == asked), (lambda word: word.startswith(asked)), (lambda word: asked in word)
+    for fits in ways:
+        found = [word for word in words if fits(word)]
+        if len(found) == 1:
+            return found[0]
+    raise Refused(f"{text[:30]!r} is no {what}. There are: {numbered(words)}.")
 
 
 def numbered(words: tuple[str, ...]) -> str:
@@ -90,7 +100,7 @@ def _instruments(known: Known, text: str) -> str:
 
 
 def _ids(there: tuple[str, ...], text: str, what: str, folder: str) -> str:
-    found = names(text)
+    found = [_listed(there, name) for name in names(text)]
     for id in found:
         if not is_id(id):
             raise Refused(f"{id[:30]!r} cannot be a name here: lower-case letters, digits and hyphens, such as v3.")
@@ -101,20 +111,37 @@ def _ids(there: tuple[str, ...], text: str, what: str, folder: str) -> str:
                 f"`axlebook new {what} {id}` adds the record later.",
                 insist=True,
             )
-    return ", ".join(found)
+    return ", ".join(dict.fromkeys(found))
+
+
+def _listed(there: tuple[str, ...], name: str) -> str:
+    """A name as it is on record: by its number in the list, and however it is capitalized."""
+    if name.isdecimal() and name not in there and 1 <= int(name) <= len(there) <= LISTED:
+        return there[int(name) - 1]
+    return name if name in there or name.lower() not in there else name.lower()
 
 
 def _temperature(known: Known, text: str) -> str:
+    scale = text[-1:].upper()
+    if scale in ("F", "C") and text[:-1].rstrip(" °").lstrip("+-").replace(".", "", 1).isdecimal():
+        text = f"{text[:-1].rstrip(' °')} deg{scale}"  # no other unit of that letter is a temperature
     try:
         return parse_quantity(text, "temperature").text.strip()
     except NotAMeasure as refused:
-        raise Refused(f"{refused.reason} Write it such as 54 degF or 12 degC.") from None
+        raise Refused(f"{sentence(refused.reason)} Write it such as 54 degF or 12 degC.") from None
+
+
+def sentence(words: str) -> str:
+    """Words that begin as a sentence does."""
+    return words[:1].upper() + words[1:]
 
 
 def _unit(known: Known, text: str) -> str:
-    if text.lower() not in UNITS:
+    plain = text.lower().rstrip(".")
+    found = UNITS_TYPED.get(plain, plain)
+    if found not in UNITS:
         raise Refused("Write in or mm, or - to write the unit with every reading.")
-    return text.lower()
+    return found
 
 
 def _hold(known: Known, text: str) -> str:
@@ -185,4 +212,6 @@ def said_back(field: Field, text: str) -> str:
     return f"{field.asks}: {text}"
 
 
-__all__ = ["HEADER", "Field", "Known", "Refused", "numbered", "offered", "read_field", "said_back"]
+__all__ = [
+    "HEADER", "LISTED", "Field", "Known", "Refused", "numbered", "offered", "read_field", "said_back", "sentence",
+]  # fmt: skip

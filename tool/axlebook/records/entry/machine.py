@@ -158,6 +158,10 @@ def _excused(setting: Setting, state: State, question: Question, text: str) -> S
 
 
 def _box(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:
+    if not text:
+        raise Refused(
+            "Nothing was typed, and a blank is never read as good. s skip, n not measured because ..., ? help."
+        )
     if not question.is_read:
         event = filled(slot, seen=read_look(text))
         return _looked(setting, state, event, str(event["is"]["seen"]))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .header import Field, numbered, offered
+from .header import LISTED, Field, numbered, offered
 from .question import Question, Slot
 from .state import State
 from .told import Said
@@ -53,8 +53,9 @@ def heading_of(setting: Setting, question: Question, slot: Slot) -> str:
 
 def _details(setting: Setting, state: State, question: Question, slot: Slot) -> list[str]:
     if not question.is_read:
-        return [f"{question.how} (no: looked, not seen; yes: seen)".strip()]
-    found = []
+        asked = [question.how] if question.how else []
+        return [" ".join([*asked, *(["If you can."] if question.wanted else []), "(no: looked, not seen; yes: seen)"])]
+    found = ["If you can."] if question.wanted else []
     instrument = instrument_for(setting, state, question)
     earlier = question.earlier_at(slot.position)
     if earlier is not None:
@@ -74,7 +75,9 @@ def _of_field(setting: Setting, field: Field) -> Prompt:
     choices = field.choices(setting.known)
     default = offered(field, setting.known, setting.last)
     enter = f"[{default}]" if default else "[left out]" if not field.needed else ""
-    return Prompt("", (numbered(choices),) if choices and len(choices) <= 12 else (), f"{field.asks} {enter}".strip())
+    return Prompt(
+        "", (numbered(choices),) if choices and len(choices) <= LISTED else (), f"{field.asks} {enter}".strip()
+    )
 
 
 def _doubt(setting: Setting, state: State, heading: str) -> Prompt:
