@@ -74,3 +74,11 @@ def test_the_files_that_the_pages_name_are_there() -> None:
     for page in (README, LEDGER, TOP / "DEVELOPERS.md"):
         named = re.findall(r"`((?:schema|tests|ledger|demo-ledger|tool)/[\w./-]+)`", page.read_text(encoding="utf-8"))
         assert [name for name in named if not (TOP / name).exists() and not (page.parent / name).exists()] == []
+
+
+def test_every_room_of_the_house_stands_in_the_table_for_those_who_build() -> None:
+    text = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rooms = {
+        path.name + "/" * path.is_dir() for path in (TOP / "tool" / "axlebook").iterdir() if path.name[0] not in "_."
+    }
+    assert [room for room in sorted(rooms) if f"`{room}`" not in text] == []
