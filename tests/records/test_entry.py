@@ -155,9 +155,9 @@ def test_enter_alone_at_a_reading_is_no_answer_and_what_may_be_typed_is_told() -
 
 
 def test_what_is_asked_only_if_it_can_be_had_says_so() -> None:
-    setting = replace(SETTING, questions=lambda header: (replace(HEIGHT, wanted=True), replace(FLAT, wanted=True)))
+    setting = replace(SETTING, questions=lambda header: (replace(THICK, wanted=True), replace(FLAT, wanted=True)))
     assert prompt(setting, after(*HEADER, setting=setting).state).details[0].startswith("If you can.")
-    assert "If you can." in prompt(setting, after(*HEADER, "2", setting=setting).state).details[0]
+    assert "If you can." in prompt(setting, after(*HEADER, "s", setting=setting).state).details[0]
 
 
 def test_a_person_without_a_record_is_taken_when_named_twice() -> None:

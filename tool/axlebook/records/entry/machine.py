@@ -139,8 +139,10 @@ def _instrument(setting: Setting, state: State, question: Question, text: str) -
         number = int(text) if text.isdecimal() and len(text) < 3 else 0
         found = there[number - 1] if 1 <= number <= len(there) else text
         if found not in setting.known.instruments and found not in there:
-            why = f"No instrument {found[:30]!r} is on record. There are: {numbered(tuple(there)) or 'none'}."
-            raise Refused(why)
+            raise Refused(
+                f"{found[:30]!r} is no instrument on record, and what this is read with is asked first. There are: "
+                f"{numbered(tuple(there)) or 'none'}. Enter: not told."
+            )
         said = f"{question.title} with {found} from here on."
     return _stepped(state, {"with": found, "for": question.what}, Said("echo", said))
 
