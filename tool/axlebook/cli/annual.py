@@ -110,7 +110,7 @@ def _run(found: Opened, year: int, asked: date | None) -> _State:
         if earlier is not None and earlier < day:
             day, why = earlier, words
     if day.year < year:
-        raise CannotRun(f"the book ends before {year}: {why} ({day}). There is nothing to tell of that year.")
+        raise CannotRun(f"there is nothing to tell of {year}: the book goes as far as {day} ({why}).")
     beside = reported.beside(found, with_history=True)
     return _State(run_entries(entries, as_of=day, today=now, beside=beside), asked, why)
 

@@ -104,8 +104,12 @@ def _verify(path: str, shape: str) -> int:
         terminal.put(render_report(reported.without_ledger("pack"), result))
     elif found.problems:
         terminal.put("".join(f"{one[:1].upper()}{one[1:]}.\n" for one in found.problems[:20]))
-        terminal.put(f"{opened.quoted(path)} is NOT whole: {len(found.problems)} problems.\n")
+        terminal.put(f"{opened.quoted(path)} is NOT whole: {_counted(len(found.problems))}.\n")
     else:
         packed = "" if found.as_packed else " The zip itself was packed again by another program."
         terminal.put(f"{found.files} files, all there, none altered, nothing besides.{packed}\n")
     return int(bool(found.problems))
+
+
+def _counted(problems: int) -> str:
+    return "1 problem" if problems == 1 else f"{problems} problems"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
+from axlebook.checks._words import OUT_WORDS
 from axlebook.findings import Verdict
 from axlebook.quantities import UNITS, digits_apart, render_fraction, render_value
 from axlebook.records.turning_case import Case
@@ -52,7 +53,7 @@ def judged_words(case: Case, one: Judged, show: Amounts, *, cited: bool = True) 
     if limit.verdict is Verdict.NOT_ASSESSED:
         word = case.book.vocabulary.facets.get(limit.missing)
         return f"{told}; NOT ASSESSED by {limit.limit.cited}: {word.title if word else limit.missing} is not on record"
-    bound = limit.bound.word.replace("_", " ") if limit.bound else ""
+    bound = OUT_WORDS[limit.bound.word] if limit.bound else ""
     source = f" ({limit.limit.cited})" if cited else ""
     return f"{told}; {limit.limit.stage}: out {bound} {limit.text}{source}"
 
