@@ -1,5 +1,6 @@
 """Limits: each word at, inside and outside its figure; intervals; tables; facets; joint conditions; waivers."""
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -108,6 +109,25 @@ def test_two_bounds_of_one_condition_are_outside_when_either_holds() -> None:
     assert [verdict(both, point(Fraction(n))) for n in (4, 5, 6, 7, 8)] == [
         "outside", "within", "within", "within", "outside",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("value", "word", "margin"), [("5.5", "under", "0.5"), ("6.5", "over", "0.5")])
+def test_of_two_bounds_the_nearer_one_is_told(value: str, word: str, margin: str) -> None:
+    both = limit(Condition("tire_width", (Bound("under", FIVE, "5 in"), Bound("over", Fraction(7), "7 in"))))
+    judgement = judge(both, {"tire_width": point(Fraction(value))}, nothing)
+    assert judgement.bound is not None
+    assert (judgement.bound.word, judgement.margin) == (word, Fraction(margin))
+
+
+@pytest.mark.parametrize(
+    ("docket", "last_day", "silenced"),
+    [("D-1", date(2027, 1, 1), ("own/y",)), ("D-1", None, ()), ("", date(2027, 1, 1), ()), ("", None, ())],
+)
+def test_a_waiver_silences_what_it_names_only_with_its_docket_and_its_last_day(
+    docket: str, last_day: date | None, silenced: tuple[str, ...]
+) -> None:
+    waiver = replace(bounded("under"), docket=docket, expires_on=last_day, replaces=("own/y",))
+    assert waiver.stands_in_for == silenced
 
 
 NEXT_ROW = Table(

@@ -64,7 +64,7 @@ def _where(problem: Problem) -> str:
 def _lost(problem: Problem) -> str:
     """What is not used until the fault is mended; '' where that is only the value the message is about."""
     place, out = problem.place.pointer.removesuffix(_KEY), problem.left_out
-    if out is None or (out and out == place and out.count("/") != 2):
+    if out is None:
         return ""
     if out == "":
         return "Nothing of this file is used until then."

@@ -87,7 +87,7 @@ def _matched(bore: Bore, others: list[Bore]) -> Finding:
 
 def _copied(bore: Bore, other: Bore) -> bool:
     """Whether a bore outside its own order has, figure for figure, the readings of a tire that is in order."""
-    if bore.size is None or other.size is None or bore.off(bore) <= 0.0 or other.off(other) > 0.0:
+    if bore.size is None or other.size is None or other.off(other) > 0.0:
         return False
     mine, theirs = ([(d.position, d.text) for d in size.diameters] for size in (bore.size, other.size))
     return mine == theirs and len(set(mine)) > 2
