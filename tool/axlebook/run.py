@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import gc
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -47,6 +47,13 @@ class Outcome:
     contents: Mapping[str, bytes] = field(default_factory=dict)  # what was read, by path
 
 
+class State(NamedTuple):
+    """A ledger that was read and not judged yet: the book, and the texts by path."""
+
+    book: Book
+    contents: Mapping[str, bytes]
+
+
 Places = dict[str, dict[str, tuple[int, int]]]  # line and column by path and pointer
 TreeOf = Callable[[str, bytes], Mapping[str, Any] | None]
 
@@ -59,6 +66,7 @@ class Beside(NamedTuple):
 
 
 NOTHING_BESIDE = Beside()
+MANY = 500_000  # objects; a book of so many is not looked through again
 
 
 def beside_folder(root: Path, *, with_history: bool) -> Beside:
@@ -105,15 +113,36 @@ def run_entries(
     watch: Watch | None = None,
 ) -> Outcome:
     """Run every check over entries, from a folder or from a commit."""
-    with _collector_at_rest():
-        contents: dict[str, bytes] = {}
+    with collector_at_rest():
         known = known or Known()
-        book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known, watch=watch)
-        book = with_beside(book, contents, beside, known)
-        everything = list(waive(book, say_corrected(book, found(book, contents, watch))))
-    findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
-    within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
-    return Outcome(book, tuple(findings), within, count(book, findings, len(within)), contents)
+        state = read_state(entries, as_of=as_of, today=today, beside=beside, known=known, watch=watch)
+        return judge_states([state], watch)[0]
+
+
+def read_state(
+    entries: Iterable[Entry],
+    *,
+    as_of: date | None,
+    today: date,
+    beside: Beside,
+    known: Known,
+    watch: Watch | None = None,
+) -> State:
+    """Read entries into a book with what lies beside them; nothing is judged yet."""
+    contents: dict[str, bytes] = {}
+    book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known, watch=watch)
+    return State(with_beside(book, contents, beside, known), contents)
+
+
+def judge_states(states: Sequence[State], watch: Watch | None = None) -> list[Outcome]:
+    """What all checks find in some states of a ledger."""
+    outcomes = []
+    for (book, contents), many in zip(states, _found(states, watch), strict=True):
+        everything = list(waive(book, say_corrected(book, many)))
+        findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
+        within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
+        outcomes.append(Outcome(book, tuple(findings), within, count(book, findings, len(within)), contents))
+    return outcomes
 
 
 def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known: Known) -> Book:
@@ -125,17 +154,27 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
     )
 
 
-def found(book: Book, contents: Mapping[str, bytes], watch: Watch | None = None) -> list[Finding]:
-    """All findings of all checks with their lines; of a large book from two processes; one is watched."""
+def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Finding]]:
+    """All findings of all checks with their lines; of a large book from two processes, of which one is watched."""
+    lots = [two_lots(book) for book, _ in states]
 
-    def of_lot(names: Iterable[str]) -> dict[str, list[Finding]]:
-        known: Places = {}
-        return {id: list(located(many, contents, known)) for id, many in run_lot(book, names).items()}
+    def of_lots(lots: Iterable[Iterable[str]]) -> list[dict[str, list[Finding]]]:
+        return [_of_lot(state, names) for state, names in zip(states, lots, strict=True)]
 
-    mine, theirs = two_lots(book)
-    watched = watch("Checking", mine) if watch else mine
-    first, second = in_two(lambda: of_lot(watched), lambda: of_lot(theirs), pays=len(contents) >= SECOND_PAYS)
-    return list(located(run_checks(book, first | second), contents))
+    first, second = in_two(
+        lambda: of_lots(watch("Checking", mine) if watch else mine for mine, _ in lots),
+        lambda: of_lots(theirs for _, theirs in lots),
+        pays=sum(len(contents) for _, contents in states) >= SECOND_PAYS,
+    )
+    return [
+        list(located(run_checks(book, mine | theirs), contents))
+        for (book, contents), mine, theirs in zip(states, first, second, strict=True)
+    ]
+
+
+def _of_lot(state: State, names: Iterable[str]) -> dict[str, list[Finding]]:
+    known: Places = {}
+    return {id: list(located(many, state.contents, known)) for id, many in run_lot(state.book, names).items()}
 
 
 def located(
@@ -190,18 +229,20 @@ def count(book: Book, findings: Iterable[Finding], within: int) -> dict[str, int
 
 
 @contextmanager
-def _collector_at_rest() -> Iterator[None]:
-    """Nothing read here is garbage until the run ends; looking for it costs a tenth of the time."""
+def collector_at_rest() -> Iterator[None]:
+    """Nothing read here is garbage until the run ends; looking for it costs a tenth of the time, also afterwards."""
     was = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
         if was:
+            if gc.get_count()[0] > MANY:
+                gc.freeze()
             gc.enable()
 
 
 __all__ = [
-    "NOTHING_BESIDE", "Beside", "Known", "Outcome", "beside_commit", "beside_folder", "count", "read_book",
-    "run_commit", "run_entries", "run_folder",
+    "NOTHING_BESIDE", "Beside", "Known", "Outcome", "State", "beside_commit", "beside_folder", "collector_at_rest",
+    "count", "judge_states", "read_book", "read_state", "run_commit", "run_entries", "run_folder",
 ]  # fmt: skip

@@ -6,7 +6,17 @@ from datetime import date
 from pathlib import Path
 
 from axlebook.records.comparison import Comparison, Side, compare
-from axlebook.run import NOTHING_BESIDE, Known, Outcome, beside_commit, beside_folder, run_entries
+from axlebook.run import (
+    NOTHING_BESIDE,
+    Known,
+    Outcome,
+    beside_commit,
+    beside_folder,
+    collector_at_rest,
+    judge_states,
+    read_state,
+    run_entries,
+)
 from axlebook.sources.folder import read_folder
 from axlebook.sources.git import blobs_at
 from axlebook.sources.git_entries import Planned, contents_of, entries_of, planned
@@ -28,20 +38,23 @@ def run_two(
         return list(entries_of(plan, contents))
 
     known = Known()
-    new = run_entries(
-        read_folder(root) if after is None else entries(after),
-        as_of=as_of,
-        today=today,
-        beside=beside_folder(root, with_history=True)
-        if after is None
-        else beside_commit(root, after, with_history=True),
-        known=known,
-    )
-    if before is None:
-        return compare(_nothing(new), _side(new, known)), new
-    beside = beside_commit(root, before, with_history=True)
-    old = run_entries(entries(before), as_of=new.book.as_of, today=today, beside=beside, known=known)
-    return compare(_side(old, known), _side(new, known)), new
+    with collector_at_rest():
+        new = read_state(
+            read_folder(root) if after is None else entries(after),
+            as_of=as_of,
+            today=today,
+            beside=beside_folder(root, with_history=True)
+            if after is None
+            else beside_commit(root, after, with_history=True),
+            known=known,
+        )
+        if before is None:
+            (outcome,) = judge_states([new])
+            return compare(_nothing(outcome), _side(outcome, known)), outcome
+        beside = beside_commit(root, before, with_history=True)
+        old = read_state(entries(before), as_of=new.book.as_of, today=today, beside=beside, known=known)
+        of_old, outcome = judge_states([old, new])
+        return compare(_side(of_old, known), _side(outcome, known)), outcome
 
 
 def _side(outcome: Outcome, known: Known) -> Side:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from sys import intern
 from typing import Any, NamedTuple
 
 from axlebook.findings import Place
@@ -138,7 +137,7 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         values.append(_one(position, value) if type(value) is str else (position, tuple(map(parse_measure, value))))
     return Reading(
         source,
-        intern(f"/readings/{index}"),
+        _pointer(index),
         tree["quantity"],
         get("place", ""),
         get("part", ""),
@@ -155,6 +154,11 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         tuple(values),
         tree,
     )
+
+
+@lru_cache(maxsize=4096)
+def _pointer(index: int) -> str:
+    return f"/readings/{index}"
 
 
 @lru_cache(maxsize=1 << 16)
