@@ -107,6 +107,14 @@ def test_what_is_changed_on_the_disk_is_told_as_not_committed(ledger: Path) -> N
     assert "(not committed)" in str(altered["words"])
 
 
+def test_a_sentence_of_a_record_does_not_end_twice(ledger: Path) -> None:
+    path = ledger / "defects" / "2026" / "2026-02-01-flat.yaml"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(DEFECT.replace("a flat of 2 in", "A flat of 2 in.") + "found_by: lead\n", encoding="utf-8")
+    for id in (TIRE, "e-1"):
+        assert ".; " not in call("history", id, "--all", at=ledger).out
+
+
 def test_a_deleted_record_has_a_history(ledger: Path) -> None:
     (ledger / AT).unlink()
     commit(ledger.parent, on="2026-02-22", by="stranger")

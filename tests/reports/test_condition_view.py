@@ -6,11 +6,13 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from tests.cli.commands import AT, THIN, small_ledger
+from tests.cli.commands import AT, THIN, TOP, small_ledger
 from tests.reports.made import HIGH, MOVED, UNSURE
 
 from axlebook.findings import Finding, Severity
 from axlebook.reports.condition_view import Axle, conditions
+from axlebook.reports.plan_drawing import told_of
+from axlebook.reports.plan_view import plan
 from axlebook.run import read_book
 from axlebook.sources.folder import read_folder
 
@@ -45,6 +47,20 @@ def test_another_place_a_note_and_what_is_waived_are_not_told(tmp_path: Path) ->
         replace(HIGH, subject="e-1 driver-1"),
     )
     assert found["driver-1"].others == ()
+
+
+def test_a_margin_that_a_guard_band_lessens_is_told_as_read_and_after_uncertainty() -> None:
+    """The shop's limit is 1 in and 1 3/64 in was read: 3/64 in, of which the gauge's 0.0148 in are taken off."""
+    book = read_book(read_folder(TOP / "demo-ledger"), as_of=None, today=date(2026, 3, 1))
+    [engine] = [one for one in conditions(book, ()) if one.engine == "e-12"]
+    [row] = [
+        row for axle in engine.axles for row in axle.rows
+        if row.place == "driver-1 left" and row.finding.quantity == "flange_thickness"
+    ]  # fmt: skip
+    assert row.reading.startswith("1 3/64 in")
+    assert row.margin == "3/64 in (0.0320 in after uncertainty)"
+    told = {axle.at: axle for axle in plan(engine)}["driver-1"].left
+    assert told_of(told).endswith("margin 3/64 in")
 
 
 def test_what_stands_in_a_row_is_not_told_twice(tmp_path: Path) -> None:

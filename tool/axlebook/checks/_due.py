@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.due import Due, Kind, Late, done_late, falls_due
+from axlebook.records.periods import time_words
 
 RUN_OUT = dict.fromkeys((Kind.CERTIFICATE, Kind.WAIVER, Kind.RESTRICTION, Kind.LIMIT), "run out")
 
@@ -44,9 +45,9 @@ def said(due: Due, as_of: date) -> str:
     head = f"{due.subject}, {due.title}"
     match due.verdict:
         case Verdict.OUTSIDE if due.since is not None:
-            days = (as_of - due.since).days + 1
+            days = time_words(due.since, as_of + timedelta(1)) if as_of < date.max else ""
             over = RUN_OUT.get(due.kind, "overdue")
-            return f"{head}: {over} since {due.since}, {days} day{'' if days == 1 else 's'} now.{told}"
+            return f"{head}: {over} since {due.since}, {days} now.{told}"
         case Verdict.OUTSIDE:
             return f"{head}: overdue; since which day the records do not tell.{told}"
         case Verdict.UNDECIDED:
@@ -89,7 +90,7 @@ def _late(check: str, late: Late) -> Finding:
         Severity.NOTE,
         late.subject,
         late.place,
-        f"{late.subject}, {late.title}: {late.done_on}, late by {late.late_by}. {_sentence(late.told)}",
+        f"{late.subject}, {late.title}: {late.done_on}, late by {late.late_words}. {_sentence(late.told)}",
         (Figure("done", late.done_on.isoformat(), "", late.record), Figure("late by", late.late_by, "", "computed")),
         late.source,
         "Nothing to do now; it stands in the book as it was.",

@@ -66,6 +66,23 @@ def is_of_calendar(period: Period | None) -> bool:
     return period is not None and (period[1] in DAYS or period[1] in MONTHS)
 
 
+LONG = 365  # days from which on a time is told in years and months
+
+
+def time_words(start: date, end: date) -> str:
+    """The days from one day to another for a reader; a long time in years and months first.
+
+    >>> time_words(date(2014, 3, 26), date(2024, 2, 14)), time_words(date(2026, 2, 24), date(2026, 3, 1))
+    ('9 years and 10 months (3612 days)', '5 days')
+    """
+    days = (end - start).days
+    if days < LONG:
+        return words((days, "day"))
+    months = (end.year - start.year) * 12 + end.month - start.month - (end.day < start.day)
+    many = [words((number, unit)) for number, unit in zip(divmod(months, 12), ("year", "month"), strict=True) if number]
+    return f"{' and '.join(many)} ({words((days, 'day'))})"
+
+
 def words(period: Period) -> str:
     """A period for a reader.
 

@@ -47,7 +47,7 @@ def due_part(book: Book, due: list[Due], late: list[Late]) -> Part:
         listed("Cannot be told", ("What", "Of", "Why", "What to do"),
                [(one.title, one.subject, one.cause or one.told, one.next) for one in _told_once(open_)]),
         listed("Done late in the year", ("What", "Of", "Done on", "Late by", "By"),
-               [(one.title, one.subject, str(one.done_on), one.late_by, one.source) for one in late]),
+               [(one.title, one.subject, str(one.done_on), one.late_words, one.source) for one in late]),
     )  # fmt: skip
     later = sum(one.day is not None and one.day > until for one in due)
     told = (Item(f"{later} more fall due after {until}."),) if later else ()

@@ -209,7 +209,7 @@ def _row(row: Row, look: Look) -> Paragraph:
 
 def _told(row: Row) -> str:
     """One quantity in words: what was read, when it would be outside, the margin, the trend, when and by whom."""
-    limit = f"; out {row.limit}" if row.limit else f"; not judged: {row.finding.cause}"
+    limit = f"; out {row.limit}" if row.limit else f"; not judged: {row.finding.cause.rstrip('.')}"
     margin = f"; margin {row.margin}" if row.margin else ""
     by = ", ".join(row.by) or "nobody named"
     trend = f"; {row.trend}" if row.trend else ""

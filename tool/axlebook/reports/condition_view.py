@@ -27,6 +27,7 @@ from axlebook.records.wear import FALLS, RISES
 from .wear_view import WearRow, bare_row
 
 NEEDS_SOMEBODY = (Verdict.OUTSIDE, Verdict.UNDECIDED, Verdict.SUSPECT)
+LESS_BAND = " ({} after uncertainty)"
 WORN_OUT = {"lowers": ("under", "at_most"), "raises": ("over", "at_least")}
 
 
@@ -200,7 +201,7 @@ def _row(book: Book, result: Assessed | Uncovered) -> Row:
         f"{word.title}{at}",
         _reading(value, word.dimension, inch, computed=bool(word.comes_from)),
         _limit(judgement) if judgement else "",
-        _margin(judgement, word.dimension, inch) if judgement else "",
+        _margin(judgement, result.band, word.dimension, inch) if isinstance(result, Assessed) and judgement else "",
         value.day.text,
         _people(book, value),
         judgement is not None and judgement.bound is not None and judgement.bound.word in WORN_OUT.get(word.wear, ()),
@@ -231,12 +232,17 @@ def _out(judgement: Judgement) -> str:
     return f"{OUT_WORDS[judgement.bound.word]} {judgement.text}" if judgement.bound else "when seen"
 
 
-def _margin(judgement: Judgement, dimension: str, inch: bool) -> str:
-    """The margin in the engine's own unit; where a limit decides with a guard band, that is taken off, and said so."""
+def _margin(judgement: Judgement, band: Fraction | None, dimension: str, inch: bool) -> str:
+    """The margin as read, in the engine's own unit; where a guard band decides, what that leaves stands beside it."""
     if judgement.margin is None:
         return ""
-    band = " after uncertainty" if judgement.limit.decision == "guard band" else ""
-    return figured(judgement.margin, dimension, inch).partition(" (")[0] + band
+
+    def words(exact: Fraction) -> str:
+        return figured(exact, dimension, inch).partition(" (")[0]
+
+    if judgement.limit.decision != "guard band" or band is None:
+        return words(judgement.margin)
+    return f"{words(judgement.margin + band)}{LESS_BAND.format(words(judgement.margin))}"
 
 
 def _share_left(judgement: Judgement) -> Fraction | None:

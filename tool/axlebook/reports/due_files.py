@@ -164,7 +164,7 @@ def due_markdown(report: Report, found: DueList) -> str:
     )
     parts += ["## Service days", "", *(f"- {escaped(one.words)}" for one in found.counters), ""]
     parts += ["## Done late in the past", ""]
-    parts += [f"- {escaped(f'{o.done_on} {o.subject}: {o.title}, late by {o.late_by}')}" for o in found.late] or [
+    parts += [f"- {escaped(f'{o.done_on} {o.subject}: {o.title}, late by {o.late_words}')}" for o in found.late] or [
         "None."
     ]
     return "\n".join([*parts, "", WHO_DECIDES, ""])

@@ -130,7 +130,7 @@ def _whole(found: DueList, look: Look) -> list[Paragraph]:
 
 
 def _late(late: Late) -> str:
-    return f"{late.done_on} {late.subject}: {late.title}, late by {late.late_by}; {sentence(late.told)}"
+    return f"{late.done_on} {late.subject}: {late.title}, late by {late.late_words}; {sentence(late.told)}"
 
 
 def _counted(one: EngineCounters) -> list[Paragraph]:

@@ -56,7 +56,8 @@ def _positions(view: HistoryView, most: int) -> Iterator[Paragraph]:
 
 def _row(row: Row, *, whole: bool) -> Iterator[Paragraph]:
     day = row.measured or row.event.day.text
-    told = [row.words, row.people, f"entered {row.entered}" if row.entered and row.measured else row.entered]
+    what = row.words.rstrip(".") if row.people or row.entered else row.words
+    told = [what, row.people, f"entered {row.entered}" if row.entered and row.measured else row.entered]
     words = "; ".join(filter(None, told))
     yield Paragraph((Piece(f"{day} {row.what}: ", "bold"), Piece(sentence(words))), hang=2, most=0 if whole else 2)
     if whole:

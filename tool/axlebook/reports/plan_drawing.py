@@ -139,7 +139,7 @@ def told_of(mark: Mark) -> str:
     if row is not None and mark.verdict is Verdict.NOT_ASSESSED:
         return f"{quantity(row)}: {row.finding.cause}"
     if row is not None:
-        margin = f"{MARGIN}{row.margin.removesuffix(' after uncertainty')}" if row.margin else ""
+        margin = f"{MARGIN}{short(row.margin)}" if row.margin else ""
         return f"{quantity(row)} {short(row.reading)}{margin}"
     return mark.finding.check.replace("-", " ") if mark.finding else ""
 

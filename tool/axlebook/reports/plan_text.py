@@ -59,7 +59,7 @@ def _words(mark: Mark, room: int, look: Look) -> str:
     if row is None or mark.verdict is Verdict.NOT_ASSESSED or room < LEAST:
         told = told_of(mark) if mark.finding and room >= LEAST else ""
         return f"{mark.word}: {told}" if told else mark.word
-    name, margin = quantity(row), row.margin.removesuffix(" after uncertainty")
+    name, margin = quantity(row), short(row.margin)
     margin = margin if margin.startswith("-") or not margin else f"+{margin}"
     tries = (
         f"{name} {short(row.reading)} {margin}",

@@ -10,14 +10,18 @@ from .text import sentence
 from .view import WHO_DECIDES, Report
 from .wear_view import WearRow
 
-HEAD = ("where", "quantity", "readings", "now", "a year", "reaches")
-NARROW = (25, 16, 8, 8, 6)  # widths of all columns but the last, at 80 columns
+HEAD = ("where", "quantity", "trend", "now", "a year", "reaches")
+NARROW = (25, 16, 7, 8, 6)  # widths of all columns but the last, at 80 columns
 WIDE = (28, 34, 12, 10, 10)
 GAP = " "
-STAGE = {"condemning": "cond", "shop": "shop"}
+STAGE = {"condemning": "cond.", "shop": "shop"}
+SIGNS = 7  # of a trend
 ORDERS = 3
 NOTHING = "Nothing that wears has been measured yet. A rate needs three readings, taken in one way."
-HOW = "Early to late year by the 95 percent interval. Forecasts from past wear; work and service change them."
+HOW = (
+    "Early to late year by the 95 percent interval. Forecasts from past wear; work and service change them. "
+    "cond.: condemning limit."
+)
 
 
 def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool, part: str = "") -> str:
@@ -59,7 +63,7 @@ def _fit(cell: str, width: int) -> str:
 
 def _cells(row: WearRow, look: Look) -> tuple[str, ...]:
     rate = row.length(row.line.rate * 365.25) if row.line else ""
-    drawn = sparkline(row.made.position.series.points, look)
+    drawn = sparkline(row.made.position.series.points, look, most=SIGNS)
     return (row.made.site.name, row.made.word.title, drawn, row.now, rate.partition(" ")[0], _reaches(row))
 
 
@@ -74,7 +78,7 @@ def _reaches(row: WearRow) -> str:
     first = row.made.reaches[0]
     stage = STAGE[first.target.limit.stage]
     if first.out:
-        return f"{stage} out"
+        return f"past {stage}"
     if first.soonest is None:
         return row.state or "never"
     if first.soonest == date.max:
@@ -85,6 +89,8 @@ def _reaches(row: WearRow) -> str:
     if first.late is None or first.late == date.max:
         return f"{stage} {start}+"
     same = first.late.year == first.soonest.year or first.late <= row.as_of
+    if start == "now" and not same:
+        return f"{stage} by {first.late.year}"
     return f"{stage} {start}" if same else f"{stage} {start}-{first.late:%y}"
 
 

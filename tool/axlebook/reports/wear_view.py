@@ -15,7 +15,7 @@ from axlebook.checks._forecast import Forecast, Reach, Target
 from axlebook.checks._words import shown
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
-from axlebook.records.wear import Clock, clocks
+from axlebook.records.wear import RISES, Clock, clocks
 from axlebook.trends.forecast import Line, Meeting, meet
 from axlebook.trends.rate import by_day
 
@@ -129,7 +129,8 @@ class WearRow:
         """How fast, by every clock that tells, with the interval."""
         if self.line is None:
             return "too few readings for a rate: three or more are needed, taken in one way between two works"
-        told = [f"{self._rate(self.line, YEAR)} per year{self._interval(self.line, YEAR)}"]
+        rises = "rises " if self.line.wears and self.moves == "rises" else ""
+        told = [f"{rises}{self._rate(self.line, YEAR)} per year{self._interval(self.line, YEAR)}"]
         for one in self.serviced:
             many, words = (1000 * MILE, "1000 miles") if one.clock.name == "mile" else (100.0, "100 service days")
             told.append(f"{self._rate(one.line, many)} per {words}")
@@ -187,11 +188,16 @@ class WearRow:
         return "; ".join(told)
 
     @property
+    def moves(self) -> str:
+        """What wear does to it: a thickness wears, a flange height rises as the tread under it wears."""
+        return "rises" if self.made.word.wear == RISES else "wears"
+
+    @property
     def brief(self) -> str:
         """The wear in a few words, as it stands beside a reading: `wears 0.021 in per year, shop 1 in 2027-10`."""
         if self.line is None or self.level is None:
             return self.state
-        wear = "no wear seen" if not self.line.wears else f"wears {self.length(self.line.rate * YEAR)} per year"
+        wear = "no wear seen" if not self.line.wears else f"{self.moves} {self.length(self.line.rate * YEAR)} per year"
         first = next((r for r in self.made.reaches if not self._passed(r)), None)
         if first is None or first.soonest in (None, date.max):
             return wear

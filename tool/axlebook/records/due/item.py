@@ -9,6 +9,7 @@ from enum import StrEnum
 from axlebook.findings import Place, Severity, Verdict
 
 from ..counters import Count
+from ..periods import before, time_words
 
 
 class Kind(StrEnum):
@@ -80,6 +81,14 @@ class Late:
     source: str
     place: Place
     record: str
+
+    @property
+    def late_words(self) -> str:
+        """How late; a long time in years and months."""
+        number, _, unit = self.late_by.partition(" ")
+        if not number.isdecimal() or unit not in ("day", "days"):
+            return self.late_by
+        return time_words(before(self.done_on, (int(number), "day")), self.done_on)
 
 
 def in_order(due: Due) -> tuple[object, ...]:
