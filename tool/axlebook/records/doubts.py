@@ -104,11 +104,17 @@ class Search:
             lone = off.around.before is None and off.around.after is None
             plain = "unlike-its-neighbors" if lone else plain_kind(self.book, reading, off.residual)
             slip = self._likeliest(reading, (off,), None, plain)
-            small = abs(off.residual) < off.expected / 3  # a gap or a run-out may well be at one place only
+            # A gap or a run-out may well be at one place only; metal that wears away is there all round.
+            small = abs(off.residual) < off.expected / 3 or self._is_metal(reading.quantity)
             if slip.of is not None or (small and len(reading.values) > 2 and away(off) > ALONE * self.practice.plain):
                 doubt = Doubt(reading, (off,), slip, None)
                 self._leave_out(doubt)
                 yield doubt
+
+    def _is_metal(self, quantity: str) -> bool:
+        """Whether it is a size of the part itself: what wears away, or what heat changes."""
+        word = self.book.vocabulary.quantities.get(quantity)
+        return word is not None and (word.wear == "lowers" or word.needs_temperature)
 
     def _judged(self, reading: Reading) -> Doubt | None:
         offs = self.around.offs(reading)
