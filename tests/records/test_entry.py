@@ -175,6 +175,37 @@ def test_what_was_said_last_time_is_taken_by_enter() -> None:
     assert (state.header["by"], state.header["air_temperature"]) == ("v3", "")
 
 
+def shown_by_the_next(tree: Mapping[str, Any]) -> Sequence[Finding]:
+    """The reading at 0 deg is unlikely as soon as one at 180 deg is there."""
+    found = []
+    for index, reading in enumerate(tree.get("readings", ())):
+        values = reading["values"]
+        if values.get("0 deg", "").startswith("44") and "180 deg" in values and "reason_kept" not in reading:
+            found.append(finding(f"/readings/{index}/values/0 deg", "metal-added", Verdict.SUSPECT))
+    return found
+
+
+def test_where_a_reading_shows_an_earlier_one_to_be_unlikely_that_one_is_asked_about() -> None:
+    setting = replace(SETTING, judge=shown_by_the_next)
+    step = after(*HEADER, "44 1/4", "2 3/4", setting=setting)
+    assert [one.kind for one in step.said] == ["echo", "unlikely"]
+    assert prompt(setting, step.state).heading == "e-1 driver-1 left, tire thickness, 0 deg: unlikely."
+    again = after("r", setting=setting, state=step.state)
+    assert asked_now(setting, again.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+    mended = after("2 11/16", setting=setting, state=again.state)
+    assert draft_of(setting, mended.state).tree["readings"][0]["values"] == {
+        "0 deg": "2 11/16 in",
+        "180 deg": "2 3/4 in",
+    }
+
+
+def test_an_undo_takes_the_reading_back_that_made_an_earlier_one_unlikely() -> None:
+    setting = replace(SETTING, judge=shown_by_the_next)
+    step = after(*HEADER, "44 1/4", "2 3/4", "u", setting=setting)
+    assert asked_now(setting, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+    assert step.state.unsettled is None
+
+
 # -- readings -----------------------------------------------------------------------------------------------------
 
 

@@ -13,7 +13,7 @@ from .answers import echoed, read_look, read_reason, read_size, read_value
 from .header import LEFT_OUT, Refused, numbered, read_field, said_back
 from .question import Question, Slot
 from .state import Event, State, apply, filled, fold
-from .told import Said, news, told_at_end, told_at_once
+from .told import News, Said, named, news, told_at_end, told_at_once
 from .walk import Asked, Setting, asked_now, candidates, draft_of, instrument_for, open_slots, tally
 from .words import help_for
 
@@ -186,12 +186,21 @@ def _read(setting: Setting, state: State, question: Question, slot: Slot, text: 
     found = news(setting, before, apply(before, filled(slot, **told)))
     if found.refused:
         raise Refused(f"{found.refused[0].message} {found.refused[0].next}")
-    event = filled(slot, **told, unsettled=bool(found.unlikely))
-    after = apply(state, event)
+    whose = _doubted_box(setting, before, slot, told, found)
+    events: tuple[Event, ...] = (filled(slot, **told, unsettled=whose == slot),)
+    if whose not in (None, slot):
+        events += ({"slot": list(whose or ()), "doubt": "yes"},)
+    after = fold(events, state)
     said = [Said("echo", echoed(measure)), *told_at_once(found)]
     if not found.unlikely and not open_slots(after, question):
         said += told_at_end(setting, after, question)
-    return Step(after, (event,), tuple(said))
+    return Step(after, events, tuple(said))
+
+
+def _doubted_box(setting: Setting, before: State, slot: Slot, told: dict[str, str], found: News) -> Slot | None:
+    """The box that is asked about: the one just filled, or an earlier one that it shows to be unlikely."""
+    boxes = named(setting, apply(before, filled(slot, **told)), found.unlikely)
+    return None if not found.unlikely else slot if slot in boxes or not boxes else boxes[0]
 
 
 # -- an unlikely reading ----------------------------------------------------------------------------------------------

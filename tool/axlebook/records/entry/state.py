@@ -6,6 +6,7 @@ An event is a small mapping of texts:
     {"slot": [what, where, position], "is": {...}}  a box filled: value, seen, because (not measured) or skipped
     {"slot": [...], "size": key, "is": text}        how large a thing is that was seen; '' where it was not told
     {"slot": [...], "kept": reason}                 an unlikely reading that stands
+    {"slot": [...], "doubt": "yes"}                 another answer made the reading in this box unlikely
     {"slot": [...], "second": text, "by": person}   the same read again; by '' the same people
     {"open": [...]}                                 a box is emptied, to be read again
     {"open": "skipped"}                             what was skipped is asked again
@@ -127,6 +128,8 @@ def _filled(boxes: Mapping[Slot, Entered], slot: Slot, event: Event) -> Entered:
     was = boxes.get(slot, Entered())
     if "size" in event:
         return replace(was, sizes=(*was.sizes, (str(event["size"]), str(event.get("is", "")))))
+    if "doubt" in event:
+        return replace(was, settled=False)
     if "kept" in event:
         return replace(was, kept=str(event["kept"]), settled=True)
     if "second" in event:

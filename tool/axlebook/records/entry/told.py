@@ -110,6 +110,10 @@ def _capital(text: str) -> str:
 
 def boxes_of(setting: Setting, state: State, found: Iterable[Finding], slot: Slot) -> list[Slot]:
     """The boxes that some findings speak of, the one just filled first."""
+    return list(dict.fromkeys([slot, *named(setting, state, found)]))
+
+
+def named(setting: Setting, state: State, found: Iterable[Finding]) -> list[Slot]:
+    """The boxes that some findings speak of."""
     draft = draft_of(setting, state)
-    others = [one for finding in found for one in draft.slots_at(finding.place.pointer)]
-    return list(dict.fromkeys([slot, *others]))
+    return list(dict.fromkeys(one for finding in found for one in draft.slots_at(finding.place.pointer)))
