@@ -51,9 +51,7 @@ def test_a_coarse_short_arc_does_not_run_away() -> None:
 @given(x=st.floats(-2, 2), y=st.floats(-2, 2), radius=st.floats(0.05, 2.0), turn=st.floats(0.0, 6.0))
 def test_exact_points_give_their_circle_back(x: float, y: float, radius: float, turn: float) -> None:
     angles = [turn + k * 0.4 for k in range(7)]
-    fit = least_squares_circle(
-        [x + radius * math.cos(a) for a in angles], [y + radius * math.sin(a) for a in angles]
-    )
+    fit = least_squares_circle([x + radius * math.cos(a) for a in angles], [y + radius * math.sin(a) for a in angles])
     assert (fit.x, fit.y, fit.radius) == pytest.approx((x, y, radius), abs=1e-9)
     assert fit.residual == pytest.approx(0.0, abs=1e-9)
 
@@ -71,6 +69,52 @@ def test_radii_from_an_axis_off_the_middle_show_the_middle_and_no_lobes() -> Non
     fit = circle_through_radii(angles, radii)
     assert (fit.x, fit.y, fit.radius) == pytest.approx((off, 0.0, 0.7), abs=1e-9)
     assert roundness(angles, radii) == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.7, 2.0])
+def test_roundness_off_the_middle_is_that_of_the_lobes_alone(turn: float) -> None:
+    # Three lobes of 0.0005 m about a middle that lies 0.02 m off, in any direction: 0.001 m from crest to hollow.
+    middle_x, middle_y = 0.02 * math.cos(turn), 0.02 * math.sin(turn)
+    round_it = [2.0 * math.pi * k / 36 for k in range(36)]
+    points = [
+        (middle_x + r * math.cos(a), middle_y + r * math.sin(a))
+        for a, r in ((a, 0.7 + 0.0005 * math.cos(3.0 * a)) for a in round_it)
+    ]
+    angles = [math.atan2(y, x) for x, y in points]
+    radii = [math.hypot(x, y) for x, y in points]
+    assert roundness(angles, radii) == pytest.approx(0.001, rel=1e-3)
+
+
+@pytest.mark.parametrize("far", [1.0, 1e3])
+def test_points_that_differ_by_less_than_can_be_told_at_their_distance_are_one_spot(far: float) -> None:
+    apart = far * 1e-13
+    with pytest.raises(ValueError, match="one spot"):
+        least_squares_circle([far, far + apart, far], [0.0, apart, apart])
+    with pytest.raises(ValueError, match="one spot"):
+        least_squares_circle([0.0, apart, apart], [far, far + apart, far])
+
+
+def test_a_small_circle_near_the_origin_is_no_spot() -> None:
+    fit = least_squares_circle([1e-9, 0.0, -1e-9, 0.0], [0.0, 1e-9, 0.0, -1e-9])
+    assert (fit.x, fit.y, fit.radius) == pytest.approx((0.0, 0.0, 1e-9), abs=1e-15)
+
+
+@pytest.mark.parametrize(("rise", "told"), [(1e-4, True), (1e-8, False)])
+def test_a_very_flat_arc_is_a_circle_until_it_cannot_be_told_from_a_line(rise: float, told: bool) -> None:
+    # Three points a chord of 2 apart with this rise: r = (1 + rise^2) / (2 rise).
+    xs, ys = [-1.0, 0.0, 1.0], [0.0, rise, 0.0]
+    if told:
+        assert least_squares_circle(xs, ys).radius == pytest.approx((1.0 + rise**2) / (2.0 * rise), rel=1e-6)
+    else:
+        with pytest.raises(ValueError, match="straight line"):
+            least_squares_circle(xs, ys)
+
+
+def test_a_point_in_the_very_middle_is_borne() -> None:
+    # Four points at 1 and one at the middle: the mean distance is 4/5, the rms distance from it 2/5.
+    fit = least_squares_circle([1.0, 0.0, -1.0, 0.0, 0.0], [0.0, 1.0, 0.0, -1.0, 0.0])
+    assert fit.radius == pytest.approx(0.8, abs=1e-3)
+    assert fit.residual == pytest.approx(0.4, abs=1e-3)
 
 
 def test_slip_roundness_sees_the_odd_lobes_that_diameters_miss() -> None:

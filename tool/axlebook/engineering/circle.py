@@ -123,21 +123,18 @@ def _misfit(us: Sequence[float], vs: Sequence[float], u: float, v: float) -> flo
     return math.fsum((distance - radius) ** 2 for distance in distances)
 
 
-def _step(
-    us: Sequence[float], vs: Sequence[float], u: float, v: float, damping: float
-) -> tuple[float, float]:
+def _step(us: Sequence[float], vs: Sequence[float], u: float, v: float, damping: float) -> tuple[float, float]:
     """One damped Gauss-Newton step of the middle."""
     distances = [math.hypot(a - u, b - v) or 1e-300 for a, b in zip(us, vs, strict=True)]
-    radius = _mean(distances)
     toward_u = [(a - u) / d for a, d in zip(us, distances, strict=True)]
     toward_v = [(b - v) / d for b, d in zip(vs, distances, strict=True)]
     mean_u, mean_v = _mean(toward_u), _mean(toward_v)
-    uu = math.fsum((a - mean_u) ** 2 for a in toward_u)
-    vv = math.fsum((b - mean_v) ** 2 for b in toward_v)
-    uv = math.fsum((a - mean_u) * (b - mean_v) for a, b in zip(toward_u, toward_v, strict=True))
-    pull_u = math.fsum((a - mean_u) * (d - radius) for a, d in zip(toward_u, distances, strict=True))
-    pull_v = math.fsum((b - mean_v) * (d - radius) for b, d in zip(toward_v, distances, strict=True))
-    uu, vv = uu * (1.0 + damping) + 1e-300, vv * (1.0 + damping) + 1e-300
+    lean_u, lean_v = [a - mean_u for a in toward_u], [b - mean_v for b in toward_v]
+    uu, vv = (math.fsum(a * a for a in lean) * (1.0 + damping) for lean in (lean_u, lean_v))
+    uv = math.fsum(a * b for a, b in zip(lean_u, lean_v, strict=True))
+    # the mean distance drops out of a product with what sums to nothing
+    pull_u = math.fsum(a * d for a, d in zip(lean_u, distances, strict=True))
+    pull_v = math.fsum(b * d for b, d in zip(lean_v, distances, strict=True))
     determinant = uu * vv - uv * uv
     if determinant <= 0.0:
         return 0.0, 0.0
