@@ -56,6 +56,14 @@ def test_its_boxes_are_asked_as_the_page_has_them_left_right_both_then_what_is_l
     assert asked == [*pages, "engine, coupler height"]
 
 
+@pytest.mark.parametrize("shape", ["html", "markdown"])
+def test_every_page_tells_how_it_is_typed_in(ledger: Path, shape: str) -> None:
+    out = re.sub(r"</?b>|`", "", call("sheet", "e-1", *YEARLY, "--format", shape, at=ledger).out)
+    typed = re.findall(r"Type it in with: axlebook enter ([a-z0-9-]+)", out)
+    assert set(typed) == {printed(ledger, "e-1")}
+    assert len(typed) == (out.count("<section") if shape == "html" else 1)
+
+
 def test_the_paper_s_own_order_is_that_of_the_questions(ledger: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     out = re.sub(r"(?s)<style>.*?</style>|<[^>]+>", " ", call("sheet", "d-2", *YEARLY, at=ledger).out)
     heads = [out.index(words) for words in ("tire thickness", "flange thickness", "back-to-back", "crack or break")]

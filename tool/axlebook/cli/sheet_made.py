@@ -218,5 +218,6 @@ def _numbered(
     from axlebook.reports.paper_view import sheet_id
 
     id = sheet_id(about, purpose, day, [sheet.result() for sheet in sheets])
-    told = tuple(replace(sheet, revision=f"Sheet {id}. {revision}") for sheet in sheets)
+    typed = f" Type it in with: axlebook enter {id}" if purpose != APPLY else ""
+    told = tuple(replace(sheet, revision=f"Sheet {id}. {revision}{typed}") for sheet in sheets)
     return Made(purpose, id, parts, None, told)

@@ -16,7 +16,8 @@ def render_markdown(paper: Paper) -> str:
 
 
 def _parts(paper: Paper) -> Iterator[str]:
-    yield from (f"# {escaped(paper.title)}", "", f"Sheet **{escaped(paper.id)}**, as of {paper.day.as_of}.", "")
+    typed = f"Type it in with: `axlebook enter {paper.id}`"
+    yield from (f"# {escaped(paper.title)}", "", f"Sheet **{escaped(paper.id)}**, as of {paper.day.as_of}. {typed}", "")
     yield from (f"{escaped(paper.revision)}", "") if paper.revision else ()
     yield from (f"- **Caution.** {escaped(text)}" for text in paper.cautions)
     yield ""
