@@ -63,6 +63,26 @@ def test_the_help_names_every_kind_in_order(tmp_path: Path) -> None:
     assert f"KIND is one of {', '.join(KINDS)}." in words
 
 
+def test_a_template_of_a_driver_has_pins_of_the_size_of_pins_and_offers_all_of_each_center(ledger: Path) -> None:
+    call("new", "driver", "d-9", at=ledger)
+    text = (ledger / "drivers" / "d-9.yaml").read_text(encoding="utf-8")
+    pins = text.partition("# crank_pins:")[2].partition("\n\n")[0]
+    assert "nominal_diameter: 5 in  # Of the pin, as made." in pins
+    for side in ("left", "right"):
+        center = text.partition(f"  d-9-{side}:")[2].partition("\n\n")[0]
+        assert "    # nominal_diameter: 44 in  # Outside, over the seat of the tire, as made.\n" in center
+        assert "    # solid: no  # yes, a plate in place of spokes.\n" in center
+
+
+def test_a_center_is_told_to_be_a_key_of_its_wheelset_and_no_record(ledger: Path) -> None:
+    for kind in ("tire-applied", "tire-found", "tire-removed", "mounting"):
+        call("new", kind, f"2026-01-10-{kind}", at=ledger)
+        folder = "mountings" if kind == "mounting" else "tire-work"
+        text = (ledger / folder / "2026" / f"2026-01-10-{kind}.yaml").read_text(encoding="utf-8")
+        above = text.partition("\ncenter: ")[0].splitlines()[-1]
+        assert above.startswith("# Which center: its key under `centers` of ")
+
+
 def test_what_is_not_known_is_asked_for_and_never_stated(ledger: Path) -> None:
     call("new", "tire-applied", "2026-01-10-x", at=ledger)
     tree = read_tree((ledger / "tire-work/2026/2026-01-10-x.yaml").read_bytes())

@@ -44,6 +44,7 @@ _PEOPLE = {"approved_by": "person", "by": "person", "signed_by": "person"}
 _NAMES = {"values": "worst", "cut": "t-1", "materials": "tire steel"}
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./_+'°-]*(?<! )")
 _NOT_TEXT = re.compile(r"[0-9_.:+-]*|true|false|null|~|yes|no|on|off|y|n", re.IGNORECASE)
+_SAYS_LITTLE = frozenset({"yes or no.", "A measured value with its unit, as written.", "A whole number of things."})
 _SAID = frozenset({"yes", "no"})  # the words that the ledger's reader keeps as text, and people write plain
 
 
@@ -58,7 +59,7 @@ def render_template(kind: str, schema: Schema, filled: Mapping[str, Any], modeli
             continue
         lines += ["", *_described(name, inside)]
         if name in filled:
-            lines += list(_lines(name, filled[name], inside, ""))
+            lines += list(_filled(name, filled[name], inside, day))
         elif name in required:
             lines += list(_live(name, inside, "", day))
         else:
@@ -75,7 +76,8 @@ def _described(name: str, schema: Schema) -> list[str]:
 
 def _choice(schema: Schema) -> str:
     words = [word for word in schema.get("enum", ()) if isinstance(word, str)]
-    if set(words) == _SAID:
+    told = str(schema.get("description", ""))
+    if set(words) == _SAID or (words and all(word in told for word in words)):
         return ""
     if not 2 <= len(words) <= 8 or sum(map(len, words)) > 120:
         return ""
@@ -126,6 +128,20 @@ def _other_branches(schema: Schema) -> set[str]:
     return set().union(*branches[1:]) - branches[0] if branches else set()
 
 
+def _filled(name: str, value: Any, schema: Schema, day: date) -> Iterator[str]:
+    """The lines of a known value; below each thing that it names stands what else may be said of it."""
+    if not isinstance(value, Mapping):
+        yield from _lines(name, value, schema, "")
+        return
+    yield f"{name}:"
+    for key, known in value.items():
+        inside = _inner(schema, key)
+        yield from _explained(key, known, inside, "  ")
+        for more, asked in inside.get("properties", {}).items() if isinstance(known, Mapping) else ():
+            if more not in known:
+                yield from (f"    # {line}" for line in _explained(more, sample(asked, more, day), asked, ""))
+
+
 def _live(name: str, schema: Schema, indent: str, day: date) -> Iterator[str]:
     """The lines of a required key: inside it, too, only what is required stands."""
     inside = schema.get("properties")
@@ -138,7 +154,9 @@ def _live(name: str, schema: Schema, indent: str, day: date) -> Iterator[str]:
         if key in required:
             yield from _live(key, _unclaimed(inside[key], schema), f"{indent}  ", day)
         else:
-            yield from (f"{indent}  # {line}" for line in _lines(key, sample(inside[key], key, day), inside[key], ""))
+            yield from (
+                f"{indent}  # {line}" for line in _explained(key, sample(inside[key], key, day), inside[key], "")
+            )
 
 
 def _asking(value: Any, schema: Schema, name: str) -> Any:
@@ -195,6 +213,8 @@ def _explained(key: str, value: Any, schema: Schema, indent: str) -> Iterator[st
 def _meaning(schema: Schema) -> str:
     """What a key means; how its form is written is seen from the value beside it, and left out."""
     words = str(schema.get("description", ""))
+    if words in _SAYS_LITTLE:
+        return ""
     return "" if "format" in schema and (":" in words or words.startswith("YYYY")) else words
 
 
