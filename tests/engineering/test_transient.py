@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -11,6 +12,7 @@ from scipy.integrate import solve_ivp
 from scipy.special import erfc
 
 from axlebook.engineering import transient
+from axlebook.engineering.braking import spoked_center_growth
 from axlebook.engineering.transient import Chain, Metal, Wheel
 
 STEEL = Metal(48.0, 7850.0, 480.0, 11.7e-6)
@@ -166,3 +168,112 @@ def test_an_impossible_wheel_or_stage_names_itself(bad: float) -> None:
         transient.wheel_history(WHEEL, [(bad, 1.0)], 3000.0, 0.001)
     with pytest.raises(ValueError, match="links"):
         Chain((1.0, 1.0), (), (0.0, 0.0))
+
+
+def rings(layers: int) -> tuple[list[float], list[float]]:
+    """Capacities of the tire's and the rim's layers, from the outside in, by hand."""
+
+    def ring(inside: float, outside: float, width: float) -> list[float]:
+        edges = np.linspace(outside, inside, layers + 1)
+        return [7850.0 * 480.0 * width * math.pi * (a**2 - b**2) for a, b in pairwise(edges)]
+
+    return ring(0.71, 0.80, 0.14), ring(0.65, 0.71, 0.12)
+
+
+def test_long_after_the_start_every_part_warms_alike_and_each_stands_above_the_next_by_its_resistance() -> None:
+    # Nothing is lost: all parts warm at P / (all capacities), so the heat that crosses a place is that of what
+    # lies beyond it, and the drop there is this times the resistance: ln(r2/r1) / (2 pi k w), 1 / (h A), L / (k A).
+    power, contact, k = 20e3, 3000.0, 48.0
+    (tire,), (rim,) = rings(1)
+    length, area = 0.65 - 0.18, 16 * 0.006
+    spoke, hub = 7850.0 * 480.0 * area * length, 2.0e5
+    rate = power / (tire + rim + spoke + hub)
+    round_tire, round_rim = 2.0 * math.pi * k * 0.14, 2.0 * math.pi * k * 0.12
+    seat = (math.log(0.755 / 0.71) / round_tire + 1.0 / (contact * 2.0 * math.pi * 0.71 * 0.12)
+            + math.log(0.71 / 0.68) / round_rim)  # fmt: skip
+    end = transient.wheel_history(WHEEL, [(1e6, power)], contact, 0.0015, step=1e4, layers=1)[-1]
+    assert end.tread - end.tire == pytest.approx(power * math.log(0.80 / 0.755) / round_tire, rel=1e-6)
+    assert end.tire - end.rim == pytest.approx(rate * (rim + spoke + hub) * seat, rel=1e-6)
+    between = math.log(0.68 / 0.65) / round_rim + 0.5 * length / (k * area)
+    assert end.rim - end.spoke == pytest.approx(rate * (spoke + hub) * between, rel=1e-6)
+    assert end.spoke - end.hub == pytest.approx(rate * hub * 0.5 * length / (k * area), rel=1e-6)
+    held = tire * end.tire + rim * end.rim + spoke * end.spoke + hub * end.hub
+    assert held == pytest.approx(power * 1e6, rel=1e-9)
+    assert (end.bore, end.seat) == (end.tire, end.rim)
+
+
+def test_two_layers_of_a_part_stand_apart_by_the_resistance_between_their_middles() -> None:
+    power, k = 20e3, 48.0
+    tire, rim = rings(2)
+    length, area = 0.65 - 0.18, 16 * 0.006
+    spoke = 7850.0 * 480.0 * area * length
+    rate = power / (sum(tire) + sum(rim) + spoke + 2.0e5)
+    end = transient.wheel_history(WHEEL, [(1e6, power)], 3000.0, 0.0015, step=1e4, layers=2)[-1]
+    outer = (end.tire * sum(tire) - end.bore * tire[1]) / tire[0]
+    apart = math.log(0.7775 / 0.7325) / (2.0 * math.pi * k * 0.14)
+    assert outer - end.bore == pytest.approx((power - rate * tire[0]) * apart, rel=1e-6)
+    inner = (end.rim * sum(rim) - end.seat * rim[0]) / rim[1]
+    apart = math.log(0.695 / 0.665) / (2.0 * math.pi * k * 0.12)
+    assert end.seat - inner == pytest.approx((power - rate * (sum(tire) + rim[0])) * apart, rel=1e-6)
+    # half the spoke above its middle and half below it: its mean lies 3/4 of a layer above the lower layer's end
+    lower = end.hub + rate * 2.0e5 * (length / 4.0) / (k * area)
+    upper = 2.0 * end.spoke - lower
+    assert upper - lower == pytest.approx(rate * (2.0e5 + spoke / 2.0) * (length / 2.0) / (k * area), rel=1e-6)
+
+
+def test_what_the_tread_alone_loses_settles_where_it_loses_what_goes_in() -> None:
+    power, loss = 5e3, 30.0
+    end = transient.wheel_history(WHEEL, [(1e9, power)], 3000.0, 0.0015, tread_loss=loss, step=1e8, layers=300)[-1]
+    rise = power / (loss * 2.0 * math.pi * 0.80 * 0.14)
+    assert [end.tread, end.tire, end.rim, end.spoke, end.hub] == pytest.approx([rise] * 5, rel=1e-3)
+
+
+@pytest.mark.parametrize("layers", [1, 3])
+def test_what_all_other_faces_lose_settles_by_their_area(layers: int) -> None:
+    # Metal that conducts without end: one temperature, and the area is both faces of the rings and the spokes' sides.
+    copper = Metal(1e9, 7850.0, 480.0, 11.7e-6)
+    wheel = replace(WHEEL, tire=copper, center=copper)
+    area = 2.0 * math.pi * (0.80**2 - 0.65**2) + 16 * 0.29 * (0.65 - 0.18)
+    end = transient.wheel_history(wheel, [(1e9, 5e3)], 1e9, 0.0015, side_loss=20.0, step=1e8, layers=layers)[-1]
+    assert [end.tire, end.rim, end.spoke, end.hub] == pytest.approx([5e3 / (20.0 * area)] * 4, rel=1e-5)
+
+
+def test_a_loss_from_a_slab_passes_its_last_half_layer_first() -> None:
+    # 50 W/(m K) through 0.05 m is 1000 W/K a layer; 20 W/(m2 K) after half a layer is 1 / (1/20 + 1/2000).
+    chain = transient.slab_chain(0.1, 2, 50.0, 8000.0, 500.0, 20.0)
+    assert chain.links == pytest.approx((1000.0,))
+    assert chain.capacities == pytest.approx((2.0e5, 2.0e5))
+    assert chain.losses == pytest.approx((0.0, 1.0 / 0.0505))
+    assert transient.slab_chain(0.1, 1, 50.0, 8000.0, 500.0).losses == (0.0,)
+    with pytest.raises(ValueError, match="layers must be one or more, not 0"):
+        transient.slab_chain(0.1, 0, 50.0, 8000.0, 500.0)
+
+
+def test_a_stage_is_cut_into_equal_steps_none_longer_than_asked() -> None:
+    course = transient.wheel_history(WHEEL, [(60.0, 1e3), (30.0, 0.0)], 3000.0, 0.0015, step=25.0, layers=2)
+    assert [moment.seconds for moment in course] == pytest.approx([0.0, 20.0, 40.0, 60.0, 75.0, 90.0])
+    assert [course[0].tread, course[0].hub, course[0].interference] == pytest.approx([0.0, 0.0, 0.0015])
+
+
+def test_what_is_left_of_the_interference_is_what_the_rises_of_a_moment_leave() -> None:
+    end = transient.wheel_history(WHEEL, [(600.0, 40e3)], 3000.0, 0.0015)[-1]
+    growth = spoked_center_growth(0.71, 0.06, 0.18, 11.7e-6, 0.4, end.rim, end.spoke, end.hub)
+    assert end.interference == pytest.approx(0.0015 + growth - 11.7e-6 * 1.42 * end.tire, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("left", "seconds"),
+    [((1.0, 0.5, -0.5), 15.0), ((1.0, 0.0, -1.0), 10.0), ((1.0, 0.25, 0.0), 20.0), ((0.0, 1.0, 1.0), 0.0),
+     ((1.0, 0.5, 0.25), None), ((3.0, -1.0, 1.0), 7.5)],
+)  # fmt: skip
+def test_the_loosening_lies_straight_between_two_moments(left: tuple[float, ...], seconds: float | None) -> None:
+    course = [transient.Moment(10.0 * n, 0, 0, 0, 0, 0, 0, 0, 1e-3 * value) for n, value in enumerate(left)]
+    assert transient.loosening_time(course) == (None if seconds is None else pytest.approx(seconds))
+
+
+def test_one_spoke_and_one_layer_are_enough_and_none_is_not() -> None:
+    assert replace(WHEEL, spokes=1).spokes == 1
+    with pytest.raises(ValueError, match="spokes must be one or more, not 0"):
+        replace(WHEEL, spokes=0)
+    with pytest.raises(ValueError, match="layers must be one or more, not 0"):
+        transient.wheel_history(WHEEL, [(1.0, 1.0)], 3000.0, 0.001, layers=0)
