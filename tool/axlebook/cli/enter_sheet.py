@@ -183,6 +183,6 @@ def _not_found(shelf: Shelf, sheet: Sheet) -> str:
     gives = tried if state_of(shelf.root).commit else "The ledger as it is now does not give"
     return (
         f"{gives} the sheet {sheet.id}. Compare its last 8 signs with the foot of the page. If they are right, records "
-        "were changed since without a commit, or axlebook itself was renewed: the last readings and ranges on the paper "
+        "were changed since without a commit, or axlebook itself was renewed: the last readings and ranges on paper "
         "may be old. What is asked and expected here is of the ledger as it is now."
     )
