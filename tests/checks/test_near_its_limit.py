@@ -1,0 +1,91 @@
+"""What could reach a limit within its lead time: twice the fastest mean wear between two works, held by hand."""
+
+from datetime import date, timedelta
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from axlebook.checks._forecast import _date, lead_days
+from axlebook.checks._lead_time import _near, mended
+from axlebook.trends.series import Dated, Series
+
+START = date(2025, 1, 1)
+DAYS_150 = START + timedelta(150)
+
+
+def series(*points: tuple[int, str, int]) -> Series:
+    """Values by day and epoch."""
+    found = (Dated(START + timedelta(d), Fraction(value), None, (), epoch, None, "") for d, value, epoch in points)
+    return Series("t-1", "tire_thickness", "worst", tuple(found))
+
+
+def near(of: Series, edge: float, lead: int = 50, as_of: date = DAYS_150, *, falling: bool = True) -> bool:
+    return _near(of, edge, as_of, lead, falling)
+
+
+FALLS = series((0, "10", 0), (100, "9", 0))  # 0.01 a day; in 50 days and a lead of 50, twice over, 2 more
+
+
+@pytest.mark.parametrize(("edge", "told"), [(7.0, True), (6.99, False), (9.0, True), (9.5, True)])
+def test_what_falls_is_near_an_edge_it_reaches_at_twice_its_fastest_wear(edge: float, told: bool) -> None:
+    assert near(FALLS, edge) is told
+
+
+@pytest.mark.parametrize(("edge", "told"), [(13.0, True), (13.01, False), (11.0, True), (10.5, True)])
+def test_what_rises_is_near_an_edge_above_it(edge: float, told: bool) -> None:
+    assert near(series((0, "10", 0), (100, "11", 0)), edge, falling=False) is told
+
+
+def test_the_days_since_the_last_reading_count_as_well_as_the_lead_time() -> None:
+    assert not near(FALLS, 7.0, lead=49)
+    assert not near(FALLS, 7.0, as_of=START + timedelta(149))
+    assert near(FALLS, 8.0, lead=0)
+    assert not near(FALLS, 7.99, lead=0)
+
+
+@pytest.mark.parametrize(
+    "points",
+    [
+        ((0, "10", 0), (50, "9.5", 0), (60, "20", 1), (100, "19.96", 1)),  # the first epoch is the fastest
+        ((0, "10", 0), (50, "9.96", 0), (60, "20", 1), (100, "19.6", 1)),  # the last
+        ((0, "30", 0), (1, "29.999", 0), (40, "10", 1), (50, "9.9", 1), (60, "20", 2), (100, "19.96", 2)),  # the middle
+    ],
+)
+def test_the_fastest_epoch_counts_and_the_step_between_two_does_not(points: tuple[tuple[int, str, int], ...]) -> None:
+    last = float(Fraction(points[-1][1]))
+    assert near(series(*points), last - 2.0 + 1e-6)
+    assert not near(series(*points), last - 2.0 - 1e-6)
+
+
+def test_two_readings_of_one_day_are_taken_a_day_apart() -> None:
+    assert near(series((0, "10", 0), (0, "9", 0)), 9.0 - 2.0 * 200.0)
+    assert not near(series((0, "10", 0), (0, "9", 0)), 9.0 - 2.0 * 200.0 - 0.01)
+
+
+@pytest.mark.parametrize(
+    ("quantity", "what"),
+    [("flange_height", "lathe"), ("tread_hollow", "lathe"), ("tire_thickness", "tires"), ("back_to_back", "")],
+)
+def test_a_flange_is_mended_on_the_lathe_and_a_thin_tire_by_a_new_one(quantity: str, what: str) -> None:
+    assert mended(quantity) == what
+
+
+@pytest.mark.parametrize(
+    ("time", "down", "day"),
+    [
+        (None, True, None), (3.7, True, 3), (3.7, False, 4), (3.0, True, 3), (3.0, False, 3), (0.4, True, 1),
+        (-5.0, False, 1), (3652058.5, True, 3652058), (3652059.0, True, 3652059), (9e9, False, 3652059),
+    ],
+)  # fmt: skip
+def test_a_day_is_rounded_to_the_careful_side_and_never_leaves_the_calendar(
+    time: float | None, down: bool, day: int | None
+) -> None:
+    assert _date(time, down=down) == (None if day is None else date.fromordinal(day))
+
+
+@pytest.mark.parametrize(("told", "days"), [("90 day", 90), ("36 h", 2), ("1 day", 1), (None, None)])
+def test_a_lead_time_is_in_whole_days_never_too_few(told: str | None, days: int | None) -> None:
+    book: Any = SimpleNamespace(ledger=SimpleNamespace(tree={"lead_times": {"lathe": told} if told else {}}))
+    assert lead_days(book, "lathe") == days
