@@ -23,9 +23,16 @@ def test_the_seed_is_printed_and_plants_the_same_slips_again(
 
 def test_the_answers_are_printed_only_when_asked_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     run(["demo", str(tmp_path / "a"), "--practice", "--seed", "3"])
-    assert "metal-added" not in capsys.readouterr().out
+    assert "Metal added" not in capsys.readouterr().out
     assert run(["demo", str(tmp_path / "a"), "--answers"]) == 0
-    assert "metal-added" in capsys.readouterr().out
+    told = capsys.readouterr().out
+    assert "Metal added: " in told
+    assert "Slips planted with the seed 3: " in told
+    assert "There stood " in told
+    assert "; now it is " in told
+    assert "/values/" not in told
+    assert " -> " not in told
+    assert max(len(line) for line in told.splitlines() if ".yaml" not in line) <= 80
 
 
 def test_a_plain_copy_has_no_answers(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -92,6 +92,7 @@ def _require_new(target: Path) -> None:
 
 
 def _print_answers(target: Path, practice: bool) -> int:
+    from axlebook.reports.answers_text import render_answers
     from axlebook.sources.practice_copy import read_answers
 
     from . import terminal
@@ -102,19 +103,6 @@ def _print_answers(target: Path, practice: bool) -> int:
     found = read_answers(target)
     if found is None:
         raise CannotRun(f"{quoted(str(target))} holds no practice copy of the demo (no answers are hidden in it).")
-    terminal.put("".join(_told(found)))
+    shown = terminal.look(None)
+    terminal.put(render_answers(found, shown), color=shown.color)
     return 0
-
-
-def _told(found: dict[str, object]) -> list[str]:
-    lines = [f"Seed {found.get('seed')}.\n"]
-    for name, title in (("answers", "Slips that can be seen"), ("unseen", "Slips too small to be seen")):
-        answers = found.get(name)
-        if not isinstance(answers, list):
-            continue
-        lines.append(f"\n{title}: {len(answers)}\n")
-        for number, one in enumerate(answers, 1):
-            change = f"{one['before'] or 'nothing'} -> {one['after'] or 'left out'}"
-            lines.append(f"{number:3}. {one['kind']}: {one['subject']}\n")
-            lines.append(f"     {change}\n     {one['why']}\n     {one['path']} {' '.join(one['pointers'])}\n")
-    return lines
