@@ -52,6 +52,31 @@ def test_how_a_file_was_read_is_told(ledger: Path) -> None:
     assert "workbook, sheet 'typed'" in said(saved(ledger, "typed.xlsx"))
 
 
+def test_what_was_exported_comes_back_from_libreoffice_as_what_is_on_record_already(ledger: Path) -> None:
+    saved(ledger, "typed.csv", "--write")
+    before = records(ledger)
+    assert call("export", "--existing", at=ledger).out.encode() == (FIXTURES / "exported.csv").read_bytes()
+    for name in ("exported.csv", "exported.xlsx"):
+        called = saved(ledger, name, "--write")
+        assert called.code == 0
+        assert "0 rows new, 5 on record already" in said(called), name
+    assert records(ledger) == before
+
+
+def test_a_sheet_opened_in_the_wrong_encoding_is_refused_where_signs_are_spoilt(ledger: Path) -> None:
+    called = saved(ledger, "opened-wrongly.xlsx", "--write")
+    assert called.code == 2
+    assert "the sheet was opened in another encoding than it was written in" in said(called)
+    assert "Open the CSV anew and choose Unicode (UTF-8)." in said(called)
+    assert records(ledger) == {}
+
+
+def test_a_sheet_opened_in_the_wrong_encoding_is_taken_where_nothing_in_it_could_be_spoilt(ledger: Path) -> None:
+    text = "\ufeff".encode().decode("cp1252") + sheet(row()).replace('"', "")
+    assert importing(ledger, text.encode(), "--write").code == 0
+    assert list(records(ledger)) == [RECORD]
+
+
 def test_a_date_that_libreoffice_made_of_a_fraction_is_refused_in_a_workbook(ledger: Path) -> None:
     called = saved(ledger, "spoilt.xlsx", "--write")
     assert called.code == 2

@@ -16,6 +16,7 @@ from .lines import Line, Ways, read_line
 
 TEMPLATE = "Begin with a template: axlebook export -o FILE.csv"
 Row = tuple[int, Sequence[Cell]]  # its number in the spreadsheet
+MARK_MISREAD = "\u00ef\u00bb\u00bf"  # the mark at the head of UTF-8, as Windows-1252 shows it
 
 
 class Wrong(NamedTuple):
@@ -56,6 +57,14 @@ def read_sheet(rows: Iterable[Row], book: Book, ways: Ways) -> Sheet:
     if not told:
         sheet.wrong.append(Wrong(1, "", "the file is empty.", TEMPLATE))
         return sheet
+    if told[0][1][0].text.startswith(MARK_MISREAD):
+        spoilt = _spoilt(told)
+        if spoilt:
+            why = "the sheet was opened in another encoding than it was written in: signs as \u00e9, \u00bd, \u00b0 are spoilt."
+            sheet.wrong.append(Wrong(spoilt, "", why, "Open the CSV anew and choose Unicode (UTF-8)."))
+            return sheet
+        (number, (mark, *others)), *rest = told
+        told = [(number, (mark._replace(text=mark.text.removeprefix(MARK_MISREAD)), *others)), *rest]
     (number, first), *rest = told
     heads = _heads(number, first, rest, sheet.wrong)
     if sheet.wrong:
@@ -63,6 +72,17 @@ def read_sheet(rows: Iterable[Row], book: Book, ways: Ways) -> Sheet:
     for number, cells in rest:
         _read_row(sheet, number, {h: cells[h.at] if h.at < len(cells) else EMPTY for h in heads}, book, ways)
     return sheet
+
+
+def _spoilt(rows: Sequence[Row]) -> int:
+    """The first row with a sign that the wrong encoding spoilt, where the mark before the first head shows it; 0."""
+    for index, (number, cells) in enumerate(rows):
+        texts = [cell.text for cell in cells]
+        if index == 0:
+            texts[0] = texts[0].removeprefix(MARK_MISREAD)
+        if not all(text.isascii() for text in texts):
+            return number
+    return 0
 
 
 def _read_row(sheet: Sheet, number: int, cells: Mapping[Head, Cell], book: Book, ways: Ways) -> None:
