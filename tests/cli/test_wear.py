@@ -234,6 +234,18 @@ def test_no_forecast_draws_a_line_across_a_turning(ledger: Path) -> None:
             assert not stretch.marks[0].day < date(2023, 1, 14) <= stretch.marks[-1].day
 
 
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("first", [date(1, 1, 1), date(1000, 1, 1), date(2020, 2, 29), date(9990, 1, 1)])
+@pytest.mark.parametrize("days", [1, 4, 30, 100, 124, 1461, 1500, 1600, 1790, 1826, 40_000, 745_000, 3_000_000])
+def test_no_span_of_days_is_too_short_or_too_long_to_be_drawn(first: date, days: int) -> None:
+    from axlebook.reports.wear_plot import Drawing, Mark, Stretch, quick_svg
+
+    until = date.fromordinal(min(first.toordinal() + days, date.max.toordinal()))
+    stretch = Stretch("gauge-1, 1", (Mark(first, 1.0, None), Mark(until, 0.9, 0.01)), None)
+    one = Drawing("t", "in", (stretch,), (), (), first, until, (), (), "words")
+    assert quick_svg(one).startswith("<?xml")
+
+
 def test_status_says_the_same_trend_and_imports_neither_scipy_nor_matplotlib(
     ledger: Path, run_apart: Callable[[str, Path], str]
 ) -> None:

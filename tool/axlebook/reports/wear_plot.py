@@ -29,6 +29,7 @@ EVENTS = {"turning": "turned", "tire-applied": "tire put on", "tire-removed": "t
 COVERAGE = 2.0  # bars are two standard uncertainties each way: about 95 percent
 AHEAD = 0.45  # at most this share of the width lies ahead of the last reading
 LEAST_AHEAD = 500  # days
+LEAST_TICKS, MOST_TICKS = 4, 9  # with 4 every span has ticks; with 5, four and a half years have none that fit
 DARK, SOFT = "black", "0.35"
 
 
@@ -196,14 +197,14 @@ def _draw(panel: Axes, one: Drawing) -> None:
         days, values = zip(*one.middle, strict=True)
         panel.plot(days, values, color=DARK, linewidth=1.0, linestyle=(0, (2, 2)), label="carried on")
     first = min(mark.day for stretch in one.stretches for mark in stretch.marks)
-    start = date.fromordinal(first.toordinal() - (one.until - first).days // 40)
+    start = date.fromordinal(max(first.toordinal() - (one.until - first).days // 40, date.min.toordinal()))
     panel.set_xlim(start, one.until)  # type: ignore[arg-type]
     _fit_height(panel, one)
     _draw_limits(panel, one)
     _draw_events(panel, one, start)
     panel.set_title(one.title, fontsize=9, loc="left")
     panel.set_ylabel(one.unit)
-    locator: Any = dates.AutoDateLocator(maxticks=9)  # type: ignore[no-untyped-call]
+    locator: Any = dates.AutoDateLocator(minticks=LEAST_TICKS, maxticks=MOST_TICKS)  # type: ignore[no-untyped-call]
     panel.xaxis.set_major_locator(locator)
     panel.xaxis.set_major_formatter(dates.ConciseDateFormatter(locator))  # type: ignore[no-untyped-call]
     panel.grid(visible=True, linewidth=0.3, color="0.75")
