@@ -60,7 +60,9 @@ def read_sheet(rows: Iterable[Row], book: Book, ways: Ways) -> Sheet:
     if told[0][1][0].text.startswith(MARK_MISREAD):
         spoilt = _spoilt(told)
         if spoilt:
-            why = "the sheet was opened in another encoding than it was written in: signs as \u00e9, \u00bd, \u00b0 are spoilt."
+            why = (
+                "the sheet was opened in another encoding than it was written in: signs as \u00e9 or \u00b0 are spoilt."
+            )
             sheet.wrong.append(Wrong(spoilt, "", why, "Open the CSV anew and choose Unicode (UTF-8)."))
             return sheet
         (number, (mark, *others)), *rest = told
