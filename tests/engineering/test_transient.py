@@ -228,6 +228,13 @@ def test_what_the_tread_alone_loses_settles_where_it_loses_what_goes_in() -> Non
     assert [end.tread, end.tire, end.rim, end.spoke, end.hub] == pytest.approx([rise] * 5, rel=1e-3)
 
 
+def test_the_layer_that_takes_the_heat_loses_it_again_through_its_outer_half() -> None:
+    power, loss = 5e3, 30.0
+    end = transient.wheel_history(WHEEL, [(1e9, power)], 3000.0, 0.0015, tread_loss=loss, step=1e8, layers=1)[-1]
+    half = math.log(0.80 / 0.755) / (2.0 * math.pi * 48.0 * 0.14)
+    assert end.hub == pytest.approx(power * (1.0 / (loss * 2.0 * math.pi * 0.80 * 0.14) + half), rel=1e-6)
+
+
 @pytest.mark.parametrize("layers", [1, 3])
 def test_what_all_other_faces_lose_settles_by_their_area(layers: int) -> None:
     # Metal that conducts without end: one temperature, and the area is both faces of the rings and the spokes' sides.
