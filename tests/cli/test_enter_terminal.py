@@ -14,7 +14,7 @@ from typing import Any
 
 import pexpect
 import pytest
-from tests.cli.commands import TOP, call
+from tests.cli.commands import TOP, call, promised
 
 from axlebook.sources.schemas import judge
 from axlebook.sources.yaml_text import read_tree
@@ -219,6 +219,44 @@ def test_the_end_of_input_in_a_terminal_keeps_the_draft(ledger: Path) -> None:
     assert one.end() == 2
     assert "are kept as a draft" in " ".join(one.child.before.split())
     assert len(list((ledger / ".drafts").glob("*.jsonl"))) == 1
+
+
+def test_a_stop_while_an_answer_is_weighed_keeps_the_answers_before_it(ledger: Path) -> None:
+    one = Terminal(ledger, "enter", "d-2", "--purpose", "annual")
+    one.header()
+    one.type("2 13/16 in")
+    one.child.sendline("2 25/32 in")
+    one.child.sendintr()  # while it is weighed, or right after: both end the same way
+    assert one.end() == 2
+    told = " ".join(one.child.before.split())
+    assert "kept as a draft" in told
+    assert "Go on with: axlebook enter d-2 --purpose annual --resume" in told
+    two = Terminal(ledger, "enter", "d-2", "--resume")
+    assert re.search(r"[23] of 44\. e-12 driver-2 left, tire thickness, ", two.ask())
+    two.kill()
+
+
+def test_a_paper_sheet_is_typed_in_by_its_id_through_a_power_cut(ledger: Path) -> None:
+    sheet = call("sheet", "d-2", "--as-of", "2026-02-28", "--format", "json", at=ledger)
+    id = promised(sheet.out)["result"]["sheet"]
+    one = Terminal(ledger, "enter", id)
+    screen = one.ask()
+    assert "nothing on record changed" in " ".join(screen.split())
+    for asks, text in HEADER:
+        assert re.search(asks, screen), screen
+        screen = one.type(text)
+    screen = walk(one, screen, "driver-2 right, flange thickness")  # on paper it follows the left wheel's figures
+    assert max(map(len, screen.splitlines())) <= 80
+    stopped_at = box(screen)
+    one.kill()
+    two = Terminal(ledger, "enter", id)
+    assert "Go on with it? yes or no" in two.ask()
+    screen = two.type("y")
+    assert box(screen) == stopped_at
+    screen = walk(two, screen, r"The end: ")
+    two.child.sendline("w")
+    assert two.end() == 0
+    assert f"Typed in from the sheet {id}." in (ledger / PATH).read_text(encoding="utf-8")
 
 
 def test_two_people_at_once_each_keep_their_own_draft_and_write_their_own_record(ledger: Path) -> None:

@@ -140,6 +140,9 @@ class _Entry:
             if isinstance(error, BrokenPipeError):
                 raise
             raise CannotRun(f"{error.strerror}. The answers before this one are in the draft.") from None
+        except KeyboardInterrupt:
+            self.speaks.break_off()
+            raise CannotRun(f"stopped. The answers before this one are kept as a draft. {self._go_on()}") from None
         finally:
             pen.close()
 
@@ -232,14 +235,17 @@ class _Entry:
 
     def _left(self, state: State, *, ended: bool) -> int:
         """The person goes, or the pipe has ended."""
-        purpose = f" --purpose {self.named.purpose}" if self.named.purpose else ""
-        go_on = f"Go on with: axlebook enter {self.named.about}{purpose}"
         kept = f"{len(state.log)} answer{' is' if len(state.log) == 1 else 's are'} kept as a draft"
-        words = f"{kept}; no record was written. {go_on} --resume"
+        words = f"{kept}; no record was written. {self._go_on()}"
         if ended:
             raise CannotRun(f"the answers ended early. {words}")
         self.speaks.tell(words)
         return 0
+
+    def _go_on(self) -> str:
+        """What to type to go on."""
+        purpose = f" --purpose {self.named.purpose}" if self.named.purpose else ""
+        return f"Go on with: axlebook enter {self.named.about}{purpose} --resume"
 
     def _write(self, setting: Setting, state: State, pen: Pen, book: Book, target: Target) -> int:
         from axlebook.records.entry.walk import draft_of
