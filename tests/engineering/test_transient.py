@@ -229,8 +229,8 @@ def test_what_the_tread_alone_loses_settles_where_it_loses_what_goes_in() -> Non
 
 
 def test_the_layer_that_takes_the_heat_loses_it_again_through_its_outer_half() -> None:
-    power, loss = 5e3, 30.0
-    end = transient.wheel_history(WHEEL, [(1e9, power)], 3000.0, 0.0015, tread_loss=loss, step=1e8, layers=1)[-1]
+    power, loss = 5.0, 0.5
+    end = transient.wheel_history(WHEEL, [(1e10, power)], 3000.0, 0.0015, tread_loss=loss, step=1e9, layers=1)[-1]
     half = math.log(0.80 / 0.755) / (2.0 * math.pi * 48.0 * 0.14)
     assert end.hub == pytest.approx(power * (1.0 / (loss * 2.0 * math.pi * 0.80 * 0.14) + half), rel=1e-6)
 
@@ -252,6 +252,7 @@ def test_a_loss_from_a_slab_passes_its_last_half_layer_first() -> None:
     assert chain.capacities == pytest.approx((2.0e5, 2.0e5))
     assert chain.losses == pytest.approx((0.0, 1.0 / 0.0505))
     assert transient.slab_chain(0.1, 1, 50.0, 8000.0, 500.0).losses == (0.0,)
+    assert transient.slab_chain(0.1, 1, 50.0, 8000.0, 500.0, 0.5).losses == pytest.approx((1.0 / 2.001,))
     with pytest.raises(ValueError, match="layers must be one or more, not 0"):
         transient.slab_chain(0.1, 0, 50.0, 8000.0, 500.0)
 
@@ -284,3 +285,15 @@ def test_one_spoke_and_one_layer_are_enough_and_none_is_not() -> None:
         replace(WHEEL, spokes=0)
     with pytest.raises(ValueError, match="layers must be one or more, not 0"):
         transient.wheel_history(WHEEL, [(1.0, 1.0)], 3000.0, 0.001, layers=0)
+
+
+def test_one_long_step_is_that_of_the_two_stages() -> None:
+    # dT/dt = -T over one step of 1, g = 2 - sqrt 2. Trapezoid to g: (1 - g/2) / (1 + g/2) = 0.54692; then from both
+    # (0.54692 - (1 - g)^2) / (g (2 - g)) / (1 + (1 - g) / (2 - g)) = 0.35044. Exactly it would be 1/e = 0.36788.
+    chain = Chain((1.0,), (), (1.0,))
+    assert transient.chain_step(chain, [1.0], [0.0], 1.0) == pytest.approx([0.35044], abs=1e-5)
+
+
+def test_unless_asked_otherwise_a_step_is_five_seconds_and_a_part_twelve_layers() -> None:
+    asked = transient.wheel_history(WHEEL, [(12.0, 40e3)], 3000.0, 0.0015, 0.0, 0.0, 5.0, 12)
+    assert transient.wheel_history(WHEEL, [(12.0, 40e3)], 3000.0, 0.0015) == asked
