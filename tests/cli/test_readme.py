@@ -5,10 +5,12 @@ from __future__ import annotations
 import contextlib
 import io
 import re
+import shlex
 import shutil
 from pathlib import Path
 
 import click
+import pytest
 from tests.cli.commands import TOP, call, standing_in
 from tests.cli.shown import Reader, blocks, require_shown
 
@@ -16,6 +18,7 @@ from axlebook.cli import COMMANDS, group
 
 README = TOP / "README.md"
 LEDGER = TOP / "ledger" / "README.md"
+PAGES = [README, TOP / "DEVELOPERS.md", *sorted((TOP / "ledger").rglob("*.md")), TOP / "demo-ledger" / "README.md"]
 
 
 def test_what_the_readme_shows_is_what_is_printed(tmp_path: Path) -> None:
@@ -58,16 +61,25 @@ def test_every_command_stands_in_the_table_of_questions() -> None:
     )
 
 
-def test_every_flag_that_a_page_names_is_there() -> None:
-    flags = {
-        flag
-        for name in COMMANDS
-        for param in getattr(group.get_command(click.Context(group), name), "params", ())
-        for flag in (*param.opts, *param.secondary_opts)
-    }
-    for page in (README, LEDGER, TOP / "DEVELOPERS.md"):
-        told = re.findall(r"axlebook [a-z]+[^`\n]*?(--[a-z-]+)", page.read_text(encoding="utf-8"))
-        assert set(told) <= flags | {"--help", "--debug", "--version"}, page.name
+def typed(page: Path) -> list[str]:
+    """Every call of axlebook that a page shows: between backticks, in a block of the shell, or after a dollar."""
+    text = page.read_text(encoding="utf-8")
+    found = re.findall(r"`(axlebook [^`\n]+)`", text) + re.findall(r"^(?:\$ )?(axlebook .+)$", text, re.M)
+    return [re.sub(r"\s+#.*| > .*", "", call) for call in dict.fromkeys(found) if "COMMAND" not in call]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: str(page.relative_to(TOP)))
+def test_every_call_that_a_page_shows_is_understood(page: Path) -> None:
+    for call_shown in typed(page):
+        name, *words = shlex.split(call_shown)[1:]
+        command = group.get_command(click.Context(group), name)
+        assert command is not None, call_shown
+        with contextlib.suppress(click.exceptions.Exit):  # --help
+            command.make_context(name, words, resilient_parsing=not words)  # a command alone stands for all its calls
+
+
+def test_the_pages_show_calls() -> None:
+    assert len([call_shown for page in PAGES for call_shown in typed(page)]) > 60
 
 
 def test_the_files_that_the_pages_name_are_there() -> None:
