@@ -8,8 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from axlebook.checks._judging import every_stand
 from axlebook.records.book import Book
+from axlebook.records.growth import growth_of
+from axlebook.records.squeeze import Squeeze, find_squeeze
 from axlebook.records.watch import WatchItem, watch_list
+from axlebook.records.watch_signs import fit_of
 from axlebook.run import read_book
 from axlebook.sources.folder import read_folder
 from axlebook.sources.names import Entry
@@ -61,6 +65,15 @@ def test_the_loose_tire_of_2018_stood_on_it_until_it_came_off(day: str) -> None:
 @pytest.mark.parametrize("day", ["2018-08-10", "2018-08-26", "2018-09-30", "2019-03-01"])
 def test_before_and_after_it_does_not(day: str) -> None:
     assert "t-1232" not in _suspect(day)
+
+
+def test_the_growth_a_fit_lets_expect_is_the_same_wherever_it_is_told() -> None:
+    book = _book(None)
+    found = [(book, fit) for one in every_stand(book) if (fit := fit_of(book, one)) is not None]
+    told = [(growth_of(book, fit), find_squeeze(book, fit)) for book, fit in found]
+    grown = [(growth, squeeze) for growth, squeeze in told if growth is not None and isinstance(squeeze, Squeeze)]
+    assert grown
+    assert all(growth.least_expected == squeeze.growth.low for growth, squeeze in grown)
 
 
 def test_every_tire_now_fitted_is_on_the_list_once() -> None:

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from axlebook.limits import applies
 from axlebook.quantities import render_value
 from axlebook.records.book import Book
-from axlebook.records.fit import Fit, Missing
+from axlebook.records.fit import Missing
+from axlebook.records.fitting_clearance import clearance_on_file
 from axlebook.records.heat_log import HeatReading
-from axlebook.records.practice import adopted
 from axlebook.records.squeeze import band_of, center_temperature, needed_temperature
 
-from ._judging import reader
 from ._tire_day import Application
-
-QUANTITY = "fitting_clearance"
 
 
 def asked_of_the_mean(book: Book, app: Application) -> tuple[Fraction, Fraction, str] | Missing:
@@ -26,7 +22,7 @@ def asked_of_the_mean(book: Book, app: Application) -> tuple[Fraction, Fraction,
     cold = center_temperature(book, fit)
     if cold is None:
         return Missing("the center's temperature was not read", "Write `center_temperature` under `seating`.")
-    clearance = _clearance(book, app, fit)
+    clearance = clearance_on_file(book, fit)
     if clearance is None:
         return Missing("no clearance for fitting is on file", "Adopt a set with a practice for `fitting_clearance`.")
     band = band_of(fit)
@@ -34,20 +30,6 @@ def asked_of_the_mean(book: Book, app: Application) -> tuple[Fraction, Fraction,
     if ends[0] is None or ends[1] is None:
         return Missing("no expansion of tire and center is adopted", "Enter them under `materials` in ledger.yaml.")
     return Fraction(ends[0]), Fraction(ends[1]), clearance[1]
-
-
-def _clearance(book: Book, app: Application, fit: Fit) -> tuple[Fraction, str] | None:
-    """The least clearance a limit in force asks, else that of the adopted practice; with where it comes from."""
-    found = []
-    for limit in book.limits_on(app.stand.engine if app.stand else None, QUANTITY):
-        if app.stand is not None and applies(limit.applies_to, reader(book, app.stand)).answer is True:
-            bounds = [b for b in limit.conditions[0].bounds if b.word in ("under", "at_most") and b.value is not None]
-            found += [(b.value, limit.cited) for b in bounds if b.value is not None]
-    if found:
-        return max(found)
-    size = fit.center.nominal_diameter or Fraction(fit.center_size.mean)
-    practice = next(adopted(book, fit.center, QUANTITY, size), None)
-    return (practice.nominal, practice.cited) if practice else None
 
 
 def mean_at_most(inside: list[HeatReading], tread: list[HeatReading]) -> Fraction | None:

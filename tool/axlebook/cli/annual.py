@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from . import CannotRun, say
+from . import CannotRun
 from .engines import engine_named
 from .options import AS_OF, AT, LEDGER, STRICT, options
-from .terminal import put_exact
+from .output_file import OUTPUT, put, require_new
 
 if TYPE_CHECKING:
     from axlebook.records.book import Book
@@ -33,7 +31,7 @@ FORMATS = ("html", "markdown", "json")
 @click.option(
     "--format", "shape", type=click.Choice(FORMATS), default="html", show_default=True, help="How to print it."
 )
-@click.option("--output", "-o", metavar="FILE", help="A new file to write it to; else it is printed.")
+@OUTPUT
 @click.option("--tag", "tagging", is_flag=True, help="Propose the git tag that keeps this state; nothing is tagged.")
 @options(AS_OF, AT, LEDGER, STRICT)
 def command(
@@ -65,14 +63,14 @@ def command(
     from .attached import LARGEST, attachments
 
     found, asked, wanted = opened.open_ledger(ledger, at=at), opened.asked_day(as_of), _year(year)
-    _require_new(output)
+    require_new(output)
     state = _run(found, wanted, asked)
     chosen = engine_named(state.outcome.book, engine)
     _require_records(state.outcome.book, chosen, wanted)
     report = _report(found, state, chosen)
     photos = attachments(found, (one.file for one in state.outcome.book.cited), LARGEST)
     summary = annual(state.outcome.book, chosen, wanted, report, state.why, photos)
-    _put(_rendered(shape, summary, report), output)
+    put(_rendered(shape, summary, report), output)
     if tagging:
         _propose_tag(chosen, wanted, report)
     return int(report.fails(strict=strict))
@@ -169,24 +167,3 @@ def _rendered(shape: str, summary: Annual, report: Report) -> str:
     from axlebook.reports import annual_html
 
     return annual_html.render_annual(summary)
-
-
-def _require_new(output: str | None) -> None:
-    if output is not None and ("\0" in output or not output or os.path.lexists(output)):
-        raise CannotRun(f"{output[:200]!r} is there already, or is no name for a file; nothing is overwritten.")
-
-
-def _put(text: str, output: str | None) -> None:
-    """UTF-8 with plain line ends, whatever the terminal is."""
-    if output is None:
-        put_exact(text)
-        return
-    from axlebook.sources.writing import AlreadyThere, write_new
-
-    try:
-        write_new(Path(os.path.abspath(output)), text.encode("utf-8"))
-    except AlreadyThere:
-        raise CannotRun(f"{output[:200]!r} is there already; nothing is overwritten.") from None
-    except OSError as error:
-        raise CannotRun(f"{output[:200]!r} cannot be written ({error.strerror}).") from None
-    say(f"Written: {output}")

@@ -8,10 +8,10 @@ import click
 
 from . import CannotRun
 from .braking_flags import asked, flag_options
+from .engines import engine_named
 from .options import ALL, AS_OF, COLOR, LEDGER, options
 
 if TYPE_CHECKING:
-    from axlebook.records.book import Book
     from axlebook.records.engine import Engine
 
 FORMATS = ("text", "json", "markdown", "html", "svg")
@@ -48,7 +48,7 @@ def command(
 
     found, day, wanted = opened.open_ledger(ledger), opened.asked_day(as_of), asked(flags, powers)
     outcome = reported.run(found, day)
-    chosen = _engine(outcome.book, engine)
+    chosen = engine_named(outcome.book, engine)
     cases = [case for case in tire_cases(outcome.book, chosen, wanted) if only in (None, case.tire)]
     if not cases:
         raise CannotRun(f"there is no tire {only} on engine {chosen.id} now." if only else _bare(chosen))
@@ -65,13 +65,3 @@ def command(
 
 def _bare(engine: Engine) -> str:
     return f"no tire stands on engine {engine.id} now."
-
-
-def _engine(book: Book, name: str) -> Engine:
-    """An engine by its id, or by the number it carries."""
-    by_number = [engine for engine in book.engines.values() if engine.number == name]
-    found = book.engines.get(name) or (by_number[0] if len(by_number) == 1 else None)
-    if found is None:
-        there = ", ".join(book.engines) or "none"
-        raise CannotRun(f"there is no engine {name[:60]!r}. There are: {there}.")
-    return found

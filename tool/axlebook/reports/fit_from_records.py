@@ -14,10 +14,10 @@ from axlebook.findings import Figure
 from axlebook.limits import applies, judge, point
 from axlebook.quantities import render_value
 from axlebook.records.book import Book, Thing
-from axlebook.records.condition import Stand
 from axlebook.records.facets import facet
 from axlebook.records.fit import Fit, Missing, Size
 from axlebook.records.fit_given import FitRecords, Told, gather_fit
+from axlebook.records.fitting_clearance import clearance_on_file
 from axlebook.records.practice import Adopted, adopted, engine_of, stand_of
 from axlebook.records.reading import Reading
 
@@ -37,7 +37,8 @@ def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory
     if isinstance(found, Missing):
         return found
     sums, show = fit_sums(found.given), amounts_of(book, fit, brief=brief)
-    heat, clearance = None, clearance_on_file(book, fit)
+    heat, asked = None, clearance_on_file(book, fit)
+    clearance = Told(float(asked[0]), asked[1]) if asked else None
     if found.center_temperature:
         ceiling = found.heat_ceiling.value if found.heat_ceiling else None
         heat = fitting_heat(sums, found.center_temperature.value, ceiling, clearance.value if clearance else None)
@@ -149,26 +150,6 @@ def condemning_thickness(book: Book, fit: Fit) -> Told | None:
             if value is not None:
                 found.append(Told(float(value), limit.cited))
     return max(found, key=lambda told: told.value, default=None)
-
-
-def clearance_on_file(book: Book, fit: Fit) -> Told | None:
-    """The least clearance while fitting that a limit in force asks, else that of the adopted practice."""
-    stand = stand_of(book, fit.center)
-    found: list[Told] = []
-    for limit in book.limits_on(stand.engine, "fitting_clearance") if stand else ():
-        here = replace(stand, tire=fit.tire) if stand else None
-
-        def read(name: str, here: Stand | None = here) -> Fraction | str | None:
-            return facet(book, here, name) if here else None
-
-        if applies(limit.applies_to, read).answer is True:
-            bounds = (b for b in limit.conditions[0].bounds if b.word in ("under", "at_most") and b.value is not None)
-            found += [Told(float(b.value), limit.cited) for b in bounds if b.value is not None]
-    if found:
-        return max(found, key=lambda told: told.value)
-    size = fit.center.nominal_diameter or Fraction(fit.center_size.mean)
-    practice = next(adopted(book, fit.center, "fitting_clearance", size), None)
-    return Told(float(practice.nominal), practice.cited) if practice else None
 
 
 # -- readings ---------------------------------------------------------------------------------------------------------
