@@ -88,7 +88,9 @@ def test_a_long_message_is_cut_with_an_ellipsis_on_a_screen_and_whole_in_full() 
 
 @pytest.mark.parametrize("width", [40, 80])
 def test_a_command_in_a_next_step_is_never_cut(width: int) -> None:
-    asked = "Measure again at the same place with the same gauge. If it stands: axlebook new defect 2025-10-25-e-12-thin."
+    asked = (
+        "Measure again at the same place with the same gauge. If it stands: axlebook new defect 2025-10-25-e-12-thin."
+    )
     for finding in (replace(THIN, next=asked), replace(NARROW[0], cause="word " * 40, next=asked)):
         words = " ".join(render_report(report(finding), Look(width), whole=False).split())
         assert "axlebook new defect 2025-10-25-e-12-thin." in words
