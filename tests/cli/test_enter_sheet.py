@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tests.cli.commands import Called, call
@@ -212,3 +213,17 @@ def test_an_engine_is_named_by_its_number_as_at_sheet(ledger: Path, monkeypatch:
         encoding="utf-8",
     )
     assert "1 of" in enter(monkeypatch, ledger, "77", *YEARLY, answers=HEADER).err
+
+
+def test_both_columns_of_a_sheet_are_typed_in_and_stand_in_one_record(
+    ledger: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    id = printed(ledger, "d-2")
+    answers = ("2 7/8 in", "2nd 2 29/32 in", "v1", "2 13/16 in", "2nd 2 13/16 in", "e", "w")
+    called = enter(monkeypatch, ledger, id, answers=(*HEADER, *answers))
+    assert called.code == 0, called.err
+    told: Any = read_tree((ledger / called.lines[0]).read_bytes())["readings"]
+    assert [(one.get("by"), one["values"]) for one in told] == [
+        (None, {"0 deg": "2 7/8 in"}), (["v1"], {"0 deg": "2 29/32 in"}),
+        (None, {"180 deg": "2 13/16 in"}), (["v1"], {"180 deg": "2 13/16 in"}),
+    ]  # fmt: skip

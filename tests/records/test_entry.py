@@ -89,6 +89,68 @@ def record(step: Step) -> dict[str, Any]:
     return draft_of(SETTING, step.state).tree
 
 
+# -- the second person's reading ------------------------------------------------------------------------------------
+
+
+def test_the_second_person_s_reading_stands_beside_the_first_as_a_reading_of_theirs() -> None:
+    step = at_the_wheel("2 3/4", "2nd 2 25/32")
+    assert prompt(SETTING, step.state).asks == "Who took the second reading"
+    step = after("v5", state=step.state)
+    assert words(step) == "echo: 2 25/32 in (70.644 mm), the second reading by v5"
+    assert record(step)["readings"] == [
+        {"quantity": "tire_thickness", "place": "driver-1 left", "with": "rule-1", "values": {"0 deg": "2 3/4 in"}},
+        {"quantity": "tire_thickness", "place": "driver-1 left", "with": "rule-1", "by": ["v5"],
+         "values": {"0 deg": "2 25/32 in"}},
+    ]  # fmt: skip
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+
+
+def test_who_took_the_second_readings_is_asked_once() -> None:
+    step = at_the_wheel("2 3/4", "2nd 2 25/32", "v5", "2 3/4", "second 2 3/4")
+    assert [one.get("by") for one in record(step)["readings"]] == [None, ["v5"], None, ["v5"]]
+
+
+def test_a_second_reading_by_the_same_people_is_one_reading_of_two_values() -> None:
+    step = at_the_wheel("2 3/4", "2nd 2 25/32", "")
+    assert record(step)["readings"][0]["values"] == {"0 deg": ["2 3/4 in", "2 25/32 in"]}
+
+
+def test_a_second_reading_that_is_unlikely_beside_the_first_is_asked_about() -> None:
+    step = at_the_wheel("2 3/4", "2nd 3 3/4", "v5")
+    assert [one.kind for one in step.said] == ["echo", "unlikely"]
+    assert prompt(SETTING, step.state).heading == "e-1 driver-1 left, tire thickness, 0 deg: unlikely."
+    assert record(after("r", state=step.state)).get("readings") is None
+
+
+def test_an_undo_takes_the_second_reading_back() -> None:
+    step = at_the_wheel("2 3/4", "2nd 2 25/32", "v5", "u")
+    assert record(step)["readings"] == [
+        {"quantity": "tire_thickness", "place": "driver-1 left", "with": "rule-1", "values": {"0 deg": "2 3/4 in"}}
+    ]
+
+
+@pytest.mark.parametrize(
+    ("answers", "why"),
+    [
+        (["2nd 2 3/4"], "typed right after the first one"),
+        (["2 3/4", "2nd"], "Write it behind the word: 2nd 1/32 in."),
+        (["2 3/4", "2nd 2,75"], "comma"),
+        (["2 3/4", "2nd 5 kg"], "is a mass"),
+        (["2 3/4", "2nd 2 3/4", "v5", "2nd 2 3/4"], "its second reading already"),
+        (["2 3/4", "n too hot", "2nd 2 3/4"], "typed right after the first one"),
+    ],
+)
+def test_a_second_reading_of_nothing_or_of_no_figure_is_refused(answers: list[str], why: str) -> None:
+    step = at_the_wheel(*answers)
+    assert (step.said[0].kind, step.events) == ("no", ())
+    assert why in step.said[0].text
+
+
+def test_a_second_reader_without_a_record_is_taken_when_named_twice() -> None:
+    step = at_the_wheel("2 3/4", "2nd 2 25/32", "v9", "v9")
+    assert record(step)["readings"][1]["by"] == ["v9"]
+
+
 # -- before the walk ----------------------------------------------------------------------------------------------
 
 

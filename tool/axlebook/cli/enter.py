@@ -45,7 +45,8 @@ def command(
     about; one outside a limit is said. Every answer is on the disk before the next question: after a power cut the
     same command goes on where it stopped. At the end one new record is shown and, if you say so, written.
 
-    At any question: ? how to take this reading, u undo, q stop and go on later, n not measured because ..., s skip.
+    At any question: ? how to take this reading, u undo, q stop and go on later, n not measured because ..., s skip,
+    2nd 2 13/32 in: a second person's reading of the box before.
 
     \b
       axlebook enter e-12 --purpose annual

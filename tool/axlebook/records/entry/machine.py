@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from . import doubt
+from . import doubt, second
 from .answers import echoed, read_look, read_reason, read_size, read_value
 from .header import LEFT_OUT, Refused, numbered, read_field, said_back
 from .question import Question, Slot
@@ -62,10 +62,14 @@ def _undone(state: State) -> Step:
 
 
 def _answer(setting: Setting, state: State, text: str) -> Step:
+    if state.mode == "second":
+        return _stepped_all(state, *second.taken(setting, state, state.held, doubt.reader(setting, text)))
     asked = asked_now(setting, state)
     if asked.field is not None:
         known = read_field(asked.field, setting.known, text, setting.last)
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
+    if second.is_second(text) and not asked.doubt:
+        return _second(setting, state, text)
     if asked.question is None or asked.slot is None:
         return _reviewed(setting, state, text)
     if asked.doubt:
@@ -89,6 +93,8 @@ def _insisted(setting: Setting, state: State, text: str) -> Step:
     if asked.field is not None:
         known = ", ".join(dict.fromkeys(text.replace(",", " ").split()))
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
+    if state.mode == "second":
+        return _stepped_all(state, *second.taken(setting, state, state.held, ", ".join(text.replace(",", " ").split())))
     if asked.doubt and asked.slot is not None:
         return _stepped_all(state, *doubt.second(setting, state, asked.slot, state.held, text))
     question = asked.question.what if asked.question else ""
@@ -101,6 +107,14 @@ def _stepped(state: State, event: Event, *said: Said) -> Step:
 
 def _stepped_all(state: State, events: tuple[Event, ...], said: tuple[Said, ...]) -> Step:
     return Step(fold(events, state), events, said)
+
+
+def _second(setting: Setting, state: State, text: str) -> Step:
+    """A second reading of the box before; who took it is asked once."""
+    held = second.held(setting, state, text)
+    if second.WHO in state.header:
+        return _stepped_all(state, *second.taken(setting, state, held, state.header[second.WHO]))
+    return Step(replace(state.plain(), mode="second", held=held))
 
 
 # -- a box ------------------------------------------------------------------------------------------------------------

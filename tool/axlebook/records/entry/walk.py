@@ -58,6 +58,11 @@ def asked_now(setting: Setting, state: State) -> Asked:
     return Asked()
 
 
+def question_of(setting: Setting, state: State, slot: Slot) -> Question:
+    """The question that a box is of."""
+    return _of(setting.questions(state.header), slot)
+
+
 def _of(questions: Sequence[Question], slot: Slot) -> Question:
     """The question of a box; one that no plan asks any more is asked by its own name."""
     for question in questions:

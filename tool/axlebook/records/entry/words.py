@@ -25,6 +25,9 @@ class Prompt:
 def prompt(setting: Setting, state: State) -> Prompt:
     """What is asked now."""
     asked = asked_now(setting, state)
+    if state.mode == "second":
+        people = (numbered(setting.known.people),) if 0 < len(setting.known.people) <= LISTED else ()
+        return Prompt("", (*people, "Enter: the same people."), "Who took the second reading")
     if asked.field is not None:
         return _of_field(setting, asked.field)
     if asked.question is None or asked.slot is None:
@@ -128,7 +131,7 @@ def _how(question: Question) -> list[str]:
 
 def _commands(question: Question) -> str:
     what = "2 7/16 in, 62 mm, under 0.0015 in" if question.is_read else "no, yes or unknown"
-    with_what = ", w change the instrument" if question.is_read else ""
+    with_what = ", w change the instrument, 2nd 2 13/32 in the second person's reading" if question.is_read else ""
     return (
         f"Type {what}. s skip, n not measured because ..., n all (on every wheel left){with_what}, "
         f"e end here, {ALWAYS}."
