@@ -117,9 +117,9 @@ def test_how_far_a_tire_may_draw_off_is_worked_out_from_the_greatest_pressure() 
 @pytest.mark.parametrize(
     ("given", "names"),
     [
-        ({"bore": 1.27}, "bore"),
+        ({"bore": 1.27}, "nothing would be left of the tire"),
         ({"center_diameter": 1.27, "bore": 1.2}, "center_diameter"),
-        ({"shim": 0.0762}, "center_diameter"),
+        ({"shim": 0.0762}, "^the center diameter must be less than the tread diameter"),
         ({"bore": 1.1176}, "no interference"),
         ({"condemning_thickness": 1.27}, "condemning_thickness"),
         ({"condemning_thickness": 0.0}, "condemning_thickness"),

@@ -177,3 +177,34 @@ def test_an_impossible_wheel_or_limit_names_itself(bad: float) -> None:
         turning.flange_cut(0.1, bad)
     with pytest.raises(ValueError, match="two wheels"):
         turning.least_metal_diameters(wheels_of(*(("1", 64.0, 0.0, True),) * 3), MatchLimits())
+
+
+@pytest.mark.parametrize("angle", [math.pi / 2.0, 1.6, 3.0])
+def test_a_flange_that_stands_upright_or_leans_over_has_no_cut(angle: float) -> None:
+    with pytest.raises(ValueError, match="a right angle"):
+        turning.flange_cut(0.1, angle)
+
+
+@pytest.mark.parametrize(("diameter", "planned"), [(40.0, True), (39.9, False)])
+def test_a_turned_pair_is_not_left_further_below_the_others_than_the_set_allows(diameter: float, planned: bool) -> None:
+    wheels = wheels_of(("1", diameter, 0.0, True), ("1", diameter, 0.0, True), ("2", 43.0, 0.0, False),
+                       ("2", 42.0, 0.0, False))  # fmt: skip
+    plan = turning.least_metal_diameters(wheels, MatchLimits(within_set=3.0, single_pair_to_average=10.0))
+    assert (plan is not None) is planned
+
+
+@pytest.mark.parametrize("counts", [True, False])
+def test_a_pair_that_may_not_stand_off_the_average_at_all_is_brought_to_it(counts: bool) -> None:
+    wheels = wheels_of(("1", 44.0, 0.0, True), ("1", 44.0, 0.0, True), ("2", 42.0, 0.0, False),
+                       ("2", 42.0, 0.0, False))  # fmt: skip
+    plan = turning.least_metal_diameters(
+        wheels, MatchLimits(single_pair_to_average=0.0, pair_counts_in_average=counts)
+    )
+    assert plan == {"W0": 42.0, "W1": 42.0, "W2": 42.0, "W3": 42.0}
+
+
+def test_two_turned_wheels_of_two_axles_are_no_pair() -> None:
+    wheels = wheels_of(("1", 36.0, 0.0, True), ("1", 43.0, 0.0, False), ("2", 36.0, 0.0, True),
+                       ("2", 43.0, 0.0, False))  # fmt: skip
+    plan = turning.least_metal_diameters(wheels, MatchLimits(single_pair_to_average=1.0))
+    assert plan == {"W0": 36.0, "W1": 43.0, "W2": 36.0, "W3": 43.0}

@@ -1,0 +1,137 @@
+"""Small rules that several checks share, each by the least that shows it."""
+
+import math
+from datetime import date
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from axlebook.checks import _shape, _slips
+from axlebook.checks._form import _lost
+from axlebook.checks._pressed import _by
+from axlebook.checks._tire_day import wheelset_of
+from axlebook.findings import Place
+
+INCH = 0.0254
+
+
+@pytest.mark.parametrize(
+    ("place", "left_out", "told"),
+    [
+        ("/setup/hold", None, ""),
+        ("/setup/hold", "", "Nothing of this file is used until then."),
+        ("/readings/0/values", "/readings/0", "Entry 1 of `readings` is not used until then."),
+        ("/readings/4", "/readings/4", "Entry 5 of `readings` is not used until then."),
+        ("/setup/hold", "/setup", "`setup` is not used until then."),
+        ("/setup", "/setup", ""),
+        ("/setup/hold", "/setup/hold", ""),
+        ("/readings/0/values/0 deg", "/readings/0/values/0 deg", ""),
+        ("/readings/0/values/0 deg", "/readings/0/values", "`readings/0/values` is not used until then."),
+    ],
+)
+def test_what_a_fault_of_form_takes_with_it_is_said_and_the_value_itself_is_not(
+    place: str, left_out: str | None, told: str
+) -> None:
+    problem: Any = SimpleNamespace(place=Place("a.yaml", place), left_out=left_out)
+    assert _lost(problem) == told
+
+
+def spell(wheelset: str, *, ended: bool) -> tuple[str, str, Any]:
+    return wheelset, "left", SimpleNamespace(until="2020-01-01" if ended else None)
+
+
+@pytest.mark.parametrize(
+    ("spells", "carries"),
+    [
+        ([], "d-1"),  # where it was first
+        ([spell("d-1", ended=True), spell("d-2", ended=False)], "d-2"),
+        ([spell("d-2", ended=True)], "d-1"),
+        ([spell("d-9", ended=False)], "d-1"),  # not on file
+        ([spell("d-9", ended=False), spell("d-2", ended=False)], "d-2"),
+    ],
+)
+def test_a_center_is_on_the_wheelset_that_carries_it_now(spells: list[Any], carries: str) -> None:
+    standing = SimpleNamespace(sides_of={"c-1": spells})
+    book: Any = SimpleNamespace(standing=standing, wheelsets={"d-1": None, "d-2": None})
+    center: Any = SimpleNamespace(id="c-1", wheelset="d-1")
+    assert wheelset_of(book, center) == carries
+
+
+@pytest.mark.parametrize(
+    ("day", "work", "told"),
+    [
+        (date(2020, 1, 1), date(2020, 1, 2), True), (date(2020, 1, 2), date(2020, 1, 2), True),
+        (date(2020, 1, 3), date(2020, 1, 2), False), (None, date(2020, 1, 2), False), (date(2020, 1, 1), None, False),
+    ],
+)  # fmt: skip
+def test_a_seat_read_by_the_day_of_the_pressing_counts_for_it(day: date | None, work: date | None, told: bool) -> None:
+    session: Any = SimpleNamespace(day=SimpleNamespace(last=work))
+    assert _by(day, session) is told
+
+
+def size(*instruments: str, **parts: float) -> Any:
+    readings = tuple(SimpleNamespace(instrument=one) for one in instruments)
+    return SimpleNamespace(readings=readings, parts={name.replace("_", " "): u for name, u in parts.items()})
+
+
+def test_a_difference_by_one_instrument_is_good_to_its_resolution_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    # 0.001 in read to the next division is 0.001 / sqrt 12; two readings sqrt 2 of that; times 1.645.
+    book: Any = None
+    monkeypatch.setattr(_shape, "resolution", lambda book, reading: Fraction(1, 1000))
+    known = size("m-1", "m-1", bore_instrument=0.01)
+    assert float(_shape.difference_band(book, known)) == pytest.approx(1.645 * 0.001 / math.sqrt(12) * math.sqrt(2))
+    assert float(_shape.difference_band(book, known, 4)) == pytest.approx(1.645 * 0.001 / math.sqrt(12) * 2)
+    monkeypatch.setattr(_shape, "resolution", lambda book, reading: None)
+    assert _shape.difference_band(book, known) == 0
+
+
+def test_a_difference_by_two_instruments_is_good_to_the_worse_of_them_whole(monkeypatch: pytest.MonkeyPatch) -> None:
+    book: Any = None
+    monkeypatch.setattr(_shape, "resolution", lambda book, reading: Fraction(1, 1000))
+    known = size("m-1", "m-2", bore_instrument=0.01, seat_instrument=0.02, temperature=0.5)
+    assert float(_shape.difference_band(book, known, 1)) == pytest.approx(1.645 * 0.02)
+    assert _shape.difference_band(book, size("m-1", "m-2", temperature=0.5)) == 0
+
+
+@pytest.mark.parametrize(
+    ("metres", "unit", "told"),
+    [
+        ((1 + 3 / 64) * INCH, "in", "1 3/64 in"),
+        ((1 + 3 / 64) * INCH + 0.9e-6, "in", "1 3/64 in"),  # less than a thousandth of a millimetre off
+        ((1 + 3 / 64) * INCH + 1.5e-6, "in", "1.047 in"),
+        (1.040 * INCH, "in", "1.04 in"),
+        (0.0265 + 2e-6, "mm", "26.50 mm"),
+        ((1 + 3 / 64) * INCH, "mm", "26.59 mm"),
+        (0.0, "in", "0 in"),
+    ],
+)
+def test_what_was_expected_is_said_in_the_unit_of_the_reading_beside_it(metres: float, unit: str, told: str) -> None:
+    assert _slips._rounded(metres, unit) == told
+
+
+def off(expected: float, spread: float, grid: float = 0.0, apart: float = 0.0) -> Any:
+    return SimpleNamespace(expected=expected, spread=spread, grid=grid, apart=apart, point=SimpleNamespace(text="1 mm"))
+
+
+@pytest.mark.parametrize(
+    ("offs", "told"),
+    [
+        ([off(0.010, 0.001)], "7 mm to 13 mm"),  # three spreads each way
+        ([off(0.010, 0.001, grid=0.0005)], "6.5 mm to 13.5 mm"),
+        ([off(0.010, 0.0, apart=0.001)], "8 mm to 12 mm"),  # twice what two instruments lie apart
+        ([off(0.002, 0.001)], "0 mm to 5 mm"),  # a length is not less than nothing
+        ([off(0.003, 0.001)], "0 mm to 6 mm"),
+        ([off(-0.002, 0.001)], "-5 mm to 1 mm"),  # what may be less than nothing stays so
+        ([off(0.001, 0.001), off(0.010, 0.001), off(0.030, 0.001)], "7 mm to 13 mm"),  # the middle one
+    ],
+)
+def test_the_range_of_a_sound_reading_is_as_wide_as_its_spread_its_grid_and_its_instruments(
+    monkeypatch: pytest.MonkeyPatch, offs: list[Any], told: str
+) -> None:
+    monkeypatch.setattr(_slips, "practice_of", lambda book: SimpleNamespace(plain=3))
+    monkeypatch.setattr(_slips, "EXPANDED", 2)
+    book: Any = None
+    doubt: Any = SimpleNamespace(offs=offs, last=SimpleNamespace(text="10 mm"))
+    assert _slips.expected_span(book, doubt) == told
