@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.commands import AT, THICK, TOP, call, promised
+from tests.cli.sheet_ledger import sheet_ledger
 from tests.cli.sheets import importing, records, row, said, sheet, small_ledger
 
 DEMO = TOP / "demo-ledger"
@@ -43,6 +44,14 @@ def test_the_last_reading_and_how_to_take_it_stand_in_heads_that_are_not_read_ba
     first = next(one for one in rows if one["row key"] == "tire_thickness / driver-1 left / 0 deg")
     assert first["(last reading)"] == "2 7/16 in (2025-01-10)"
     assert first["(title)"] == "tire thickness"
+
+
+def test_what_to_expect_is_told_as_on_the_paper_sheet(tmp_path: Path) -> None:
+    root = sheet_ledger(tmp_path)
+    printed = promised(call("sheet", "d-2", "--purpose", "yearly", "--format", "json", at=root).out)["result"]["rows"]
+    exported = rows_of(call("export", "d-2", "--purpose", "yearly", at=root).out)
+    assert [one["(expect)"] for one in exported] == [box["expected"] for box in printed]
+    assert exported[0]["(expect)"] == "2 27/32 to 2 29/32 in"
 
 
 def test_a_sheet_as_it_was_exported_adds_nothing(ledger: Path) -> None:

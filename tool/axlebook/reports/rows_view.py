@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from axlebook.checks._questions import Target, questions
+from axlebook.checks._boxes import asked_on
+from axlebook.checks._questions import Target
 from axlebook.records.book import Book
 from axlebook.records.entry.question import Question
 from axlebook.records.rows.columns import COLUMNS, Column, row_key
@@ -15,7 +16,7 @@ from axlebook.records.rows.told import all_lines
 from .as_csv import render_csv
 from .cleaning import clean
 
-FOR_THE_EYE = ("(title)", "(last reading)", "(how)")
+FOR_THE_EYE = ("(title)", "(last reading)", "(expect)", "(how)")
 
 
 class SheetRow(NamedTuple):
@@ -27,7 +28,7 @@ class SheetRow(NamedTuple):
 
 def asked_rows(book: Book, target: Target, purpose: str, said: Told) -> Iterator[SheetRow]:
     """What the plans ask, a row a position, figures left empty; `said` is what is known of the session."""
-    for question in questions(book, target, purpose, book.as_of):
+    for question in asked_on(book, target, purpose, book.as_of):
         for position in question.positions:
             told = {
                 **said, "purpose": purpose, "engine": target.engine, "what": question.what,
@@ -38,10 +39,16 @@ def asked_rows(book: Book, target: Target, purpose: str, said: Told) -> Iterator
 
 def _for_the_eye(question: Question, position: str) -> tuple[str, ...]:
     earlier = question.earlier_at(position)
-    last = f"{earlier.text} ({earlier.day})" if earlier else ""
+    note = f", {earlier.note}" if earlier and earlier.note else ""
+    last = f"{earlier.text} ({earlier.day}{note})" if earlier else ""
     held = f"Held: {question.hold}." if question.hold else ""
     fine = f"To {question.least_count}." if question.least_count else ""
-    return question.title, last, " ".join(text for text in (question.how, fine, held) if text)
+    return (
+        question.title,
+        last,
+        question.expected_at(position),
+        " ".join(text for text in (question.how, fine, held) if text),
+    )
 
 
 def rows_on_record(book: Book, target: Target | None) -> Iterator[SheetRow]:
