@@ -51,6 +51,13 @@ def figure(root: Path, name: str) -> str:
     return next(str(f["value"]) for f in result(root)["figures"] if f["name"] == name)
 
 
+def test_a_center_that_its_card_is_not_sure_of_is_to_be_measured_before_any_cut(tmp_path: Path) -> None:
+    unsure = AT_68.replace("center_diameter, ", "center_diameter, sure: uncertain, ")
+    told = " ".join(call("bore", "d-2-left", "--all", at=ledger(tmp_path, **{CENTER_AT: unsure})).out.split())
+    assert "the center's reading of 2025-11-23 is marked uncertain" in told
+    assert "marked uncertain" not in call("bore", "d-2-left", "--all", at=ledger(tmp_path / "sure")).out
+
+
 def test_the_bore_is_center_less_practice_narrowed_by_the_guard_band_and_rounded_inward(tmp_path: Path) -> None:
     root = ledger(tmp_path)
     # 44.0105 - .052 + .001645 = 43.960145 -> 43.961; 44.0105 - .042 - .001645 = 43.966855 -> 43.966

@@ -83,6 +83,13 @@ def test_an_interference_in_the_practice_is_said_to_be_within_and_exits_0(tmp_pa
     assert call(*FIT, at=root).code == 0
 
 
+def test_a_reading_that_its_card_is_not_sure_of_is_said_first_and_decides_nothing(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("tire_bore, ", "tire_bore, sure: uncertain, ")})
+    told = lines(root)
+    assert told["Uncertain reading"].startswith("t-new, 2026-01-10: marked uncertain in 2026-01-10-t-new-receiving")
+    assert told["Adopted practice"].startswith("undecided, a reading is marked uncertain: 0.0420 in")
+
+
 def test_an_interference_over_the_practice_is_an_alarm_and_exits_1(tmp_path: Path) -> None:
     root = fit_ledger(tmp_path, **{BORE_AT: BORE_READ.replace("43.965", "43.955")})
     called = call(*FIT, at=root)

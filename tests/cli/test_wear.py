@@ -144,6 +144,19 @@ def test_the_json_of_the_demo_keeps_the_promise_and_is_the_same_twice(tmp_path: 
     assert len(promised(one)["result"]["rows"]) > 100
 
 
+def test_readings_that_a_card_is_not_sure_of_are_counted_wherever_the_rate_is_told(ledger: Path) -> None:
+    for day in ("2024-03-01", "2024-09-01"):
+        path = ledger / "inspections" / day[:4] / f"{day}-e-1.yaml"
+        told = "quantity: flange_thickness\n"
+        path.write_text(path.read_text().replace(told, f"{told}    sure: uncertain\n"))
+    screen = call("wear", at=ledger).out
+    assert "In 1 of them some readings are marked uncertain by their cards; which: --all." in screen
+    words = " ".join(call("wear", "--all", at=ledger).out.split())
+    assert "in 2 stretches that are never joined, 2 of them marked uncertain; last" in words
+    status = " ".join(call("status", "--all", at=ledger).out.split())
+    assert "wears 0.031 in per year (2 of 12 readings marked uncertain)" in status
+
+
 def test_a_terminal_without_blocks_gets_digits(ledger: Path) -> None:
     out = call("wear", at=ledger, encoding="ascii").out
     assert "851|851" in out

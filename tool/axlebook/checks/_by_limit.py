@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from axlebook.findings import SEVERITY_ORDER, Figure, Finding, Place, Severity, Verdict
@@ -10,7 +11,7 @@ from axlebook.limits import Judgement, Span, applies, judge, point
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
 
-from ._judging import VERDICT_WEIGHT, reader
+from ._judging import DOUBTED, NOT_SURE, VERDICT_WEIGHT, reader
 from ._words import limit_figure, out_words
 
 
@@ -75,12 +76,16 @@ def limit_finding(
 
 
 def by_own_limits(
-    book: Book, stand: Stand | None, said: Finding, value: float | Fraction, band: float | Fraction, text: str
-) -> Iterator[Finding]:
+    book: Book, stand: Stand | None, said: Finding, value: float | Fraction, band: float | Fraction, text: str,
+    *, unsure: bool = False,
+) -> Iterator[Finding]:  # fmt: skip
     """A figure already judged another way, judged by limits too where a set has any on it."""
     if not book.limits_on(stand.engine if stand else None, said.quantity):
         return
     judged = decide(book, stand, said.quantity, point(Fraction(value)), Fraction(band))
+    if unsure and not isinstance(judged, str):
+        sided = replace(judged, verdict=DOUBTED.get(judged.verdict, judged.verdict))
+        judged = NOT_SURE if sided.verdict is Verdict.NOT_ASSESSED else sided
     yield limit_finding(
         book, said.check, said.subject, said.place, judged, said.quantity, text, said.next, said.figures, "by limit"
     )

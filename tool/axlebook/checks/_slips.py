@@ -12,7 +12,7 @@ from axlebook.records.book import Book
 from axlebook.records.doubts import EXPANDED, Doubt, doubts
 from axlebook.records.offs import Off
 from axlebook.records.plausibility import practice_of
-from axlebook.records.reading import Measure
+from axlebook.records.reading import DOUBTFUL, Measure
 
 from ._records import title
 from ._words import shown
@@ -90,9 +90,10 @@ def _beside(doubt: Doubt) -> str:
     last, first = doubt.last, doubt.offs[0].point
     if last is None:
         return ""
+    unsure = ", by a card that is not sure of it" if last.origin.sure in DOUBTFUL else ""
     if last.day <= first.day:
-        return f"Last time ({last.day}) it was {last.text}. "
-    return f"The next time ({last.day}) it was {last.text}. "
+        return f"Last time ({last.day}) it was {last.text}{unsure}. "
+    return f"The next time ({last.day}) it was {last.text}{unsure}. "
 
 
 def _last_figure(doubt: Doubt) -> tuple[Figure, ...]:

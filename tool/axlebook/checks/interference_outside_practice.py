@@ -30,6 +30,7 @@ from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
 
 from ._by_limit import banded, by_own_limits, computed
+from ._judging import NOT_SURE
 from ._tire_day import wheel
 from ._words import figured
 
@@ -51,7 +52,9 @@ def check(book: Book) -> Iterator[Finding]:
         else:
             yield (said := _judged(book, fit))
             text = f"interference at 68 degF {figured(Fraction(fit.interference), 'length')}"
-            yield from by_own_limits(book, wheel(book, tire, center), said, fit.interference, band_of(fit), text)
+            yield from by_own_limits(
+                book, wheel(book, tire, center), said, fit.interference, band_of(fit), text, unsure=bool(fit.unsure)
+            )
 
 
 def _subject(tire: Tire, center: Center) -> str:
@@ -81,6 +84,10 @@ def _judged(book: Book, fit: Fit) -> Finding:
         step = "Enter resolution or uncertainty in the instrument's record."
         found = Missing(f"the {fit.not_told[0]} is not on record", step, fit.bore_size.readings[0])
         return _missing(book, fit.tire, fit.center, fit.session, found)
+    if fit.unsure and verdict is Verdict.WITHIN:
+        found = Missing(f"{NOT_SURE}: {fit.unsure[0].named}", "Measure it again.", fit.unsure[0])
+        return _missing(book, fit.tire, fit.center, fit.session, found)
+    verdict = Verdict.UNDECIDED if fit.unsure else verdict
     at = book.place(fit.session.id) if fit.session else fit.tire.ordered_at
     return Finding(
         ID, verdict, STAGE_SEVERITY[practice.practice.stage], _subject(fit.tire, fit.center), at,
@@ -97,6 +104,7 @@ def _words(fit: Fit, value: Fraction, band: Fraction, practice: Adopted, verdict
     asked = f"The adopted practice asks {figured(practice.least, 'length')} to {figured(practice.most, 'length')}."
     if verdict is Verdict.UNDECIDED:
         told = "a temperature was not read" if fit.doubt else "the readings are too uncertain"
+        told = f"{fit.unsure[0].named}, {NOT_SURE}" if fit.unsure else told
         return f"{read} {asked} Undecided: {told}."
     return f"{read} {asked} It is {'under' if value < practice.least else 'over'}."
 

@@ -19,7 +19,7 @@ from . import fields
 from .book import Book, Thing
 from .condition import BEFORE_WORK
 from .forms import parse_position
-from .reading import Reading
+from .reading import DOUBTFUL, Reading
 from .session import Session
 from .tire import Tire
 from .wheelset import Center
@@ -69,6 +69,11 @@ class Size:
         """The readings it is made of, each once."""
         return tuple({id(d.reading): d.reading for d in self.diameters}.values())
 
+    @property
+    def unsure(self) -> tuple[Reading, ...]:
+        """The readings that their card is not sure of."""
+        return tuple(reading for reading in self.readings if reading.sure in DOUBTFUL)
+
     def plane_means(self) -> dict[str, float]:
         """Mean diameter of each plane read [m]."""
         planes = dict.fromkeys(d.plane for d in self.diameters if d.plane)
@@ -101,6 +106,11 @@ class Fit:
     shim: float | None  # thickness on the radius [m]; None where nothing tells
     parts: dict[str, float] = field(default_factory=dict)
     shim_lack: str = ""  # why the shim is not known
+
+    @property
+    def unsure(self) -> tuple[Reading, ...]:
+        """The readings of center and bore that their card is not sure of."""
+        return (*self.center_size.unsure, *self.bore_size.unsure)
 
     @property
     def not_told(self) -> tuple[str, ...]:

@@ -261,6 +261,8 @@ def _gaps(book: Book, order: Order) -> Iterator[Gap]:
             f"the center was last measured {since[1].text}, and {since[0]} has been on it since",
             "Measure it again when that tire is off, before any cut.",
         )
+    for reading in order.size.unsure:
+        yield Gap(f"the center's reading of {reading.day.text} is marked {reading.sure}", "Measure it before any cut.")
     if order.size.doubt:
         yield Gap("a temperature was not read: not taken for 68 degF", "Measure the center again, with temperatures.")
     for told in order.size.not_told:

@@ -65,7 +65,10 @@ def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory
 
 
 def _warnings(book: Book, fit: Fit) -> Iterator[Line]:
-    """A tire that is meant for, or on, another center: tires are bored to measured centers."""
+    """Readings that their card is not sure of; a tire that is meant for, or on, another center."""
+    for reading in fit.unsure:
+        text = f"{reading.named}, {reading.day.text}: marked {reading.sure} in {reading.source.record}; measure again"
+        yield Line("Uncertain reading", text, main=True, alarm=True)
     if fit.session is not None:
         return
     meant = fit.tire.for_center
@@ -110,6 +113,8 @@ def practised(book: Book, fit: Fit, sums: FitSums, show: Amounts) -> Practised:
     verdict = _verdict(Fraction(sums.interference), Fraction(sums.band), practice.least, practice.most)
     if fit.shim is None:
         verdict = "NOT JUDGED: the shims are not told"
+    elif fit.unsure:
+        verdict = "undecided, a reading is marked uncertain"
     return Practised(f"{verdict}: {asked}", figures, f"aim {nominal}; {practice.cited}", verdict.startswith("OUTSIDE"))
 
 

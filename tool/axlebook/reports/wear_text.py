@@ -17,6 +17,7 @@ GAP = " "
 STAGE = {"condemning": "cond.", "shop": "shop"}
 SIGNS = 7  # of a trend
 ORDERS = 3
+UNSURE = "In {} of them some readings are marked uncertain by their cards; which: --all."
 NOTHING = "Nothing that wears has been measured yet. A rate needs three readings, taken in one way."
 HOW = (
     "Early to late year by the 95 percent interval. Forecasts from past wear; work and service change them. "
@@ -30,7 +31,8 @@ def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool,
     of = f" of {part}" if part else ""
     count = f"{len(rows)} wearing quantit{'y' if len(rows) == 1 else 'ies'}"
     head = page.lines([paragraph(f"{report.day.words}{count}{of}, soonest to a limit first.", "bold", hang=2)])
-    foot = page.lines([paragraph(HOW), paragraph(WHO_DECIDES)])
+    unsure = [paragraph(UNSURE.format(many))] if (many := sum(bool(row.unsure) for row in rows)) and not whole else []
+    foot = page.lines([*unsure, paragraph(HOW), paragraph(WHO_DECIDES)])
     if not rows:
         return joined([*page.lines([paragraph(f"{report.day.words}{NOTHING}", hang=2)]), *foot[-2:]])
     if whole:

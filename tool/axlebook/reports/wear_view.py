@@ -15,6 +15,7 @@ from axlebook.checks._forecast import Forecast, Reach, Target
 from axlebook.checks._words import shown
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
+from axlebook.records.reading import DOUBTFUL
 from axlebook.records.wear import RISES, Clock, clocks
 from axlebook.trends.forecast import Line, Meeting, meet
 from axlebook.trends.rate import by_day
@@ -122,7 +123,15 @@ class WearRow:
         count, many = self.made.readings, len(self.made.position.segments)
         split = f", in {many} stretches that are never joined" if many > 1 else ""
         when = f"on {first}" if first == last else f"from {first} to {last}"
-        return f"{count} reading{'' if count == 1 else 's'} {when}{split}"
+        return f"{count} reading{'' if count == 1 else 's'} {when}{split}{self._marked_unsure(', ')}"
+
+    @cached_property
+    def unsure(self) -> int:
+        """How many of its readings their card is not sure of."""
+        return sum(point.origin.sure in DOUBTFUL for point in self.made.position.series.points)
+
+    def _marked_unsure(self, before: str) -> str:
+        return f"{before}{self.unsure} of them marked uncertain" if self.unsure else ""
 
     @cached_property
     def rate(self) -> str:
@@ -198,6 +207,8 @@ class WearRow:
         if self.line is None or self.level is None:
             return self.state
         wear = "no wear seen" if not self.line.wears else f"{self.moves} {self.length(self.line.rate * YEAR)} per year"
+        if self.unsure:
+            wear += f" ({self.unsure} of {self.made.readings} readings marked uncertain)"
         first = next((r for r in self.made.reaches if not self._passed(r)), None)
         if first is None or first.soonest in (None, date.max):
             return wear
