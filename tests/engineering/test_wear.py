@@ -205,3 +205,21 @@ def test_a_reading_that_is_no_number_names_its_segment(bad: float) -> None:
         wear.common_slope([([0, 1, 2], [1.0, bad, 2.0])])
     with pytest.raises(ValueError, match="same length"):
         wear.common_slope([([0, 1, 2], [1.0, 2.0])])
+
+
+def test_of_five_readings_the_interval_lies_between_the_outermost_slopes_and_the_next() -> None:
+    # 120 orders: 1 is all falling, 4 are one exchange from it. Both tails: 2/120, then 10/120; 5 percent lies half way.
+    assert wear._exact_rank(((1, 1, 1, 1, 1),), 10, 0.95) == pytest.approx(1.5)
+    assert wear._exact_rank(((1, 1, 1, 1),), 6, 0.95) is None  # 24 orders: 2/24 is more than 5 percent
+    assert wear._exact_rank(((1, 1, 1, 1),), 6, 1.0 - 2.0 / 24.0) == pytest.approx(1.0)
+
+
+def test_a_rank_between_two_is_straight_between_them_and_none_lies_beyond_the_ends() -> None:
+    ordered = [1.0, 2.0, 4.0]
+    assert [wear._at_rank(ordered, rank) for rank in (1.0, 1.5, 2.5, 3.0)] == [1.0, 1.5, 3.0, 4.0]
+
+
+def test_an_empty_segment_says_nothing_and_a_last_one_has_no_level() -> None:
+    read: Segment = ([0, 1, 2], [10.0, 9.0, 8.0])
+    assert wear.wear_trend([([], []), read]) == wear.wear_trend([read])
+    assert wear.wear_trend([read, ([], [])]) is None
