@@ -227,6 +227,12 @@ def test_a_person_without_a_record_is_taken_when_named_twice() -> None:
     assert step.state.header["by"] == "v9"
 
 
+def test_what_cannot_be_a_name_is_not_taken_however_often_it_is_typed() -> None:
+    step = after("", "annual", "v9 70", "v9 70")
+    assert "'70' cannot be a name here" in step.said[0].text
+    assert "by" not in step.state.header
+
+
 def test_another_name_is_not_taken_for_the_second_time() -> None:
     assert "by" not in after("", "annual", "v9", "v8").state.header
 

@@ -104,6 +104,7 @@ def _ids(there: tuple[str, ...], text: str, what: str, folder: str) -> str:
     for id in found:
         if not is_id(id):
             raise Refused(f"{id[:30]!r} cannot be a name here: lower-case letters, digits and hyphens, such as v3.")
+    for id in found:
         if id not in there:
             listed = f" There are: {', '.join(there)}." if there else ""
             raise Refused(
