@@ -33,14 +33,14 @@ class Bore:
 
     @property
     def mean(self) -> float:
-        """Mean bore at 20 degC [m]; 0 where it was not read."""
-        return self.size.mean if self.size else 0.0
+        """Mean bore at 20 degC [m], of one that was read."""
+        assert self.size is not None
+        return self.size.mean
 
     @property
     def band(self) -> float:
-        """How far the bore can be off, each way [m]."""
-        if self.size is None:
-            return 0.0
+        """How far the bore can be off, each way [m], of one that was read."""
+        assert self.size is not None
         return float(GUARD_FACTOR) * math.hypot(*self.size.parts.values()) + self.size.doubt
 
     @property
