@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import _judging
-from axlebook.checks._by_limit import _weight
+from axlebook.checks import NAMES, _judging, two_lots
+from axlebook.checks._by_limit import _weight, decide
 from axlebook.checks._findings import _also, _band, _digits, _margin, _read, _said, _uncertain
 from axlebook.checks._judging import (
     NOT_SURE,
@@ -274,3 +274,72 @@ def test_an_exact_figure_has_all_its_digits(exact: Fraction, dimension: str, uni
 
 def test_a_span_of_one_figure_is_a_point() -> None:
     assert value("1").span == point(Fraction(1))
+
+
+def decided(limits: list[Limit], of: Fraction, band: Fraction = Fraction(0)) -> Judgement | str:
+    title = SimpleNamespace(title="tire width")
+    vocabulary = SimpleNamespace(find_quantity=lambda name: title, facets={"role": SimpleNamespace(title="role")})
+    book: Any = SimpleNamespace(limits_on=lambda engine, name: limits, vocabulary=vocabulary)
+    return decide(book, None, "tire_width", point(of), band)
+
+
+def test_a_figure_is_decided_by_the_limits_on_it_alone_and_by_none_that_asks_for_more() -> None:
+    alone = limit(name="own/alone")
+    [condition] = alone.conditions
+    joint = replace(alone, id="own/joint", conditions=(condition, Condition("chip", (Bound("over", INCH, "1 in"),))))
+    seen = replace(alone, id="own/seen", conditions=(Condition("tire_width", seen="crack"),))
+    found = decided([joint, seen, alone], INCH / 2)
+    assert isinstance(found, Judgement)
+    assert (found.limit.id, found.verdict) == ("own/alone", Verdict.OUTSIDE)
+    assert decided([joint, seen], INCH / 2) == "no limit on file for tire width"
+
+
+def test_the_guard_band_counts_only_for_a_limit_that_says_so() -> None:
+    guarded = replace(limit(), decision="guard band")
+    found = [decided([of], INCH * 2, INCH) for of in (limit(), guarded)]
+    assert [one.verdict for one in found if isinstance(one, Judgement)] == [Verdict.WITHIN, Verdict.WITHIN]
+    found = [decided([of], INCH * 2 - Fraction(1, 10**9), INCH) for of in (limit(), guarded)]
+    assert [one.verdict for one in found if isinstance(one, Judgement)] == [Verdict.WITHIN, Verdict.UNDECIDED]
+
+
+def test_a_limit_that_may_be_for_it_keeps_a_figure_from_being_decided_and_a_waiver_silences_another() -> None:
+    perhaps = limit(name="own/perhaps", applies_to=(FacetTest("role", ("driver",)),))
+    assert decided([perhaps], INCH) == "role is not on record"
+    last: Any = "2027-01-01"
+    wider = replace(limit(), conditions=(Condition("tire_width", (Bound("under", INCH / 4, "1/4 in"),)),))
+    waiver = replace(wider, id="own/waiver", docket="D-1", expires_on=last, replaces=("own/x",))
+    found = decided([limit(), waiver], INCH / 2)
+    assert isinstance(found, Judgement)
+    assert (found.limit.id, found.verdict) == ("own/waiver", Verdict.WITHIN)
+
+
+def test_every_check_is_in_one_of_two_lots_and_in_one_only() -> None:
+    book: Any = SimpleNamespace(series={}, seen={})
+    mine, theirs = two_lots(book)
+    assert set(mine).isdisjoint(theirs)
+    assert len({*mine, *theirs}) == len(mine) + len(theirs)
+    assert all(name in NAMES for name in (*mine, *theirs))
+    assert {"flange_thin", "back_to_back_moved"} <= {*mine, *theirs}
+    assert mine
+    assert theirs
+
+
+@pytest.mark.parametrize(("word", "other"), [("under", "0.5"), ("over", "-0.5")])
+def test_a_value_of_nothing_at_all_is_weighed_as_that(word: str, other: str) -> None:
+    condition = Condition("tire_width", (Bound(word, Fraction(5), "5"),))
+    nothing = value("0")
+    assert worst_for(condition, [value(other), nothing]) is nothing
+
+
+def test_a_joint_limit_is_judged_with_its_first_quantity_and_what_is_seen_where_it_was_seen() -> None:
+    book: Any = SimpleNamespace(vocabulary=SimpleNamespace(quantities={"long", "wide"}, derived={"area"}))
+    bounds = (Bound("over", INCH, "1 in"),)
+
+    def of(*names: str) -> Limit:
+        return replace(limit(), conditions=tuple(Condition(name, bounds) for name in names))
+
+    here = _judging._here
+    assert (here(book, of("long"), "long"), here(book, of("area"), "area")) == (True, True)
+    assert (here(book, of("long", "wide"), "long"), here(book, of("long", "wide"), "wide")) == (True, False)
+    assert not here(book, of("long", "chip"), "long")  # a size of what was looked for
+    assert not here(book, replace(limit(), conditions=(Condition("crack", seen="crack"),)), "crack")
