@@ -149,6 +149,16 @@ def test_a_set_that_is_no_longer_adopted_is_loud(root: Path) -> None:
     assert "NO LONGER IN FORCE: the ledger: us-49-cfr-230" in call("compare", "main", at=root).out
 
 
+def test_two_states_without_a_history_of_their_own_say_what_is_not_looked_at(root: Path) -> None:
+    said = "In both states what only a history tells (who entered what, when, and what was edited) is not looked at: "
+    assert said not in " ".join(call("compare", "HEAD", at=root).out.split())
+    path = root / "ledger.yaml"
+    path.write_text(path.read_text(encoding="utf-8") + "git_history: not of this book\n", encoding="utf-8")
+    commit(root, "the history is another book's")
+    told = " ".join(call("compare", "HEAD~1", "HEAD", at=root).out.split())
+    assert f"{said}ledger.yaml says that this git history is not the book's own." in told
+
+
 def test_a_new_finding_that_counts_fails_and_one_that_is_gone_does_not(root: Path) -> None:
     written(root, {at(2026): session(2026, "15/16 in")})
     commit(root)
@@ -282,9 +292,7 @@ def test_a_base_from_before_the_ledger_shows_all_and_says_so(root: Path) -> None
     assert {record["became"] for record in found["records"]} == {"added"}
 
 
-@pytest.mark.parametrize(
-    "revision", ["", "-x", "--output=x", "nope", "main\n", "\x00", "main..", "^main", "x" * 300]
-)
+@pytest.mark.parametrize("revision", ["", "-x", "--output=x", "nope", "main\n", "\x00", "main..", "^main", "x" * 300])
 def test_a_revision_that_is_none_is_one_sentence_and_exit_2(root: Path, revision: str) -> None:
     for arguments in (["--", revision], ["--", "main", revision]):
         called = call("compare", *arguments, at=root)

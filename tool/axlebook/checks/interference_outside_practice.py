@@ -37,6 +37,7 @@ from ._words import figured
 ID = "interference-outside-practice"
 QUANTITIES = ("interference",)
 SHIM_STEP = "Say which shims, how thick and whether full round, or `none`."
+COLD = "Measure again, and write down the temperature of part and instrument."
 NEXT = "Before heat goes on: measure bore and center again in three planes, with both temperatures."
 
 
@@ -51,21 +52,16 @@ def check(book: Book) -> Iterator[Finding]:
             yield _missing(book, tire, center, session, Missing(fit.shim_lack, SHIM_STEP))
         else:
             yield (said := _judged(book, fit))
+            on, band = wheel(book, tire, center), band_of(fit)
             text = f"interference at 68 degF {figured(Fraction(fit.interference), 'length')}"
-            yield from by_own_limits(
-                book, wheel(book, tire, center), said, fit.interference, band_of(fit), text, unsure=bool(fit.unsure)
-            )
-
-
-def _subject(tire: Tire, center: Center) -> str:
-    return f"{tire.id} on {center.id}"
+            yield from by_own_limits(book, on, said, fit.interference, band, text, unsure=bool(fit.unsure))
 
 
 def _missing(book: Book, tire: Tire, center: Center, session: Session | None, found: Missing) -> Finding:
     at = found.reading.at if found.reading else book.place(session.id if session else tire.id)
-    words = f"{_subject(tire, center)}: the interference is NOT worked out: {found.cause}."
+    words = f"{tire.id} on {center.id}: the interference is NOT worked out: {found.cause}."
     return Finding(
-        ID, Verdict.NOT_ASSESSED, Severity.SHOP, _subject(tire, center), at, words, next=found.next,
+        ID, Verdict.NOT_ASSESSED, Severity.SHOP, f"{tire.id} on {center.id}", at, words, next=found.next,
         quantity="interference", cause=f"fit: {found.cause}",
     )  # fmt: skip
 
@@ -80,39 +76,36 @@ def _judged(book: Book, fit: Fit) -> Finding:
     band = Fraction(band_of(fit))
     value = Fraction(fit.interference)
     verdict = banded(value, band, practice.least, practice.most)
-    if verdict is Verdict.WITHIN and fit.not_told:  # nobody knows how far its readings can be trusted
-        step = "Enter resolution or uncertainty in the instrument's record."
-        found = Missing(f"the {fit.not_told[0]} is not on record", step, fit.bore_size.readings[0])
-        return _missing(book, fit.tire, fit.center, fit.session, found)
-    if fit.unsure and verdict is Verdict.WITHIN:
-        found = Missing(f"{NOT_SURE}: {fit.unsure[0].named}", "Measure it again.", fit.unsure[0])
-        return _missing(book, fit.tire, fit.center, fit.session, found)
+    if verdict is Verdict.WITHIN and (fit.not_told or fit.unsure):
+        return _missing(book, fit.tire, fit.center, fit.session, _untrusted(fit))
     verdict = Verdict.UNDECIDED if fit.unsure else verdict
     at = book.place(fit.session.id) if fit.session else fit.tire.ordered_at
     return Finding(
-        ID, verdict, STAGE_SEVERITY[practice.practice.stage], _subject(fit.tire, fit.center), at,
+        ID, verdict, STAGE_SEVERITY[practice.practice.stage], f"{fit.tire.id} on {fit.center.id}", at,
         _words(fit, value, band, practice, verdict), _figures(fit, value, band, practice), practice.cited,
-        _next(fit, verdict), "interference", "68 degF",
+        COLD if verdict is Verdict.UNDECIDED and fit.doubt else NEXT, "interference", "68 degF",
     )  # fmt: skip
+
+
+def _untrusted(fit: Fit) -> Missing:
+    """Why a fit that seems within is no pass: nobody knows how far its readings can be trusted."""
+    if fit.unsure:
+        return Missing(f"{NOT_SURE}: {fit.unsure[0].named}", "Measure it again.", fit.unsure[0])
+    step = "Enter resolution or uncertainty in the instrument's record."
+    return Missing(f"the {fit.not_told[0]} is not on record", step, fit.bore_size.readings[0])
 
 
 def _words(fit: Fit, value: Fraction, band: Fraction, practice: Adopted, verdict: Verdict) -> str:
     if verdict is Verdict.WITHIN or practice.least is None or practice.most is None:
         return ""
     found = f"interference at 68 degF {figured(value, 'length')}, good to {figured(band, 'length')}"
-    read = f"{_subject(fit.tire, fit.center)}: {found}."
+    read = f"{fit.tire.id} on {fit.center.id}: {found}."
     asked = f"The adopted practice asks {figured(practice.least, 'length')} to {figured(practice.most, 'length')}."
     if verdict is Verdict.UNDECIDED:
         told = "a temperature was not read" if fit.doubt else "the readings are too uncertain"
         told = f"{fit.unsure[0].named}, {NOT_SURE}" if fit.unsure else told
         return f"{read} {asked} Undecided: {told}."
     return f"{read} {asked} It is {'under' if value < practice.least else 'over'}."
-
-
-def _next(fit: Fit, verdict: Verdict) -> str:
-    if verdict is Verdict.UNDECIDED and fit.doubt:
-        return "Measure again, and write down the temperature of part and instrument."
-    return NEXT
 
 
 def _figures(fit: Fit, value: Fraction, band: Fraction, practice: Adopted) -> tuple[Figure, ...]:

@@ -11,6 +11,7 @@ from .options import ALL, AS_OF, COLOR, LEDGER, STRICT, options
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from axlebook.records.book import Book
     from axlebook.reports.compare_view import Compared
 
     from .compare_states import Chosen
@@ -112,7 +113,22 @@ def _compared(found: Opened, first: str, second: str | None, *, exact: bool, as_
     )
     metric = book.ledger.display_units == "mm"
     authors = _authors(found.root, chosen, {one.path for one in comparison.limits}, committed=second is not None)
-    return compared(chosen.before, chosen.after, report, comparison, chosen.notes, authors, metric)
+    notes = (*chosen.notes, *_without_history(book))
+    return compared(chosen.before, chosen.after, report, comparison, notes, authors, metric)
+
+
+def _without_history(book: Book) -> tuple[str, ...]:
+    """What is not looked at in either state where no history is the book's own; one sentence, or none."""
+    from axlebook.records.entered import has_own_history
+
+    if not has_own_history(book.ledger.tree):
+        why = "ledger.yaml says that this git history is not the book's own"
+    elif book.entered is None or book.entered.reason:
+        why = f"the ledger is {book.entered.reason}" if book.entered else "no history was read"
+    else:
+        return ()
+    return (f"In both states what only a history tells (who entered what, when, and what was edited) is not looked at: "
+            f"{why}.",)  # fmt: skip
 
 
 def _authors(root: Path, chosen: Chosen, paths: set[str], *, committed: bool) -> dict[str, tuple[str, ...]]:
