@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -69,3 +70,15 @@ def test_what_stands_in_a_row_is_not_told_twice(tmp_path: Path) -> None:
     assert again["driver-2"].others == ()
     assert row.place == "driver-2 right"
     assert (row.reading, row.limit, row.margin) == ("15/16 in (23.8125 mm)", "at or under 15/16 in, 230.113(g)", "0 in")
+
+
+def test_a_limit_whose_figure_waits_for_an_axle_load_says_so_and_is_never_empty() -> None:
+    told = [entry for entry in read_folder(TOP / "demo-ledger") if entry.content is not None]
+    without = [
+        entry._replace(content=re.sub(rb"(?m)^ *axle_load:.*\n", b"", entry.content or b"")) for entry in told
+    ]  # fmt: skip
+    assert without != told
+    book = read_book(without, as_of=None, today=date(2026, 3, 1))
+    outs = {row.out for one in conditions(book, ()) for axle in one.axles for row in axle.rows if row.limit}
+    assert [out for out in outs if out.endswith(": axle load")]
+    assert not [out for out in outs if not out.strip() or out.split()[-1] in ("under", "over")]

@@ -229,7 +229,10 @@ def _limit(judgement: Judgement) -> str:
 
 
 def _out(judgement: Judgement) -> str:
-    return f"{OUT_WORDS[judgement.bound.word]} {judgement.text}" if judgement.bound else "when seen"
+    if judgement.bound is None:
+        return "when seen"
+    figure = judgement.text or f"a figure that is not known: {judgement.missing.replace('_', ' ')}"
+    return f"{OUT_WORDS[judgement.bound.word]} {figure}"
 
 
 def _margin(judgement: Judgement, band: Fraction | None, dimension: str, inch: bool) -> str:
