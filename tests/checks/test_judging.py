@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import NAMES, _judging, two_lots
+from axlebook.checks import NAMES, _frogs, _judging, two_lots
 from axlebook.checks._by_limit import _weight, decide
 from axlebook.checks._findings import _also, _band, _digits, _margin, _read, _said, _uncertain
 from axlebook.checks._judging import (
@@ -343,3 +343,75 @@ def test_a_joint_limit_is_judged_with_its_first_quantity_and_what_is_seen_where_
     assert (here(book, of("long", "wide"), "long"), here(book, of("long", "wide"), "wide")) == (True, False)
     assert not here(book, of("long", "chip"), "long")  # a size of what was looked for
     assert not here(book, replace(limit(), conditions=(Condition("crack", seen="crack"),)), "crack")
+
+
+def opened(monkeypatch: pytest.MonkeyPatch, perhaps: Limit, verdict: Verdict, covered: str) -> bool:
+    monkeypatch.setattr(_judging, "_judged", lambda *given: judgement(verdict))
+    site: Any = None
+    judged = [(value("1"), judgement("within", of=limit(name=covered)))]
+    return bool(_judging._open(site, site, [value("1")], judged, [perhaps], {}.get))
+
+
+def test_a_limit_that_may_be_for_it_is_left_open_unless_its_own_set_has_judged_and_it_would_pass(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    perhaps = limit(name="own/perhaps")
+    assert not opened(monkeypatch, perhaps, Verdict.WITHIN, "own/x")
+    assert opened(monkeypatch, perhaps, Verdict.OUTSIDE, "own/x")
+    assert opened(monkeypatch, perhaps, Verdict.UNDECIDED, "own/x")
+    assert opened(monkeypatch, perhaps, Verdict.WITHIN, "law/x")
+    assert not opened(monkeypatch, replace(perhaps, where="tape line"), Verdict.OUTSIDE, "law/x")
+
+
+@pytest.mark.parametrize(
+    ("limits", "serves", "speaks", "practice", "told"),
+    [
+        ([], False, False, False, False),
+        ([], True, False, False, True),  # it only serves another
+        ([limit()], True, False, False, False),
+        ([], False, True, True, True),  # a practice for what is worked out from it
+        ([], False, False, True, False),
+        ([], False, True, False, False),
+    ],
+)
+def test_what_is_judged_by_something_worked_out_from_it_is_not_said_to_have_no_limit(
+    limits: list[Limit], serves: bool, speaks: bool, practice: bool, told: bool
+) -> None:
+    word = SimpleNamespace(speaks_for=("tire_width",) if speaks else ("other",))
+    vocabulary = SimpleNamespace(
+        derived={"worked_out": word}, quantities={"tire_width": SimpleNamespace(serves=serves)}
+    )
+    sets = [SimpleNamespace(practices=[SimpleNamespace(quantity="worked_out")] if practice else [])]
+    book: Any = SimpleNamespace(
+        limits_on=lambda engine, name: limits if name == "tire_width" else [],
+        limits_for=lambda engine: sets,
+        vocabulary=vocabulary,
+    )
+    site: Any = SimpleNamespace(engine=None)
+    assert _judging._judged_otherwise(book, site, "tire_width", {}.get) is told
+    joint = replace(limit(), conditions=limit().conditions * 2)
+    limits.append(joint)
+    assert _judging._judged_otherwise(book, site, "tire_width", {}.get)
+
+
+@pytest.mark.parametrize(
+    ("values", "face", "check"),
+    [
+        (("1", "2", "3"), 0, 2),
+        (("3", "1", "2"), 1, 0),
+        (("0", "0.5"), 0, 1),
+        (("-0.5", "0"), 0, 1),
+    ],
+)
+def test_at_a_frog_the_narrowest_back_and_the_widest_check_are_nearest(
+    values: tuple[str, ...], face: int, check: int
+) -> None:
+    found = [value(one) for one in values]
+    assert _frogs._nearest(found, _frogs.FACE) is found[face]
+    assert _frogs._nearest(found, _frogs.CHECK) is found[check]
+
+
+def test_at_a_frog_a_value_with_no_end_is_nearer_than_any() -> None:
+    known, below, above = value("1"), value(None, "5"), value("-5", "open")
+    assert _frogs._nearest([known, below], _frogs.FACE) is below
+    assert _frogs._nearest([known, above], _frogs.CHECK) is above
