@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from axlebook.checks._forecast import _date, lead_days
-from axlebook.checks._lead_time import _near, mended
+from axlebook.checks._lead_time import _near, mended, ordered_too_late
 from axlebook.trends.series import Dated, Series
 
 START = date(2025, 1, 1)
@@ -89,3 +89,51 @@ def test_a_day_is_rounded_to_the_careful_side_and_never_leaves_the_calendar(
 def test_a_lead_time_is_in_whole_days_never_too_few(told: str | None, days: int | None) -> None:
     book: Any = SimpleNamespace(ledger=SimpleNamespace(tree={"lead_times": {"lathe": told} if told else {}}))
     assert lead_days(book, "lathe") == days
+
+
+def reach(day: date | None, *, out: bool = False) -> Any:
+    return SimpleNamespace(middle=day, out=out)
+
+
+def made(*reaches: Any, certain: bool = True, line: bool = True, lead: int | None = 90) -> Any:
+    """A flange's forecast as of the first of January 2025."""
+    order = None if lead is None else SimpleNamespace(by=START, lead=lead)
+    return SimpleNamespace(
+        line=SimpleNamespace(certain=certain) if line else None,
+        site=None,
+        word=SimpleNamespace(name="flange_thickness"),
+        order=order,
+        reaches=reaches,
+        position=SimpleNamespace(as_of=START),
+    )
+
+
+def test_what_reaches_its_limit_within_the_lead_time_is_ordered_too_late_to_the_day() -> None:
+    on, after = reach(START + timedelta(90)), reach(START + timedelta(91))
+    found = ordered_too_late(made(after, on))
+    assert found is not None
+    assert (found.what, found.by, found.lead, found.reach) == ("lathe", START, 90, on)
+    assert ordered_too_late(made(after)) is None
+
+
+@pytest.mark.parametrize(
+    "forecast",
+    [
+        made(reach(START), lead=None),
+        made(reach(START), line=False),
+        made(reach(START), certain=False),
+        made(reach(START), reach(START, out=True)),  # told by the check of that limit
+        made(reach(None)),
+        made(reach(date.max)),
+        made(),
+    ],
+)
+def test_nothing_is_ordered_too_late_where_wear_is_not_certain_or_no_limit_is_met(forecast: Any) -> None:
+    assert ordered_too_late(forecast) is None
+
+
+def test_of_several_limits_those_never_met_are_left_out() -> None:
+    soon = reach(START + timedelta(10))
+    found = ordered_too_late(made(reach(None), reach(date.max), soon, reach(START + timedelta(20))))
+    assert found is not None
+    assert found.reach is soon
