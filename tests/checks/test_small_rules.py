@@ -8,9 +8,11 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import _shape, _slips
+from axlebook.checks import _history, _shape, _slips
+from axlebook.checks._asked import is_covered, read_in
 from axlebook.checks._form import _lost
 from axlebook.checks._pressed import _by
+from axlebook.checks._records import counted, some
 from axlebook.checks._tire_day import wheelset_of
 from axlebook.findings import Place
 
@@ -135,3 +137,40 @@ def test_the_range_of_a_sound_reading_is_as_wide_as_its_spread_its_grid_and_its_
     book: Any = None
     doubt: Any = SimpleNamespace(offs=offs, last=SimpleNamespace(text="10 mm"))
     assert _slips.expected_span(book, doubt) == told
+
+
+def test_a_few_names_are_listed_and_the_others_counted() -> None:
+    assert some(["a", "b", "c"]) == "a, b, c"
+    assert some(["a", "b", "a", "c", "d", "e"]) == "a, b, c and 2 more"
+    assert some(["a", "b", "c", "d"], 4) == "a, b, c, d"
+    assert some([]) == ""
+    assert [counted(n, "reading") for n in (0, 1, 2)] == ["0 readings", "1 reading", "2 readings"]
+
+
+@pytest.mark.parametrize(("over", "more"), [(-1, ""), (0, ""), (1, "; and 1 more"), (3, "; and 3 more")])
+def test_the_first_changes_of_a_record_are_told_and_the_others_counted(
+    monkeypatch: pytest.MonkeyPatch, over: int, more: str
+) -> None:
+    monkeypatch.setattr(_history, "_change", str)
+    changes: Any = tuple(range(_history.FEW + over))
+    first = "; ".join(str(n) for n in range(min(_history.FEW, _history.FEW + over)))
+    assert _history.changed_words(changes) == first + more
+
+
+def test_what_a_record_holds_is_counted_by_its_positions_and_what_was_looked_for_once() -> None:
+    def reading(place: str, part: str, positions: int) -> Any:
+        return SimpleNamespace(quantity="it", place=place, part=part, values=[None] * positions)
+
+    seen = [SimpleNamespace(looked_for="crack", place="", part="t-1")] * 2
+    session: Any = SimpleNamespace(
+        readings=[reading("driver-1", "", 3), reading("driver-1", "", 1), reading("", "t-1", 2)], observations=seen
+    )
+    assert read_in(session) == {("it", "driver-1"): 4, ("it", "t-1"): 2, ("crack", "t-1"): 1}
+
+
+@pytest.mark.parametrize(
+    ("there", "told"),
+    [("driver-1 left", True), ("driver-1", True), ("engine", True), ("", True), ("driver-1 right", False)],
+)
+def test_the_pair_and_the_whole_engine_answer_for_a_wheel(there: str, told: bool) -> None:
+    assert is_covered("it", "driver-1 left", [("it", there), ("other", "driver-1 left")]) is told
