@@ -98,8 +98,9 @@ class Search:
 
     def _siblings(self) -> Iterator[Doubt]:
         """Values that stand alone in time, against the other positions of the same reading."""
+        other_units = other_unit.unit_slips(self.book)  # those are told as such, below
         for reading, off in companions.siblings(self.around, self.practice):
-            if id(reading) in self.done or "reason_kept" in reading.tree:
+            if id(reading) in self.done or id(reading) in other_units or "reason_kept" in reading.tree:
                 continue
             lone = off.around.before is None and off.around.after is None
             plain = "unlike-its-neighbors" if lone else plain_kind(self.book, reading, off.residual)

@@ -2,7 +2,8 @@
 
 An inch is 25.4 mm. Where all readings of a quantity lie within a few times their middle, one that lies 25.4 times off
 can only bear the other unit, however the wheelset was held and whether or not anything was read there before. For a
-back-to-back the track gauge says as much: it lies between the rails.
+back-to-back the track gauge says as much: it lies between the rails. In a new ledger, where little or nothing else was
+read, the figures of the limits on file say about how large a thing is that wears away.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 from statistics import median
+from typing import NamedTuple
 
 from axlebook.quantities import Quantity, parse_quantity
 
@@ -26,6 +28,14 @@ BETWEEN_THE_RAILS = "back_to_back"
 OWN_KNOWN, OTHERS_KNOWN = 400.0, 20.0  # so far from the middle of a thing's own readings, of all, one may well lie
 MEANT = {"in": ("millimetres", 1 / MM), "mm": ("inches", MM)}
 
+
+class Usual(NamedTuple):
+    """About how large readings are, by quantity."""
+
+    middles: dict[str, float]
+    by_limits: dict[str, float]  # where the readings themselves say little, or all bear the wrong unit
+
+
 Slips = dict[int, tuple[str, ...]]  # id of a reading -> the positions at which it bears the wrong unit
 
 
@@ -40,19 +50,28 @@ def unit_slips(book: Book) -> Slips:
 def other_units(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
     """The same readings beside what the middle of all others lets expect: values, slip, what was meant."""
     slips = unit_slips(around.book)
-    usual = _usual(around.book) if slips else {}
+    usual = _usual(around.book) if slips else Usual({}, {})
     for reading in around.book.readings if slips else ():
         positions = slips.get(id(reading))
         if not positions:
             continue
         own = _own(around.book, reading, slips)
-        expected = median(own) if own else _anchor(around.book, reading, usual) or 0.0
+        expected = median(own) if own else _expected(around.book, reading, positions, usual)
         spread = expected / (OWN_KNOWN if own else OTHERS_KNOWN)
         found = [off_of(around, reading, at, expected, spread) for at in positions]
         offs = tuple(off for off in found if off is not None)
         if offs:
             unit = next(m[0].unit for at, m in reading.values if at == offs[0].position)
             yield reading, offs, "mm-for-inches", MEANT[unit][0]
+
+
+def _expected(book: Book, reading: Reading, positions: tuple[str, ...], usual: Usual) -> float:
+    """What the middle of all others lets expect; a limit tells no size, so that the figure in the other unit does."""
+    anchor = _anchor(book, reading, usual) or 0.0
+    if anchor != usual.by_limits.get(reading.quantity):
+        return anchor
+    meant = [float(m.exact) * MEANT[m.unit][1] for at, m in _single(reading) if at in positions]
+    return median(meant) if meant else anchor
 
 
 def _own(book: Book, reading: Reading, slips: Slips) -> list[float]:
@@ -98,11 +117,11 @@ def _alike(size: float, anchor: float) -> bool:
     return anchor / ALIKE <= size <= anchor * ALIKE
 
 
-def _anchor(book: Book, reading: Reading, usual: dict[str, float]) -> float | None:
+def _anchor(book: Book, reading: Reading, usual: Usual) -> float | None:
     """What a reading of this kind is about as large as; None where readings of it are of every size."""
     if reading.quantity == BETWEEN_THE_RAILS and (gauge := _track_gauge(book, reading)):
         return float(gauge)
-    return usual.get(reading.quantity)
+    return usual.by_limits.get(reading.quantity) or usual.middles.get(reading.quantity)
 
 
 def _track_gauge(book: Book, reading: Reading) -> Fraction | None:
@@ -114,16 +133,43 @@ def _single(reading: Reading) -> list[tuple[str, Quantity]]:
     return [(at, many[0]) for at, many in reading.values if len(many) == 1 and isinstance(many[0], Quantity)]
 
 
-def _usual(book: Book) -> dict[str, float]:
-    """The middle of every length that is nearly always of about one size."""
+def _usual(book: Book) -> Usual:
+    """The middle of every length that is nearly always of about one size; the limits' own where that says little."""
     written: dict[str, Counter[str]] = defaultdict(Counter)  # how often each figure stands, by quantity
     for reading in book.readings:
         written[reading.quantity].update([m.text for _, m in _single(reading) if m.unit in MEANT])
-    found = {}
+    found: dict[str, float] = {}
+    limits: dict[str, float] = {}
     for quantity, texts in written.items():
         sizes = {text: float(parse_quantity(text).exact) for text in texts}
         many = texts.total()
         middle = median(sizes[text] for text in texts.elements()) if many >= FEW else 0.0
         if middle > 0 and sum(often for text, often in texts.items() if _alike(sizes[text], middle)) >= MOST * many:
             found[quantity] = middle
-    return found
+        limit = _by_limits(book, quantity) if many < FEW or quantity in found else None
+        if limit and (many < FEW or (not _alike(middle, limit) and _in_other_unit(middle, limit))):
+            limits[quantity] = limit
+    return Usual(found, limits)
+
+
+def _in_other_unit(size: float, anchor: float) -> bool:
+    return any(_alike(size * factor, anchor) for _, factor in MEANT.values())
+
+
+def _by_limits(book: Book, quantity: str) -> float | None:
+    """The middle of the limits on file for the size of something that wears away; a gap may be of any size."""
+    word = book.vocabulary.quantities.get(quantity)
+    if word is None or word.wear != "lowers":
+        return None
+    figures = [
+        float(figure)
+        for engine in (None, *book.engines.values())
+        for limit in book.limits_on(engine, quantity)
+        if len(limit.conditions) == 1
+        for figure in (
+            *(bound.value for bound in limit.conditions[0].bounds),
+            *(row[-1] for row in (limit.table.rows if limit.table else ())),
+        )
+        if figure
+    ]
+    return median(figures) if figures else None
