@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import NAMES, _frogs, _judging, two_lots
+from axlebook.checks import NAMES, _frogs, _judging, back_to_back_moved, two_lots
 from axlebook.checks._by_limit import _weight, decide
 from axlebook.checks._findings import _also, _band, _digits, _margin, _read, _said, _uncertain
 from axlebook.checks._judging import (
@@ -20,10 +20,11 @@ from axlebook.checks._judging import (
     weight,
     worst_for,
 )
-from axlebook.checks._words import exact_text, figured, limit_figure
+from axlebook.checks._words import exact_text, figured, limit_figure, value_figures
 from axlebook.findings import Place, Verdict
 from axlebook.limits import Bound, Condition, FacetTest, Judgement, Limit, Span, point
 from axlebook.records.condition import Value
+from axlebook.records.fit import Missing
 
 INCH = Fraction(254, 10000)
 PLACE = Place("limits/own.yaml", "/limits/0")
@@ -415,3 +416,23 @@ def test_at_a_frog_a_value_with_no_end_is_nearer_than_any() -> None:
     known, below, above = value("1"), value(None, "5"), value("-5", "open")
     assert _frogs._nearest([known, below], _frogs.FACE) is below
     assert _frogs._nearest([known, above], _frogs.CHECK) is above
+
+
+def test_the_figures_of_a_value_are_its_readings_what_was_worked_out_or_else_its_own_words() -> None:
+    [own] = value_figures(value(INCH, text="1 in"), "length", False)
+    assert (own.name, own.value, own.unit) == ("tire_width", "1 in", "in")
+    [computed] = value_figures(value(INCH, text="1 in"), "length", True)
+    assert (Fraction(computed.value), computed.unit, computed.origin) == (1, "in", "computed")
+    [open_one] = value_figures(value(INCH, 2 * INCH, text="1 to 2 in"), "length", True)
+    assert (open_one.value, open_one.origin) == ("1 to 2 in", "limits/own.yaml")
+
+
+def test_what_has_nothing_to_be_compared_with_is_said_at_its_reading_or_not_at_all() -> None:
+    stand: Any = SimpleNamespace(name="e-1 driver-1")
+    rule: Any = SimpleNamespace(figure=Fraction(2))
+    reading: Any = SimpleNamespace(at=PLACE, hold="on blocks")
+    here = back_to_back_moved._group
+    assert list(here(stand, [Missing("no", "step", None)], rule, rule)) == []
+    assert list(here(stand, [], rule, rule)) == []
+    [found] = here(stand, [Missing("why", "step", reading)], rule, rule)
+    assert (found.verdict, found.place, found.next) == (Verdict.NOT_ASSESSED, PLACE, "step")

@@ -11,6 +11,7 @@ import pytest
 from axlebook.checks import _history, _shape, _slips
 from axlebook.checks._asked import is_covered, read_in
 from axlebook.checks._form import _lost
+from axlebook.checks._instrument_values import told_apart
 from axlebook.checks._pressed import _by
 from axlebook.checks._records import counted, some
 from axlebook.checks._tire_day import wheelset_of
@@ -174,3 +175,11 @@ def test_what_a_record_holds_is_counted_by_its_positions_and_what_was_looked_for
 )
 def test_the_pair_and_the_whole_engine_answer_for_a_wheel(there: str, told: bool) -> None:
     assert is_covered("it", "driver-1 left", [("it", there), ("other", "driver-1 left")]) is told
+
+
+def test_two_readings_of_one_place_are_told_apart_by_where_when_hold_and_reader() -> None:
+    def reading(**tree: str) -> Any:
+        return SimpleNamespace(tree=tree, by=("v1", "v2"), where="tape line", when="cold after")
+
+    assert told_apart(reading(by="x", hold="on blocks"), "0 deg") == "0 deg tape line cold after on blocks v1 v2"
+    assert told_apart(reading(), "0 deg") == "0 deg tape line cold after"
