@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import _history, _shape, _slips
+from axlebook.checks import _governing, _history, _shape, _slips, correction_not_applied, unknown_reference
 from axlebook.checks._asked import is_covered, read_in
 from axlebook.checks._form import _lost
 from axlebook.checks._instrument_values import told_apart
 from axlebook.checks._pressed import _by
-from axlebook.checks._records import counted, some
+from axlebook.checks._records import counted, not_told, some
 from axlebook.checks._tire_day import wheelset_of
 from axlebook.findings import Place
 
@@ -183,3 +183,77 @@ def test_two_readings_of_one_place_are_told_apart_by_where_when_hold_and_reader(
 
     assert told_apart(reading(by="x", hold="on blocks"), "0 deg") == "0 deg tape line cold after on blocks v1 v2"
     assert told_apart(reading(), "0 deg") == "0 deg tape line cold after"
+
+
+def correction(id: str, pointer: str = "/a", *, record: str = "r-1", failed: str = "") -> Any:
+    return SimpleNamespace(id=id, record=record, pointer=pointer, failed=failed)
+
+
+@pytest.mark.parametrize(
+    ("earlier", "told"),
+    [
+        ((), ""),
+        ((correction("c-1"),), "c-1"),
+        ((correction("c-1"), correction("c-2")), "c-2"),
+        ((correction("c-1"), correction("c-2", failed="no such place")), "c-1"),
+        ((correction("c-1", "/b"),), ""),
+        ((correction("c-1", record="r-2"),), ""),
+        ((correction("c-1", failed="no such place"),), ""),
+    ],
+)
+def test_before_a_correction_that_failed_came_the_last_that_changed_the_same_place(
+    earlier: tuple[Any, ...], told: str
+) -> None:
+    assert correction_not_applied._before(earlier, correction("c-9")) == told
+
+
+@pytest.mark.parametrize(
+    ("target", "near", "step"),
+    [
+        ("wheelset", "", "If it is not mistyped, write it: `axlebook new driver x-9`; `new wheelset` for one of truck "
+                         "or tender."),
+        ("wheelset", "d-1", "Write d-1 if that is meant; else write it: `axlebook new driver x-9`; `new wheelset` for "
+                            "one of truck or tender."),
+        ("tire", "", "If it is not mistyped, write it: `axlebook new tire x-9`."),
+        ("purpose", "", "If it is not mistyped, add it."),
+    ],
+)  # fmt: skip
+def test_what_is_not_on_file_is_written_by_its_own_command(target: str, near: str, step: str) -> None:
+    book: Any = SimpleNamespace(paths={})
+    named: Any = SimpleNamespace(target=target, id="x-9", place=Place("a.yaml"))
+    assert unknown_reference._finding(book, "r-1", named, near).next == step
+
+
+def governing(word: str, value: int | None, stage: str = "shop") -> _governing.Governing:
+    exact = None if value is None else Fraction(value)
+    return _governing.Governing(f"out {word} {value}", exact, word, stage, "Book", "page 1", "own/x")
+
+
+def test_the_tightest_figure_each_way_is_kept_and_the_tightest_that_condemns() -> None:
+    low, lower = governing("under", 5), governing("at_most", 3, "condemning")
+    lowest = governing("under", 2, "condemning")
+    high, higher = governing("over", 7), governing("at_least", 9, "condemning")
+    assert _governing._tightest([lowest, lower, low, higher, high]) == [low, lower, high, higher]
+    assert _governing._tightest([low, governing("under", 6, "condemning")]) == [governing("under", 6, "condemning")]
+    seen = governing("seen", None)
+    assert _governing._tightest([seen, seen, low]) == [low, seen]
+    none, less = governing("under", 0), governing("under", -1)
+    assert _governing._tightest([less, none]) == [none]
+
+
+def test_what_two_readings_of_a_record_lack_is_told_where_one_line_would_mend_it() -> None:
+    vocabulary = SimpleNamespace(find_word=lambda name: None, quantities={}, find_quantity=lambda name: None)
+    session = SimpleNamespace(id="r-1", draft=False, tree={}, day=SimpleNamespace(text="2026-01-10"))
+    book: Any = SimpleNamespace(session_by_id={"r-1": session}, vocabulary=vocabulary)
+
+    def reading(number: int) -> Any:
+        at = Place("a.yaml", f"/readings/{number}")
+        return SimpleNamespace(source=SimpleNamespace(record="r-1"), sure="yes", quantity="it", named="x", at=at)
+
+    def place(count: int) -> Place:
+        lacking = [reading(number) for number in range(count)]
+        [found] = not_told(book, "check", lacking, "no clock", "Write it.", once=lambda one: Place("a.yaml", "/setup"))
+        return found.place
+
+    assert place(1) == Place("a.yaml", "/readings/0")
+    assert place(2) == Place("a.yaml", "/setup")

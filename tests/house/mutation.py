@@ -203,7 +203,7 @@ def is_own(module: str, test: str, asking: Mapping[str, frozenset[str]]) -> bool
     """Whether a test is of a module: its examples, its file, or the cases of its check or of one that asks it."""
     name = Path(module).stem
     about = topic(test).split("/")[-1]
-    return test.startswith(f"{PACKAGE}/{module}") or about in {f"test_{name}.py", *asking.get(module, ())}
+    return test.startswith(f"{PACKAGE}/{module}") or about in {f"test_{name.strip('_')}.py", *asking.get(module, ())}
 
 
 def checks_asking(copy: Path) -> dict[str, frozenset[str]]:
