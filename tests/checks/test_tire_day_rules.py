@@ -1,0 +1,256 @@
+"""The rules of a tire day and of a pressing, each by the least that shows it; figures are chosen exact in binary."""
+
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from axlebook.checks import _pressed, grip_not_proved, mean_too_cold
+from axlebook.checks._by_limit import banded
+from axlebook.checks._heat_asked import mean_at_most
+from axlebook.checks._things import Things
+from axlebook.findings import Finding, Place, Verdict
+from axlebook.limits import Span
+
+PLACE = Place("tire-work/a.yaml", "/readings/0")
+
+
+def heat(low: int | None, high: int | None) -> Any:
+    exact = [None if end is None else Fraction(end) for end in (low, high)]
+    text = f"{low} to {high}"
+    return SimpleNamespace(span=Span(*exact), text=text, at=PLACE, when="", where="", clock="", angle="", contact="")
+
+
+@pytest.mark.parametrize(
+    ("inside", "tread", "most"),
+    [
+        ([heat(300, 300)], [heat(360, 360)], 320),
+        ([heat(300, 310), heat(290, 330)], [heat(300, 360), heat(350, 390)], 350),
+        ([heat(300, 300)], [heat(240, 240)], 300),  # a colder tread takes nothing away
+        ([heat(300, None)], [heat(360, 360)], None),
+        ([heat(300, 300)], [heat(360, None)], None),
+    ],
+)
+def test_the_mean_is_at_most_a_third_of_the_way_from_the_inside_face_to_the_tread(
+    inside: list[Any], tread: list[Any], most: int | None
+) -> None:
+    assert mean_at_most(inside, tread) == most
+
+
+@pytest.mark.parametrize(
+    ("readings", "told"),
+    [
+        ([heat(320, 320)], "within"),  # 300 to 320 is asked
+        ([heat(320, None)], "within"),
+        ([heat(319, 330)], "undecided"),
+        ([heat(300, 300)], "undecided"),
+        ([heat(299, 299)], "outside"),
+        ([heat(None, 299)], "outside"),
+        ([heat(None, 300)], "undecided"),
+        ([heat(330, 330), heat(299, 299)], "outside"),
+        ([heat(330, 330), heat(310, 310)], "undecided"),
+    ],
+)
+def test_a_mean_is_hot_enough_only_where_every_reading_is_and_too_cold_where_one_is(
+    readings: list[Any], told: str
+) -> None:
+    assert mean_too_cold._verdict(readings, Fraction(300), Fraction(320)) == Verdict(told)
+
+
+def mean(monkeypatch: pytest.MonkeyPatch, inside: list[Any], tread: list[Any]) -> list[Finding]:
+    asked = (Fraction(300), Fraction(320), "practice")
+    monkeypatch.setattr(mean_too_cold, "asked_of_the_mean", lambda book, app: asked)
+    monkeypatch.setattr(mean_too_cold, "told_together", lambda readings: ", ".join(r.text for r in readings))
+    app: Any = SimpleNamespace(subject="t-1 on c-1", session=SimpleNamespace(id="s-1"))
+    return list(mean_too_cold._judged(app, app, inside, tread))
+
+
+def test_a_tread_that_is_hot_over_an_inside_face_that_is_not_is_the_trap(monkeypatch: pytest.MonkeyPatch) -> None:
+    [found] = mean(monkeypatch, [heat(299, 299)], [heat(300, 300)])
+    assert found.verdict is Verdict.SUSPECT
+    assert "hot outside, the mean too cold" in found.message
+    [found] = mean(monkeypatch, [heat(299, 299)], [heat(299, 400)])
+    assert found.verdict is Verdict.OUTSIDE
+    assert "The readings cannot tell" not in found.message
+    [found] = mean(monkeypatch, [heat(290, 290)], [heat(380, 380)])  # a third of the way: 320
+    assert "the mean not shown to be hot enough" in found.message
+    [found] = mean(monkeypatch, [heat(290, 290)], [heat(379, 379)])
+    assert "the mean too cold" in found.message
+    [found] = mean(monkeypatch, [heat(290, 290)], [heat(380, None)])
+    assert "the mean too cold." in found.message
+
+
+def test_a_tread_by_itself_proves_only_that_it_was_too_cold(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert mean(monkeypatch, [], [heat(400, 400)]) == []
+    assert mean(monkeypatch, [], [heat(300, 330)]) == []
+    [found] = mean(monkeypatch, [], [heat(299, 299)])
+    assert found.verdict is Verdict.OUTSIDE
+    assert "the tread, its hottest face, read" in found.message
+
+
+def test_what_is_hot_enough_says_nothing_and_what_may_be_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    [found] = mean(monkeypatch, [heat(320, 320)], [heat(400, 400)])
+    assert (found.verdict, found.message) == (Verdict.WITHIN, "")
+    [found] = mean(monkeypatch, [heat(310, 310)], [])
+    assert found.verdict is Verdict.UNDECIDED
+    assert "the inside face read 310 to 310" in found.message
+    assert found.message.endswith("The readings cannot tell whether it was there.")
+
+
+def taped(mean: float, band: float, *, told: bool = True) -> Any:
+    reading = SimpleNamespace(at=PLACE)
+    diameter = SimpleNamespace(text="as read")
+    missing = () if told else ("resolution",)
+    return SimpleNamespace(mean=mean, band=band, not_told=missing, readings=[reading], diameters=[diameter])
+
+
+def grown(monkeypatch: pytest.MonkeyPatch, by: float, low: float = 0.5, **more: Any) -> Finding:
+    """A tread that grew by so much, good to 0.3125 (0.1875 and 0.25 together), where 0.5 to 1 was to be expected."""
+    monkeypatch.setattr(grip_not_proved, "guard", lambda size: size.band)
+    app: Any = SimpleNamespace(subject="t-1 on c-1", session=SimpleNamespace(id="s-1"))
+    fit: Any = SimpleNamespace(interference=0.25)
+    before, after = more.get("before", taped(4.0, 0.1875)), more.get("after", taped(4.0 + by, 0.25))
+    expected: Any = SimpleNamespace(low=low, high=1.0)
+    return grip_not_proved._compared(app, before, after, expected, fit)
+
+
+@pytest.mark.parametrize(
+    ("by", "told", "says"),
+    [
+        (0.8125, "within", ""),
+        (0.8124, "undecided", "Undecided"),
+        (0.1875, "undecided", "Undecided"),
+        (0.1874, "suspect", "does not grip"),
+        (1.3125, "within", ""),
+        (1.3126, "suspect", "stretched"),
+        (-0.5, "suspect", "does not grip"),
+    ],
+)
+def test_growth_proves_the_grip_only_beyond_what_the_tape_is_good_to(
+    monkeypatch: pytest.MonkeyPatch, by: float, told: str, says: str
+) -> None:
+    found = grown(monkeypatch, by)
+    assert found.verdict == Verdict(told)
+    assert says in found.message
+    figures = {figure.name: figure.value for figure in found.figures}
+    assert float(figures["growth of the tread"]) == pytest.approx(by * 1000)
+    assert figures["guard band"] == "312.5"
+    assert (figures["least expected, rim alone"], figures["most expected, solid disc"]) == ("500.0", "1000.0")
+
+
+def test_a_tape_too_coarse_for_the_growth_proves_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert grown(monkeypatch, 0.8125, low=0.3125).verdict is Verdict.NOT_ASSESSED
+    assert grown(monkeypatch, 0.8125, low=0.3126).verdict is Verdict.WITHIN
+    for name in ("before", "after"):
+        unknown = {name: taped(4.0, 0.25, told=False)}
+        assert grown(monkeypatch, 0.8125, **unknown).verdict is Verdict.NOT_ASSESSED
+
+
+@pytest.mark.parametrize(
+    ("value", "told"), [(2, "within"), (4, "within"), (3, "within"), (1, "outside"), (5, "outside")]
+)
+def test_a_figure_of_a_pressing_is_within_its_practice_from_end_to_end(
+    monkeypatch: pytest.MonkeyPatch, value: int, told: str
+) -> None:
+    found = pressed(monkeypatch, SimpleNamespace(least=Fraction(2), most=Fraction(4), cited="Book"), value)
+    assert found.verdict == Verdict(told)
+    assert ("asks 4 to 8 tons" in found.message) is (told == "outside")  # said by the half
+    assert found.figures == ()
+    inch = pressed(monkeypatch, SimpleNamespace(least=Fraction(2), most=Fraction(4), cited="Book"), value, "in")
+    assert [figure.value for figure in inch.figures] == ["2000.0", "4000.0"]
+
+
+@pytest.mark.parametrize(
+    ("practice", "lack"),
+    [
+        (None, "for this size"),
+        (SimpleNamespace(least=None, most=Fraction(4), cited=""), "with a tolerance"),
+        (SimpleNamespace(least=Fraction(2), most=None, cited=""), "with a tolerance"),
+    ],
+)
+def test_a_pressing_without_a_practice_is_not_judged(monkeypatch: pytest.MonkeyPatch, practice: Any, lack: str) -> None:
+    found = pressed(monkeypatch, practice, 3)
+    assert found.verdict is Verdict.NOT_ASSESSED
+    assert f"no practice on file {lack}" in found.message
+
+
+def pressed(monkeypatch: pytest.MonkeyPatch, practice: Any, value: int, unit: str = "tons") -> Finding:
+    monkeypatch.setattr(_pressed, "adopted", lambda *given: iter([practice] if practice else []))
+    derived = {"hub_force": SimpleNamespace(title="force")}
+    book: Any = SimpleNamespace(vocabulary=SimpleNamespace(derived=derived))
+    mounting: Any = SimpleNamespace(center=None, subject="c-1 on d-1", session=SimpleNamespace(place=PLACE))
+    given = (book, "check", mounting, "hub_force", Fraction(value), Fraction(1), "tons", "it read 3")
+    return _pressed._by_practice(*given, (unit, Fraction(1, 2)), "Ask.")
+
+
+@pytest.mark.parametrize(
+    ("value", "told"),
+    [(3, "within"), (2, "undecided"), (4, "undecided"), (5, "undecided"), (1, "undecided"), ("0.99", "outside"),
+     ("5.01", "outside"), ("2.99", "undecided"), ("3.01", "undecided")],
+)  # fmt: skip
+def test_a_figure_is_within_a_band_of_practice_only_by_what_it_is_good_to(value: int | str, told: str) -> None:
+    assert banded(Fraction(value), Fraction(1), Fraction(2), Fraction(4)) == Verdict(told)
+
+
+def things() -> Things:
+    """A driver with tires, a wheelset in one piece, a plain tire, and what some words are of."""
+    found = Things.__new__(Things)
+    wheelsets = {
+        "d-1": SimpleNamespace(made="tired", ends=("left", "right")),
+        "tw-1": SimpleNamespace(made="one-piece", ends=("A", "B")),
+    }
+    lines = {
+        ("e-1", "driver-1"): [SimpleNamespace(wheelset="d-1")],
+        ("e-1", "tender-1"): [SimpleNamespace(wheelset="tw-1")],
+        ("e-1", "tender-2"): [SimpleNamespace(wheelset="tw-1"), SimpleNamespace(wheelset="d-1")],
+        ("e-1", "tender-3"): [SimpleNamespace(wheelset="lost")],
+    }
+    tires = {"t-1": SimpleNamespace(flange="flanged"), "t-2": SimpleNamespace(flange="plain")}
+    book: Any = SimpleNamespace(
+        tires=tires, centers={"c-1": None}, wheelsets=wheelsets, standing=SimpleNamespace(lines=lines)
+    )
+    found.book, found.any_plain = book, True
+    found.of = {
+        "tire_thickness": "tire", "flange_thickness": "wheel", "rim_thickness": "wheel", "center_diameter": "center",
+        "back_to_back": "wheelset", "wheel_seat_diameter": "end",
+    }  # fmt: skip
+    return found
+
+
+@pytest.mark.parametrize(
+    ("quantity", "place", "part", "wrong"),
+    [
+        ("tire_thickness", "driver-1 left", "", None),
+        ("tire_thickness", "driver-1", "", "the side is missing"),
+        ("tire_thickness", "tender-1 left", "", "the wheels there are one piece: they have no tire"),
+        ("center_diameter", "tender-1 left", "", "the wheels there are one piece: they have no center"),
+        ("tire_thickness", "tender-2 left", "", None),  # by one line or the other
+        ("tire_thickness", "tender-3 left", "", None),
+        ("rim_thickness", "driver-1 left", "", "the wheels there have tires: tire thickness is what is meant"),
+        ("rim_thickness", "tender-1 left", "", None),
+        ("back_to_back", "driver-1", "", None),
+        ("back_to_back", "driver-1 left", "", "it belongs to both wheels together, and a side is named (left)"),
+        ("back_to_back", "crosshead left", "", "crosshead left is no wheelset"),
+        ("coupler_height", "crosshead left", "", None),
+        ("tire_thickness", "", "t-1", None),
+        ("flange_thickness", "", "t-1", None),
+        ("flange_thickness", "", "t-2", "t-2 is a plain tire: it has no flange"),
+        ("tire_thickness", "", "t-2", None),
+        ("back_to_back", "", "t-1", "t-1 is a tire"),
+        ("center_diameter", "", "c-1", None),
+        ("tire_thickness", "", "c-1", "c-1 is a wheel center"),
+        ("tire_thickness", "", "lost", None),
+        ("back_to_back", "", "d-1", None),
+        ("back_to_back", "", "d-1 left", "it belongs to both wheels together, and a side is named (left)"),
+        ("back_to_back", "", "d-1 A", "the ends of d-1 are named left and right"),
+        ("wheel_seat_diameter", "", "d-1 left", None),
+        ("wheel_seat_diameter", "", "d-1", "the side or end is missing"),
+        ("tire_thickness", "", "tw-1 A", "the wheels there are one piece: they have no tire"),
+        ("coupler_height", "", "d-1", "d-1 is a wheelset"),
+    ],
+)
+def test_what_a_thing_can_never_have_is_said_by_what_it_is(
+    quantity: str, place: str, part: str, wrong: str | None
+) -> None:
+    assert things().always_wrong(quantity, place, part, "e-1") == wrong
