@@ -6,7 +6,16 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import _pressed, grip_not_proved, mean_too_cold
+from axlebook.checks import (
+    _pressed,
+    back_to_back_not_as_predicted,
+    bore_outside_order,
+    grip_not_proved,
+    heat_uneven,
+    mean_too_cold,
+    taper_differs,
+)
+from axlebook.checks._bores import Bore
 from axlebook.checks._by_limit import banded
 from axlebook.checks._heat_asked import mean_at_most
 from axlebook.checks._things import Things
@@ -254,3 +263,140 @@ def test_what_a_thing_can_never_have_is_said_by_what_it_is(
     quantity: str, place: str, part: str, wrong: str | None
 ) -> None:
     assert things().always_wrong(quantity, place, part, "e-1") == wrong
+
+
+@pytest.mark.parametrize(
+    ("readings", "low", "high"),
+    [
+        ([heat(300, 300), heat(330, 330)], 30, 30),
+        ([heat(300, 310), heat(330, 340)], 20, 40),
+        ([heat(300, 340), heat(310, 330)], 0, 40),  # they may have been alike
+        ([heat(300, None), heat(330, 330)], 0, None),
+        ([heat(None, 300), heat(330, 330)], 30, None),
+        ([heat(None, 300), heat(None, 330)], 0, None),
+        ([heat(300, 300), heat(315, 315), heat(330, 330)], 30, 30),
+    ],
+)
+def test_unevenness_is_what_is_certain_to_what_is_possible(readings: list[Any], low: int, high: int | None) -> None:
+    assert heat_uneven._spread(readings) == Span(Fraction(low), None if high is None else Fraction(high))
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "told"),
+    [(10, 10, "18 degF"), (10, 20, "18 to 36 degF"), (10, None, "18 degF or more"), (0, 20, "0 to 36 degF")],
+)
+def test_a_difference_of_temperature_is_said_in_fahrenheit_degrees(low: int, high: int | None, told: str) -> None:
+    assert heat_uneven._said(Span(Fraction(low), None if high is None else Fraction(high))) == told
+
+
+def differs(monkeypatch: pytest.MonkeyPatch, seat: float | None, bore: float | None) -> tuple[Finding | None, Any]:
+    """Tapers of a seat and a bore; the bands are 0.375 and 0.5, together 0.625."""
+    asked: list[tuple[str, Span, float]] = []
+
+    def decide(book: Any, stand: Any, quantity: str, span: Span, band: Fraction) -> str:
+        asked.append((quantity, span, float(band)))
+        return f"no limit on file for {quantity}"
+
+    monkeypatch.setattr(taper_differs, "decide", decide)
+    monkeypatch.setattr(taper_differs, "difference_band", lambda book, size: size.band)
+    reading = SimpleNamespace(at=PLACE)
+    sizes = [
+        SimpleNamespace(taper=lambda t=t: t, band=Fraction(b), readings=[reading])
+        for t, b in ((seat, "0.375"), (bore, "0.5"))
+    ]
+    part = SimpleNamespace(id="x")
+    fit: Any = SimpleNamespace(center_size=sizes[0], bore_size=sizes[1], tire=part, center=part)
+    return taper_differs._judged(fit, fit, None), asked
+
+
+def test_a_taper_is_held_against_the_other_by_its_own_limit_or_else_by_that_on_a_taper(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    found, asked = differs(monkeypatch, 0.75, 0.25)
+    assert found is not None
+    half = Span(Fraction("0.5"), Fraction("0.5"))
+    assert asked == [("taper_difference", half, 0.625), ("taper", half, 0.625)]
+    assert "the outer edge grips harder" in found.message
+    assert [figure.value for figure in found.figures] == ["750.0", "250.0"]
+    found, asked = differs(monkeypatch, 0.25, 0.75)
+    assert found is not None
+    assert asked[0][1] == half
+    assert "the inner edge grips harder" in found.message
+
+
+@pytest.mark.parametrize(("seat", "bore"), [(None, 0.25), (0.25, None)])
+def test_a_taper_not_known_differs_from_none(
+    monkeypatch: pytest.MonkeyPatch, seat: float | None, bore: float | None
+) -> None:
+    assert differs(monkeypatch, seat, bore) == (None, [])
+
+
+def bored(mean: float, least: str | None = "2", most: str | None = "4", doubt: float = 0.0) -> Finding:
+    """A bore good to 0.5 (a standard uncertainty of 0.5 / 1.645), of which 2 to 4 was ordered."""
+    size: Any = SimpleNamespace(mean=mean, parts={"x": 0.0}, doubt=0.5, readings=[SimpleNamespace(at=PLACE)])
+    tire: Any = SimpleNamespace(id="t-1", path="tires/t-1.yaml")
+    exact = [None if end is None else Fraction(end) for end in (least, most)]
+    return bore_outside_order._judged(Bore(tire, exact[0], exact[1], "2 to 4", size, None, False))
+
+
+@pytest.mark.parametrize(
+    ("mean", "told"),
+    [
+        (2.5, "within"), (3.5, "within"), (2.499, "undecided"), (3.501, "undecided"), (2.0, "undecided"),
+        (1.5, "undecided"), (4.5, "undecided"), (1.499, "outside"), (4.501, "outside"),
+    ],
+)  # fmt: skip
+def test_a_bore_is_within_its_order_by_all_it_is_good_to_and_outside_beyond_that(mean: float, told: str) -> None:
+    found = bored(mean)
+    assert found.verdict == Verdict(told)
+    assert [float(figure.value) for figure in found.figures] == pytest.approx([mean * 1000, 500.0])
+
+
+@pytest.mark.parametrize(
+    ("mean", "least", "most", "told"),
+    [(9.0, "2", None, "within"), (2.5, "2", None, "within"), (0.5, None, "4", "within"), (5.0, None, "4", "outside"),
+     (1.0, "2", None, "outside")],
+)  # fmt: skip
+def test_an_order_of_one_bound_asks_no_more(mean: float, least: str | None, most: str | None, told: str) -> None:
+    assert bored(mean, least, most).verdict == Verdict(told)
+
+
+def gauged(monkeypatch: pytest.MonkeyPatch, read: float, pull: float = 0.0) -> Finding:
+    """A pair of which 8 is predicted from 10 less two of 1, each good to 0.25, and the reading too: 0.5 or all 1.0."""
+    monkeypatch.setattr(back_to_back_not_as_predicted, "guard", lambda size: 0.25)
+    monkeypatch.setattr(back_to_back_not_as_predicted, "_pull", lambda book, apps: pull)
+    reading = SimpleNamespace(at=PLACE, source=SimpleNamespace(record="r-1"))
+    parts = [SimpleNamespace(mean=mean, readings=[reading]) for mean in (10.0, 1.0, 1.0)]
+    found: Any = SimpleNamespace(parts=parts, back_to_back=8.0)
+    size: Any = SimpleNamespace(mean=read, readings=[reading])
+    return back_to_back_not_as_predicted._judged(found, "d-1", [], found, size)
+
+
+@pytest.mark.parametrize(
+    ("read", "pull", "told", "says"),
+    [
+        (8.5, 0.0, "within", ""),
+        (7.5, 0.0, "within", ""),
+        (8.501, 0.0, "undecided", "wide, the readings together may be out so far"),
+        (7.499, 0.0, "undecided", "narrow, the readings together may be out so far"),
+        (9.0, 0.0, "undecided", "the readings together may be out so far"),
+        (9.001, 0.0, "suspect", "wide, more than the readings and cooling can explain"),
+        (6.999, 0.0, "suspect", "narrow, more than the readings and cooling can explain"),
+        (9.25, 0.25, "undecided", "cooling can have drawn the tires off so far"),
+        (9.0, 0.25, "undecided", "the readings together may be out so far"),
+        (9.251, 0.25, "suspect", "more than the readings and cooling can explain"),
+    ],
+)
+def test_a_pair_is_as_predicted_within_its_readings_together_and_what_cooling_can_do(
+    monkeypatch: pytest.MonkeyPatch, read: float, pull: float, told: str, says: str
+) -> None:
+    found = gauged(monkeypatch, read, pull)
+    assert found.verdict == Verdict(told)
+    assert says in found.message
+    figures = {figure.name: float(figure.value) for figure in found.figures}
+    assert figures == pytest.approx(
+        {
+            "predicted": 8000, "measured": read * 1000, "difference": (read - 8) * 1000, "root sum square": 500,
+            "worst case": 1000, "pull off the registers, at most": pull * 1000, "register distance": 10000,
+        }
+    )  # fmt: skip

@@ -2,7 +2,10 @@
 
 from typing import Any
 
-from axlebook.findings import Finding, counts_for_exit
+import pytest
+
+from axlebook.checks._waiving import OF_WAIVERS, may_be_waived
+from axlebook.findings import Finding, Place, Severity, Verdict, counts_for_exit
 
 from .cases import run_case
 
@@ -47,3 +50,19 @@ def test_what_condemns_is_never_waived() -> None:
 def test_the_fingerprint_of_a_finding_is_the_same_waived_or_not() -> None:
     waived, counted = (found(PERSON, day) for day in ("2026-02-28", "2026-02-27"))
     assert waived.fingerprint == counted.fingerprint
+
+
+@pytest.mark.parametrize(
+    ("verdict", "severity", "check", "may"),
+    [
+        ("outside", "shop", "flange-thin", True),
+        ("suspect", "data", "flange-thin", True),
+        ("within", "shop", "flange-thin", False),
+        ("outside", "condemning", "flange-thin", False),
+        ("suspect", "data", next(iter(OF_WAIVERS)), False),
+    ],
+)
+def test_what_is_within_condemns_or_is_of_waivers_themselves_is_not_waived(
+    verdict: str, severity: str, check: str, may: bool
+) -> None:
+    assert may_be_waived(Finding(check, Verdict(verdict), Severity(severity), "e-1", Place("a.yaml"), "")) is may
