@@ -89,6 +89,40 @@ def record(step: Step) -> dict[str, Any]:
     return draft_of(SETTING, step.state).tree
 
 
+# -- a box again ---------------------------------------------------------------------------------------------------
+
+
+def test_a_box_is_answered_again_by_its_number_and_what_came_after_it_stays() -> None:
+    step = at_the_wheel("2 3/4", "2 11/16", "2 1/2", "r 1")
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+    assert prompt(SETTING, step.state).heading.startswith("1 of 5. ")
+    step = after("2 25/32", state=step.state)
+    assert record(step)["readings"][0]["values"] == {"0 deg": "2 25/32 in", "180 deg": "2 11/16 in"}
+    assert prompt(SETTING, step.state).heading.startswith(("4 of 5.", "e-1 driver-1 left, flange height"))
+
+
+def test_a_quantity_that_was_excused_is_opened_as_a_whole() -> None:
+    step = at_the_wheel("n too hot", "r 2")
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+    assert "not_measured" not in record(step)
+
+
+def test_a_box_is_answered_again_from_the_end_too() -> None:
+    step = at_the_wheel("2 3/4", "e", "r1")
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+
+
+@pytest.mark.parametrize("typed", ["r 2", "r 0", "r 99"])
+def test_a_box_that_is_not_answered_yet_is_not_opened(typed: str) -> None:
+    step = at_the_wheel("2 3/4", typed)
+    assert (step.said[0].kind, step.events) == ("no", ())
+
+
+def test_an_undo_fills_the_box_again() -> None:
+    step = at_the_wheel("2 3/4", "2 11/16", "r 1", "u")
+    assert record(step)["readings"][0]["values"] == {"0 deg": "2 3/4 in", "180 deg": "2 11/16 in"}
+
+
 # -- the second person's reading ------------------------------------------------------------------------------------
 
 

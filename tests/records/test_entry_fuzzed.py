@@ -37,7 +37,8 @@ TYPED = st.one_of(
         "", "-", "2 3/4", "2 7/16 in", "70 mm", "3 1/2", "44 1/4", "2,5", "1/2", ".5in", "5 kg", "u", "u", "q", "?",
         "b", "k", "r", "s", "n", "n all", "n all too hot", "n gear in the way", "e", "w", "w 1", "w rule-1", "no",
         "yes", "unknown", "140", "chips there", "2nd 2 3/4", "2nd 3 1/2", "2nd", "second 70 mm", "v3", "v9", "v9",
-        "1", "2", "annual", "2026-03-07", "54F", "12 C", "on blocks", "rule-1", "rule-9", "in", "mm", "lead v9",
+        "1", "2", "r 1", "r2", "r 9", "annual", "2026-03-07", "54F", "12 C", "on blocks", "rule-1", "rule-9", "in",
+        "mm", "lead v9",
     ]),
     st.text(max_size=8),
 )  # fmt: skip

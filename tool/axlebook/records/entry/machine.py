@@ -6,6 +6,7 @@ conversation can stop after any answer and go on from its events.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from . import doubt, second
@@ -14,8 +15,10 @@ from .header import LEFT_OUT, Refused, numbered, read_field, said_back
 from .question import Question, Slot
 from .state import Event, State, apply, filled, fold
 from .told import News, Said, named, news, told_at_end, told_at_once
-from .walk import Asked, Setting, asked_now, candidates, draft_of, instrument_for, open_slots, tally
+from .walk import Asked, Setting, asked_now, candidates, draft_of, instrument_for, numbered_slots, open_slots, tally
 from .words import help_for
+
+AGAIN = re.compile(r"(?:r|redo) ?(\d{1,4})", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -70,6 +73,8 @@ def _answer(setting: Setting, state: State, text: str) -> Step:
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
     if second.is_second(text) and not asked.doubt:
         return _second(setting, state, text)
+    if not asked.doubt and (again := AGAIN.fullmatch(text)):
+        return _again(setting, state, int(again[1]))
     if asked.question is None or asked.slot is None:
         return _reviewed(setting, state, text)
     if asked.doubt:
@@ -115,6 +120,18 @@ def _second(setting: Setting, state: State, text: str) -> Step:
     if second.WHO in state.header:
         return _stepped_all(state, *second.taken(setting, state, held, state.header[second.WHO]))
     return Step(replace(state.plain(), mode="second", held=held))
+
+
+def _again(setting: Setting, state: State, number: int) -> Step:
+    """A box by its number, to be answered again; what was excused together is opened together."""
+    slots = numbered_slots(setting, state)
+    box = state.boxes.get(slots[number - 1]) if 1 <= number <= len(slots) else None
+    if box is None:
+        raise Refused(f"Box {number} is not answered yet; it is asked in its turn.")
+    slot = slots[number - 1]
+    fellows = [one for one in slots if one[:2] == slot[:2] and state.boxes.get(one)]
+    opened = [one for one in fellows if state.boxes[one].because] if box.because else [slot]
+    return _stepped(state, {"open": [list(one) for one in opened]}, Said("note", f"Box {number} again."))
 
 
 # -- a box ------------------------------------------------------------------------------------------------------------

@@ -8,7 +8,7 @@ An event is a small mapping of texts:
     {"slot": [...], "kept": reason}                 an unlikely reading that stands
     {"slot": [...], "doubt": "yes"}                 another answer made the reading in this box unlikely
     {"slot": [...], "second": text, "by": person}   the same read again; by '' the same people
-    {"open": [...]}                                 a box is emptied, to be read again
+    {"open": [...]}                                 a box is emptied, to be read again; [[...], [...]]: several
     {"open": "skipped"}                             what was skipped is asked again
     {"undo": ""}                                    the last answer is taken back
 In place of one `slot` there may be several `slots` that are answered at once.
@@ -99,7 +99,11 @@ def apply(state: State, event: Event) -> State:
 def _opened(boxes: Mapping[Slot, Entered], which: object) -> dict[Slot, Entered]:
     if which == "skipped":
         return {slot: box for slot, box in boxes.items() if not box.skipped}
-    return {slot: box for slot, box in boxes.items() if slot != _slot(which)}
+    many = (
+        which if isinstance(which, (list, tuple)) and all(isinstance(one, (list, tuple)) for one in which) else [which]
+    )
+    opened = {_slot(one) for one in many}
+    return {slot: box for slot, box in boxes.items() if slot not in opened}
 
 
 def _last_answer(log: tuple[Event, ...]) -> int:

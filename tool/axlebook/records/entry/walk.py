@@ -108,11 +108,9 @@ def instrument_for(setting: Setting, state: State, question: Question) -> str | 
     return fitting[0] if len(fitting) == 1 else None
 
 
-def progress(setting: Setting, state: State, question: Question | None) -> tuple[int, int]:
-    """How many boxes there are, and the number of the one asked."""
-    slots = [slot for one in setting.questions(state.header) for slot in one.slots]
-    done = sum(slot in state.boxes for slot in slots)
-    return (min(done + 1, len(slots)) if question is not None else done), len(slots)
+def numbered_slots(setting: Setting, state: State) -> list[Slot]:
+    """Every box, in the order they are asked; the first is number 1."""
+    return [slot for one in setting.questions(state.header) for slot in one.slots]
 
 
 def draft_of(setting: Setting, state: State) -> Draft:

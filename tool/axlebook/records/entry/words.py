@@ -8,7 +8,7 @@ from .header import LISTED, Field, numbered, offered
 from .question import Question, Slot
 from .state import State
 from .told import Said
-from .walk import Setting, asked_now, candidates, instrument_for, progress, tally
+from .walk import Setting, asked_now, candidates, instrument_for, numbered_slots, tally
 
 ALWAYS = "u undo, q stop (the draft stays)"
 
@@ -43,9 +43,10 @@ def prompt(setting: Setting, state: State) -> Prompt:
         return Prompt(f"{heading}: read with which instrument?", (there, "Enter: not told"), "With")
     if asked.size is not None:
         return Prompt(f"{heading}: seen.", ("Enter: not told",), asked.size.title)
-    number, of = progress(setting, state, asked.question)
-    return Prompt(f"{number} of {of}. {heading}", tuple(_details(setting, state, asked.question, asked.slot)),
-                  "Reading" if asked.question.is_read else "Seen?")  # fmt: skip
+    slots = numbered_slots(setting, state)
+    box = f"{slots.index(asked.slot) + 1} of {len(slots)}. {heading}"
+    details = tuple(_details(setting, state, asked.question, asked.slot))
+    return Prompt(box, details, "Reading" if asked.question.is_read else "Seen?")
 
 
 def heading_of(setting: Setting, question: Question, slot: Slot) -> str:
@@ -134,5 +135,5 @@ def _commands(question: Question) -> str:
     with_what = ", w change the instrument, 2nd 2 13/32 in the second person's reading" if question.is_read else ""
     return (
         f"Type {what}. s skip, n not measured because ..., n all (on every wheel left){with_what}, "
-        f"e end here, {ALWAYS}."
+        f"r 3 box number 3 again, e end here, {ALWAYS}."
     )
