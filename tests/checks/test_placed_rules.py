@@ -107,7 +107,7 @@ def test_of_a_run_that_is_absurdly_long_only_the_first_year_is_looked_at() -> No
 
 
 def own_date(when: str, on: str, signed: str = "") -> list[str]:
-    """What is said of a reading with a day of its own; the work was on 2020-05-10, the book closed at the year's end."""
+    """What is said of a reading with its own day; the work was on 2020-05-10, the book closed at the year's end."""
     source: Any = SimpleNamespace(path="r.yaml", engine="e-1")
     reading = Reading(source, "", "q", "", "x", "", "", (), day(on), "", "", "", "", when, "yes", (), {})
     tree = {"signed": {"signed_on": signed}} if signed else {}
