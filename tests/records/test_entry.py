@@ -89,6 +89,17 @@ def record(step: Step) -> dict[str, Any]:
     return draft_of(SETTING, step.state).tree
 
 
+def test_an_answer_that_no_plan_asks_for_any_more_is_told_at_the_end() -> None:
+    step = at_the_wheel("2 3/4", "2 11/16", "2 1/2")
+    setting = replace(SETTING, questions=lambda header: (OTHER, HEIGHT))
+    (told,) = prompt(setting, replace(step.state, mode="review")).details
+    assert told == (
+        "NOT in the record, since no plan asks for it on this day and occasion: driver-1 left tire thickness 0 deg; "
+        "driver-1 left tire thickness 180 deg. Write it down elsewhere."
+    )
+    assert prompt(SETTING, replace(step.state, mode="review")).details == ()
+
+
 # -- a box again ---------------------------------------------------------------------------------------------------
 
 

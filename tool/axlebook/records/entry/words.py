@@ -100,7 +100,21 @@ def _review(setting: Setting, state: State) -> Prompt:
     parts += [f"{found.kept} kept in spite of doubt"] if found.kept else []
     parts += [f"{found.skipped} skipped"] if found.skipped else []
     parts += [f"{found.open} still open"] if found.open else []
-    return Prompt(f"The end: {', '.join(parts)}.", (), "w write, b back to what is open, u undo, q stop")
+    details = _no_more_asked(setting, state)
+    return Prompt(f"The end: {', '.join(parts)}.", details, "w write, b back to what is open, u undo, q stop")
+
+
+def _no_more_asked(setting: Setting, state: State) -> tuple[str, ...]:
+    """Answers that no plan asks for, since a plan, the day or the occasion is another than when they were given."""
+    asked = set(numbered_slots(setting, state))
+    left = [slot for slot, box in state.boxes.items() if slot not in asked and not box.skipped]
+    if not left:
+        return ()
+    named = "; ".join(
+        " ".join(filter(None, (slot.where, slot.what.replace("_", " "), slot.position))) for slot in left[:4]
+    )
+    return (f"NOT in the record, since no plan asks for it on this day and occasion: {named}"
+            f"{f'; and {len(left) - 4} more' if len(left) > 4 else ''}. Write it down elsewhere.",)  # fmt: skip
 
 
 def help_for(setting: Setting, state: State) -> list[Said]:
