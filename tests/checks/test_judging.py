@@ -19,7 +19,7 @@ from axlebook.checks._judging import (
     worst_for,
 )
 from axlebook.findings import Verdict
-from axlebook.limits import Bound, Condition, FacetTest, Judgement, Limit, point
+from axlebook.limits import Bound, Condition, FacetTest, Judgement, Limit, Span, point
 from axlebook.records.condition import Value
 from axlebook.records.fit import Missing
 
@@ -274,3 +274,26 @@ def test_what_has_nothing_to_be_compared_with_is_said_at_its_reading_or_not_at_a
     assert list(here(stand, [], rule, rule)) == []
     [found] = here(stand, [Missing("why", "step", reading)], rule, rule)
     assert (found.verdict, found.place, found.next) == (Verdict.NOT_ASSESSED, PLACE, "step")
+
+
+def test_a_joint_limit_is_judged_with_the_worst_of_each_other_quantity_and_doubted_with_any(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[dict[str, Span]] = []
+
+    def judge(of: Limit, found: dict[str, Span], facets: Any) -> Judgement:
+        asked.append(dict(found))
+        return judgement("outside")
+
+    bounds = (Bound("over", INCH, "1 in"),)
+    joint = replace(limit(), conditions=tuple(Condition(name, bounds) for name in ("tire_width", "depth", "length")))
+    known = {"depth": [value("1"), value("3")], "length": []}
+    monkeypatch.setattr(_judging, "judge", judge)
+    monkeypatch.setattr(_judging, "values", lambda book, site, name: known[name])
+    monkeypatch.setattr(_judging, "unsure_of", lambda book, of: NOT_SURE if of is known["depth"][1] else "")
+    site: Any = None
+    found = _judging._judged(site, site, joint, value("2"), {}.get)
+    assert asked == [{"tire_width": point(Fraction(2)), "depth": point(Fraction(3))}]
+    assert (found.verdict, found.missing) == (Verdict.UNDECIDED, NOT_SURE)
+    known["depth"].pop()
+    assert _judging._judged(site, site, joint, value("2"), {}.get).verdict is Verdict.OUTSIDE

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -13,10 +14,13 @@ from axlebook.engineering.brake_wheel import (
     Steel,
     cold_center_rise,
     counted_interference,
+    heat_wheel,
     loosened_in_time,
     lumped_time,
     rise_of_stop,
 )
+from axlebook.engineering.spoked_center import SpokedCenter, TireSection, spoked_center_compliance
+from axlebook.engineering.transient import Moment
 
 STEEL = Steel(205e9, 0.29, 11.7e-6, 7850.0, 460.0, 45.0)
 FORM = CenterForm(0.4636, 0.1397, 0.19, 0.1397, 14, 0.083, 0.051)
@@ -117,3 +121,34 @@ def test_it_is_followed_for_an_hour_and_no_longer() -> None:
 def test_an_impossible_thickness_is_refused_by_name(thickness: float) -> None:
     with pytest.raises(ValueError, match="thickness"):
         lumped_time(WHEEL, thickness, 45e3, 91.77)
+
+
+def test_the_wheel_of_the_heat_model_has_the_measures_of_its_form() -> None:
+    model = heat_wheel(WHEEL, 0.0762)
+    assert model is not None
+    assert model.tread_radius == pytest.approx(0.5588 + 0.0762)
+    assert (model.seat_radius, model.rim_inside_radius, model.hub_radius) == pytest.approx((0.5588, 0.4636, 0.19))
+    assert (model.tire_width, model.rim_width, model.spokes) == (0.146, 0.1397, 14)
+    assert model.spoke_area == pytest.approx(0.083 * 0.051)
+    assert model.spoke_girth == pytest.approx(2.0 * 0.083 + 2.0 * 0.051)
+    assert model.hub_capacity == pytest.approx(math.pi * 0.19 * 0.19 * 0.1397 * 7850.0 * 460.0)
+    bounds = spoked_center_compliance(
+        SpokedCenter(0.5588, 0.4636, 0.1397, 14, 0.2736, 0.083 * 0.051, 0.1397, 205e9, 0.29),
+        TireSection(0.0762, 0.146, 205e9, 0.29),
+    )
+    assert bounds.likely is not None
+    assert model.ring_share == pytest.approx(bounds.likely / bounds.high)
+    narrow = heat_wheel(replace(WHEEL, tire_width=0.12), 0.0762)
+    assert narrow is not None
+    assert narrow.rim_width == 0.12
+
+
+@pytest.mark.parametrize(
+    ("left", "found"),
+    [((2.0, 1.0, -1.0), (15.0, 150.0)), ((2.0, 0.0, -1.0), (10.0, 100.0)), ((2.0, 1.0, 0.5), None)],
+)
+def test_the_model_is_loose_straight_between_two_moments(
+    left: tuple[float, ...], found: tuple[float, float] | None
+) -> None:
+    course = [Moment(10.0 * n, 0, 100.0 * n, 0, 0, 0, 0, 0, 1e-3 * value) for n, value in enumerate(left)]
+    assert brake_wheel._first_loose(course) == (None if found is None else pytest.approx(found))
