@@ -287,10 +287,11 @@ def test_a_joint_limit_is_judged_with_the_worst_of_each_other_quantity_and_doubt
 
     bounds = (Bound("over", INCH, "1 in"),)
     joint = replace(limit(), conditions=tuple(Condition(name, bounds) for name in ("tire_width", "depth", "length")))
-    known = {"depth": [value("1"), value("3")], "length": []}
+    deepest = value("3")
+    known: dict[str, list[Value]] = {"depth": [value("1"), deepest], "length": []}
     monkeypatch.setattr(_judging, "judge", judge)
     monkeypatch.setattr(_judging, "values", lambda book, site, name: known[name])
-    monkeypatch.setattr(_judging, "unsure_of", lambda book, of: NOT_SURE if of is known["depth"][1] else "")
+    monkeypatch.setattr(_judging, "unsure_of", lambda book, of: NOT_SURE if of is deepest else "")
     site: Any = None
     found = _judging._judged(site, site, joint, value("2"), {}.get)
     assert asked == [{"tire_width": point(Fraction(2)), "depth": point(Fraction(3))}]
