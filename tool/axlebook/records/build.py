@@ -60,26 +60,9 @@ def build_book(
     `as_of` None: the day the ledger was closed on, else today. Records are taken in the order given; of two with one
     id the first counts (a check says so). `built` keeps what was made of a tree, for another book of the same trees.
     """
-    known = {} if built is None else built
-    shelves: dict[str, dict[str, Any]] = {}
-    paths: dict[str, str] = {}
-    twins: list[tuple[str, str]] = []
-    ledger_path, ledger_tree = "ledger.yaml", {}
-    for record in records:
-        kind = record.tree["kind"]
-        if kind == "ledger":
-            ledger_path, ledger_tree = record.path, record.tree
-            continue
-        if paths.setdefault(record.id, record.path) != record.path:
-            twins.append((record.id, record.path))
-            continue
-        builder = build_session if kind in DATE_KEYS else BUILDERS.get(kind, build_plain)
-        shelf = "sessions" if kind in DATE_KEYS else kind if kind in BUILDERS else "plain"
-        if id(record.tree) not in known:  # the tree is kept beside what was built of it, so that no other takes its id
-            known[id(record.tree)] = record.tree, builder(record.id, record.path, record.tree)
-        shelves.setdefault(shelf, {})[record.id] = known[id(record.tree)][1]
-    ledger = build_ledger(ledger_path, ledger_tree)
-    shelf_of = shelves.get
+    found = _shelved(records, {} if built is None else built)
+    ledger = build_ledger(*found.ledger)
+    shelf_of = found.shelves.get
     return Book(
         ledger,
         vocabulary,
@@ -93,11 +76,38 @@ def build_book(
         shelf_of("instrument", {}),
         shelf_of("limit-set", {}),
         shelf_of("plain", {}),
-        paths,
+        found.paths,
         problems,
         read,
         sets_altered,
         corrections,
-        tuple(twins),
+        tuple(found.twins),
         cited=cited,
     )
+
+
+class _Shelved(NamedTuple):
+    """Records built and sorted by what they are."""
+
+    ledger: tuple[str, dict[str, Any]]  # path and tree
+    shelves: dict[str, dict[str, Any]]
+    paths: dict[str, str]
+    twins: list[tuple[str, str]]  # id and path of what comes second under an id
+
+
+def _shelved(records: Iterable[Record], known: dict[int, tuple[dict[str, Any], Any]]) -> _Shelved:
+    found = _Shelved(("ledger.yaml", {}), {}, {}, [])
+    for record in records:
+        kind = record.tree["kind"]
+        if kind == "ledger":
+            found = found._replace(ledger=(record.path, record.tree))
+            continue
+        if found.paths.setdefault(record.id, record.path) != record.path:
+            found.twins.append((record.id, record.path))
+            continue
+        builder = build_session if kind in DATE_KEYS else BUILDERS.get(kind, build_plain)
+        shelf = "sessions" if kind in DATE_KEYS else kind if kind in BUILDERS else "plain"
+        if id(record.tree) not in known:  # the tree is kept beside what was built of it, so that no other takes its id
+            known[id(record.tree)] = record.tree, builder(record.id, record.path, record.tree)
+        found.shelves.setdefault(shelf, {})[record.id] = known[id(record.tree)][1]
+    return found
