@@ -8,14 +8,26 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import _defects, _governing, _history, _shape, _slips, correction_not_applied, unknown_reference
+from axlebook.checks import (
+    _corrected,
+    _defects,
+    _governing,
+    _history,
+    _shape,
+    _slips,
+    correction_not_applied,
+    pressing_not_told,
+    unknown_reference,
+)
 from axlebook.checks._asked import is_covered, read_in
 from axlebook.checks._form import _lost
+from axlebook.checks._heat_asked import degrees
 from axlebook.checks._instrument_values import told_apart
 from axlebook.checks._pressed import _by
 from axlebook.checks._records import counted, not_told, some
 from axlebook.checks._tire_day import wheelset_of
-from axlebook.findings import Place
+from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.records.book import Thing
 
 INCH = 0.0254
 
@@ -299,3 +311,48 @@ def test_a_finding_stands_in_the_reading_whose_place_it_names_and_takes_its_day(
     assert _defects.days_read(book, finding("/readings/11")) == {date(2020, 1, 3)}
     assert _defects.days_read(book, finding("/readings/1", "b.yaml")) == {date(2020, 1, 9)}
     assert _defects.days_read(book, finding("/readings/5")) == set()
+
+
+def test_a_corrected_value_is_told_with_what_stood_there_before() -> None:
+    one = SimpleNamespace(day="2020-01-02", id="c-1", was="1 in")
+    nothing = SimpleNamespace(day="2020-01-03", id="c-2", was="")
+    book: Any = SimpleNamespace(
+        corrected={"a.yaml"}, corrections_at=lambda place: [one, nothing] if place.pointer == "/readings/0" else []
+    )
+
+    def said(pointer: str = "/readings/0", path: str = "a.yaml", verdict: str = "outside") -> str:
+        found = Finding("check", Verdict(verdict), Severity.SHOP, "e-1", Place(path, pointer), "Out.")
+        [told] = _corrected.say_corrected(book, [found])
+        return told.message
+
+    assert said() == (
+        "Out. Corrected on 2020-01-02 by c-1: `1 in` stood there. Corrected on 2020-01-03 by c-2: nothing stood there."
+    )
+    assert [said("/readings/1"), said(""), said(path="b.yaml"), said(verdict="within")] == ["Out."] * 4
+
+
+def pressing(after: bool = False, **tree: str) -> tuple[Any, Any]:
+    """A mounting of 2020-05-10, and a book with a quarter read that many days after it."""
+    on = date(2020, 5, 10)
+    session = SimpleNamespace(tree=tree, day=SimpleNamespace(last=on))
+    read = SimpleNamespace(day=SimpleNamespace(first=on if after else date(2020, 5, 9)))
+    unknown = SimpleNamespace(day=SimpleNamespace(first=None))
+    series = {(Thing("wheelset", "d-1"), "quarter_error"): [unknown, read]}
+    return SimpleNamespace(series=series), SimpleNamespace(session=session)
+
+
+def test_a_quarter_counts_for_a_pressing_where_the_record_or_a_later_reading_tells_it() -> None:
+    for wanted, (book, mounting) in (
+        (True, pressing(after=True)),
+        (False, pressing()),
+        (True, pressing(quarter_after="1/64 in")),
+    ):
+        assert pressing_not_told._quarter(book, mounting, "d-1") is wanted
+    book, mounting = pressing(after=True)
+    mounting.session.day.last = None
+    assert not pressing_not_told._quarter(book, mounting, "d-1")
+    assert not pressing_not_told._quarter(book, mounting, "d-2")
+
+
+def test_a_temperature_is_said_to_the_degree() -> None:
+    assert degrees(Fraction("450.15")) == "351 degF"  # 350.6
