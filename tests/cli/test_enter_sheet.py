@@ -193,6 +193,16 @@ def test_capitals_and_blanks_of_an_id_are_no_matter(ledger: Path, monkeypatch: p
     assert "nothing on record changed" in called.err
 
 
+def test_letters_read_for_figures_in_the_last_signs_are_no_matter(
+    ledger: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    id = printed(ledger, "d-2")
+    stem, _, mark = id.rpartition("-")
+    called = enter(monkeypatch, ledger, f"{stem}-{mark.replace('0', 'O').replace('1', 'l')}")
+    assert "nothing on record changed" in called.err
+    assert id in next((ledger / ".drafts").glob("*.jsonl")).read_text(encoding="utf-8")
+
+
 def test_another_purpose_than_the_sheet_s_is_refused(ledger: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     called = enter(monkeypatch, ledger, printed(ledger, "d-2"), "--purpose", "daily")
     assert called.code == 2

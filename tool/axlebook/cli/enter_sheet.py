@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 # e-12-annual-2026-02-28-3cbde4ca: what it is of, what for, the day it is of, and the mark of its content.
 _SHEET = re.compile(r"(?P<stem>[a-z0-9-]+)-(?P<day>\d{4}-\d\d-\d\d)(?:-(?P<mark>[a-z0-9]*))?")
 _MARK = re.compile(r"[0-9a-f]{8}")
+MISREAD = str.maketrans("oil", "011")  # no sign of a mark is a letter beyond f
 MOST_COMMITS = 40
 
 
@@ -66,6 +67,8 @@ def sheet_named(text: str) -> Sheet | None:
 
     >>> sheet_named("E-12-annual-2026-02-28-3cbde4ca").id, sheet_named("d-2")
     ('e-12-annual-2026-02-28-3cbde4ca', None)
+    >>> sheet_named("d-2-annual-2026-02-28-Oa1b2c3l").mark
+    '0a1b2c31'
     """
     from axlebook.records.forms import parse_day
 
@@ -73,14 +76,14 @@ def sheet_named(text: str) -> Sheet | None:
     match = _SHEET.fullmatch(plain)
     if match is None:
         return None
-    day, mark = parse_day(match["day"]), match["mark"] or ""
+    day, mark = parse_day(match["day"]), (match["mark"] or "").translate(MISREAD)
     if day is None or not _MARK.fullmatch(mark):
         raise CannotRun(
             f"{text[:60]!r} is not the whole id of a sheet: it stands at the foot of every page and ends with its day "
             "and 8 signs of 0-9 and a-f, such as e-12-annual-2026-02-28-3cbde4ca. Without it: axlebook enter e-12 "
             "--purpose annual"
         )
-    return Sheet(plain, match["stem"], day, mark)
+    return Sheet(f"{match['stem']}-{day}-{mark}", match["stem"], day, mark)
 
 
 def opened(book: Book, sheet: Sheet) -> tuple[str, str]:
