@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from axlebook.quantities import render_value
 from axlebook.records.book import Book
-from axlebook.records.fit import Missing
+from axlebook.records.fit import Missing, not_sure
 from axlebook.records.fitting_clearance import clearance_on_file
 from axlebook.records.heat_log import HeatReading
 from axlebook.records.squeeze import band_of, center_temperature, needed_temperature
@@ -19,6 +19,8 @@ def asked_of_the_mean(book: Book, app: Application) -> tuple[Fraction, Fraction,
     fit = app.fit
     if isinstance(fit, Missing) or fit.shim is None:
         return Missing("", "")  # said by interference-outside-practice
+    if (unsure := not_sure(fit)) is not None:
+        return unsure
     cold = center_temperature(book, fit)
     if cold is None:
         return Missing("the center's temperature was not read", "Write `center_temperature` under `seating`.")

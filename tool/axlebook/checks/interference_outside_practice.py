@@ -22,7 +22,7 @@ from fractions import Fraction
 from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.limits import STAGE_SEVERITY
 from axlebook.records.book import Book
-from axlebook.records.fit import Fit, Missing, applied_fits, find_fit
+from axlebook.records.fit import Fit, Missing, applied_fits, find_fit, not_sure
 from axlebook.records.practice import Adopted, adopted
 from axlebook.records.session import Session
 from axlebook.records.squeeze import band_of
@@ -89,8 +89,8 @@ def _judged(book: Book, fit: Fit) -> Finding:
 
 def _untrusted(fit: Fit) -> Missing:
     """Why a fit that seems within is no pass: nobody knows how far its readings can be trusted."""
-    if fit.unsure:
-        return Missing(f"{NOT_SURE}: {fit.unsure[0].named}", "Measure it again.", fit.unsure[0])
+    if (unsure := not_sure(fit)) is not None:
+        return unsure
     step = "Enter resolution or uncertainty in the instrument's record."
     return Missing(f"the {fit.not_told[0]} is not on record", step, fit.bore_size.readings[0])
 

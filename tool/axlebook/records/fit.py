@@ -133,6 +133,14 @@ class Fit:
         return self.center_size.doubt + self.bore_size.doubt
 
 
+def not_sure(fit: Fit) -> Missing | None:
+    """What is said of a fit of which a card is not sure: it decides nothing; None where all are."""
+    if not fit.unsure:
+        return None
+    first = fit.unsure[0]
+    return Missing(f"the card it stands on is not sure of it: {first.named}", "Measure it again.", first)
+
+
 def impossible(error: ValueError, reading: Reading | None = None) -> Missing:
     """What a formula refused: a figure that no part, instrument or shop can have."""
     return Missing(f"a figure is not possible: {str(error).rstrip('.')}", "Look at it in its record.", reading)

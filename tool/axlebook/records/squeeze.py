@@ -22,7 +22,7 @@ from axlebook.engineering.shrink_fit import (
 from . import fields
 from .book import Book, Thing
 from .condition import middle, values_of
-from .fit import TIRE_STEEL, Fit, Missing, expansion_of, impossible
+from .fit import TIRE_STEEL, Fit, Missing, expansion_of, impossible, not_sure
 from .instruments import GUARD_FACTOR, temperature
 
 
@@ -94,6 +94,9 @@ def _rim_radius(fit: Fit) -> float | None:
 
 def find_squeeze(book: Book, fit: Fit) -> Squeeze | Missing:
     """Pressure, hoop and growth of a fit with their bounds, or what is missing."""
+    unsure = not_sure(fit)
+    if unsure is not None:
+        return unsure
     tire = elastic(book, TIRE_STEEL)
     center = elastic(book, fields.text(fit.center.tree, "material"))
     for found in (tire, center):
