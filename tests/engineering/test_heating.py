@@ -150,3 +150,19 @@ def test_an_impossible_bore_names_itself(bad: float) -> None:
         heating.temperature_rise(0.001, 0.0, bad, STEEL)
     with pytest.raises(ValueError, match="surroundings"):
         heating.cooling_time(1.0, 1.0, 1.0, 400.0, 300.0, bad)
+
+
+@pytest.mark.parametrize("share", [1.0001, 1.5, -0.1, 0.0])
+def test_a_share_left_is_between_none_and_all(share: float) -> None:
+    with pytest.raises(ValueError, match="remaining"):
+        heating.soak_time(0.0889, 12.0e-6, share)
+
+
+def test_all_left_takes_no_time_and_a_tenth_as_long_as_it_takes_the_slowest_wave() -> None:
+    assert heating.soak_time(0.1, 1e-5, 1.0) == 0.0
+    assert heating.soak_time(0.1, 1e-5, 0.1) == pytest.approx(0.01 * math.log(10.0) / (math.pi**2 * 1e-5))
+
+
+def test_radii_that_do_not_rise_are_named_by_their_places() -> None:
+    with pytest.raises(ValueError, match=r"radii\[1\].*radii\[2\]"):
+        heating.area_mean_temperature([0.7, 0.8, 0.75], [400.0, 400.0, 400.0])

@@ -151,3 +151,9 @@ def test_impossible_uncertainty_is_refused_by_name() -> None:
         effective_degrees_of_freedom([1.0], [0.0])
     with pytest.raises(ValueError, match="value must be a finite number"):
         guard_banded_decision(math.nan, 0.1, upper=1.0)
+
+
+def test_inputs_that_move_nothing_leave_no_uncertainty_however_they_go_together() -> None:
+    together = [[1.0, 1.0], [1.0, 1.0]]
+    assert combined_standard_uncertainty([0.0, 0.0], None, together) == 0.0
+    assert combined_standard_uncertainty([1.0, 2.0], [0.0, 0.0], together) == 0.0

@@ -223,3 +223,17 @@ def test_an_empty_segment_says_nothing_and_a_last_one_has_no_level() -> None:
     read: Segment = ([0, 1, 2], [10.0, 9.0, 8.0])
     assert wear.wear_trend([([], []), read]) == wear.wear_trend([read])
     assert wear.wear_trend([read, ([], [])]) is None
+
+
+@pytest.mark.parametrize("confidence", [1.0, 1.5, -0.5])
+def test_certainty_is_no_confidence(confidence: float) -> None:
+    with pytest.raises(ValueError, match="confidence"):
+        wear.slope_interval([([0, 1, 2, 3, 4], [9.0, 8.1, 6.9, 6.0, 5.1])], confidence)
+
+
+def test_with_no_confidence_the_interval_is_the_middle_slope() -> None:
+    # Six readings have fifteen slopes: the middle one is the eighth, whose rank is (15 + 1) / 2.
+    segment: Segment = ([0, 1, 2, 3, 4, 5], [9.0, 8.1, 6.9, 6.0, 5.3, 3.9])
+    assert wear._exact_rank(((1, 1, 1, 1, 1, 1),), 15, 0.0) == 8.0
+    middle = wear.common_slope([segment])
+    assert wear.slope_interval([segment], 0.0) == pytest.approx((middle, middle), abs=0.02)
