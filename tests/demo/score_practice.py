@@ -1,6 +1,6 @@
 """Print how many planted slips the checks catch and name rightly: python -m tests.demo.score_practice
 
-Twelve fresh seeds are drawn by the operating system and printed; AXLEBOOK_PRACTICE_SEED adds one of your own.
+Twenty fresh seeds are drawn by the operating system and printed; AXLEBOOK_PRACTICE_SEED adds one of your own.
 Exit 1 where fewer than 95 of 100 are caught.
 """
 
@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 from tests.demo.scoring import Score, demo_texts, read_names, run_texts, score, table
 
-FRESH = 12  # enough that chance alone does not decide
+FRESH = 20  # enough that chance alone does not decide
 ENOUGH = 0.95
 OWN_SEED = "AXLEBOOK_PRACTICE_SEED"
 

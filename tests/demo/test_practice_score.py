@@ -1,4 +1,4 @@
-"""Planted slips are caught and named rightly: 95 of 100 that can be seen, over twelve seeds nobody has seen before."""
+"""Planted slips are caught and named rightly: 95 of 100 that can be seen, over twenty seeds nobody has seen before."""
 
 from __future__ import annotations
 
