@@ -1,9 +1,11 @@
 """What nobody looked at stands as if it were good.
 
 What is judged: inspections. One that holds no reading, no observation and no examination, and names nothing as not
-measured, says nothing: it is no pass. A report that was only filed (`reported_on`) claims none. An answer `not seen`,
-or a reading, for what the same record lists under `not_measured` cannot both be true. And a sheet whose figures all
-stand in the sheet before, to the last digit, was most likely copied: hands do not repeat themselves to a thousandth.
+measured, says nothing: it is no pass. Where nobody stands for it either (`by`, `signed`, `note`) it is a template as
+it was begun, and the next inspection falls due as if it were not there. A report that was only filed (`reported_on`)
+claims none. An answer `not seen`, or a reading, for what the same record lists under `not_measured` cannot both be
+true. And a sheet whose figures all stand in the sheet before, to the last digit, was most likely copied: hands do not
+repeat themselves to a thousandth.
 
 What to do: ask who held the lamp. What was not looked at goes to `not_measured`, with the reason, and nowhere else.
 
@@ -41,15 +43,11 @@ def check(book: Book) -> Iterator[Finding]:
 
 
 def _silent(session: Session) -> Iterator[Finding]:
-    tree = session.tree
-    said = any(
-        tree.get(key)
-        for key in ("readings", "observations", "examinations", "not_measured", "attachments", "reported_on")
-    )
-    if not said and "transcribed" not in tree:
+    if session.silent:
+        begun = " Until somebody fills it in, it counts as begun, not as done." if session.blank else ""
         yield _finding(
             session.id, session.place, f"{session.id}: {session.purpose} of {session.day.text}, and not one reading, "
-            "observation or examination in it. It says nothing, and nothing is within.", "", "silent",
+            f"observation or examination in it. It says nothing, and nothing is within.{begun}", "", "silent",
         )  # fmt: skip
 
 

@@ -87,9 +87,9 @@ class Book:
 
     @cached_property
     def past_sessions_of(self) -> dict[str, list[Session]]:
-        """The same by engine, '' for those that name none."""
+        """The same by engine, '' for those that name none; a template that nobody has filled in is nothing done."""
         found: dict[str, list[Session]] = defaultdict(list)
-        for session in self.past_sessions:
+        for session in (one for one in self.past_sessions if not one.blank):
             found[session.engine].append(session)
         return found
 

@@ -30,6 +30,9 @@ DATE_KEYS = {
     "mounting": "mounted_on",
 }
 
+SAYS = ("readings", "observations", "examinations", "not_measured", "attachments", "reported_on", "transcribed")
+STANDS_FOR_IT = ("by", "signed", "note")
+
 
 @dataclass(frozen=True)
 class Session:
@@ -72,6 +75,16 @@ class Session:
     def signed(self) -> bool:
         """Whether it is signed, and so closed."""
         return "signed" in self.tree
+
+    @property
+    def silent(self) -> bool:
+        """Whether nothing is in it that was read, seen, examined, left out or filed."""
+        return not any(self.tree.get(key) for key in SAYS)
+
+    @property
+    def blank(self) -> bool:
+        """Whether it is an inspection's template as it was begun: it says nothing, and nobody stands for it."""
+        return self.kind == "inspection" and self.silent and not any(self.tree.get(key) for key in STANDS_FOR_IT)
 
     @property
     def draft(self) -> bool:

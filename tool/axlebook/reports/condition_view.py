@@ -166,7 +166,8 @@ def _others(told: Iterable[Finding], rows: Iterable[Row], place: str, ids: set[s
 
 
 def _engine(book: Book, engine: Engine, axles: list[Axle]) -> EngineCondition:
-    last = next((s for s in reversed(book.past_sessions) if s.kind == "inspection" and s.engine == engine.id), None)
+    inspections = (s for s in reversed(book.past_sessions) if s.kind == "inspection" and s.engine == engine.id)
+    last = next((session for session in inspections if not session.blank), None)
     left_out = [] if last is None else [
         NotMeasuredNow(_title(book, item.what), ", ".join(item.places), item.because, last.id)
         for item in last.not_measured

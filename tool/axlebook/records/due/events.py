@@ -224,7 +224,7 @@ def _after(event: Event, day: date, record: str) -> bool:
 def _followed(book: Book, event: Event) -> date | None:
     for session in book.past_sessions:
         day = session.day.first
-        if session.kind != "inspection" or day is None or day < event.day:
+        if session.kind != "inspection" or session.blank or day is None or day < event.day:
             continue
         if event.session.id in fields.texts(session.tree, "after"):
             return day
