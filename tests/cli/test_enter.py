@@ -126,6 +126,14 @@ def test_stopping_keeps_the_draft_and_is_no_fault(ledger: Path, enter: Enter) ->
     assert "are kept as a draft; no record was written" in called.err
 
 
+@pytest.mark.parametrize("answers", [["q"], []])
+def test_where_nothing_was_answered_no_draft_is_kept(ledger: Path, enter: Enter, answers: list[str]) -> None:
+    called = enter(ledger, ["d-2", "--purpose", "annual"], answers)
+    assert called.code == (0 if answers else 2)
+    assert "Nothing was answered: no draft is kept, and no record was written." in called.err
+    assert not drafts(ledger)
+
+
 def test_a_line_cut_by_a_power_failure_costs_that_line_only(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET[:4]])
     draft = drafts(ledger)[0]

@@ -198,7 +198,7 @@ def test_letters_read_for_figures_in_the_last_signs_are_no_matter(
 ) -> None:
     id = printed(ledger, "d-2")
     stem, _, mark = id.rpartition("-")
-    called = enter(monkeypatch, ledger, f"{stem}-{mark.replace('0', 'O').replace('1', 'l')}")
+    called = enter(monkeypatch, ledger, f"{stem}-{mark.replace('0', 'O').replace('1', 'l')}", answers=("",))
     assert "nothing on record changed" in called.err
     assert id in next((ledger / ".drafts").glob("*.jsonl")).read_text(encoding="utf-8")
 

@@ -101,12 +101,22 @@ def _wanted(draft: Draft, speaks: Voice) -> bool:
         f"There is a draft of {about.get('started', '')}: {about.get('about', '')} {about.get('purpose', '')}".strip()
     )
     while True:
-        speaks.ask(Prompt(f"{heading}, {len(draft.events)} answers.", (), "Go on with it? yes or no"))
+        speaks.ask(
+            Prompt(
+                f"{heading}, {len(draft.events)} answer{'s' * (len(draft.events) != 1)} so far.",
+                (),
+                "Go on with it? yes or no",
+            )
+        )
         line = read_line()
         if line is None:
             raise CannotRun("stopped; nothing was changed.")
         if line.lower() in ("y", "yes", "n", "no"):
             return line.lower().startswith("y")
+
+
+def _answers(many: int) -> str:
+    return f"{many} answer{' is' if many == 1 else 's are'}"
 
 
 @dataclass
@@ -183,14 +193,14 @@ class _Entry:
                 line = None
             if line is None:
                 self.speaks.break_off()
-                return self._left(state, ended=True)
+                return self._left(state, pen, ended=True)
             step = answer(setting, state, line)
             for event in step.events:
                 pen.write(event)
             state = step.state
             self.speaks.say(step.said)
             if step.stop:
-                return self._left(state, ended=False)
+                return self._left(state, pen, ended=False)
             if step.write:
                 return self._write(setting, state, pen, book, target)
             self._remember(step.events, state)
@@ -205,7 +215,7 @@ class _Entry:
             pen.write(event)
             state = apply(state, event)
         elif state.log:
-            self.speaks.tell(f"{len(state.log)} answers are here already.")
+            self.speaks.tell(f"{_answers(len(state.log))} here already.")
         if state.unsettled is not None:
             self.speaks.say(said_of(setting, state, state.unsettled))
         return state
@@ -234,10 +244,15 @@ class _Entry:
             self.speaks.show(text)
         return text
 
-    def _left(self, state: State, *, ended: bool) -> int:
-        """The person goes, or the pipe has ended."""
-        kept = f"{len(state.log)} answer{' is' if len(state.log) == 1 else 's are'} kept as a draft"
-        words = f"{kept}; no record was written. {self._go_on()}"
+    def _left(self, state: State, pen: Pen, *, ended: bool) -> int:
+        """The person goes, or the pipe has ended; a draft in which nothing was answered is put away."""
+        from axlebook.sources.drafts import put_away
+
+        words = f"{_answers(len(state.log))} kept as a draft; no record was written. {self._go_on()}"
+        if len(state.log) <= bool(self.named.purpose):  # the occasion alone, which the command line told
+            pen.close()
+            put_away(pen.path)
+            words = "Nothing was answered: no draft is kept, and no record was written."
         if ended:
             raise CannotRun(f"the answers ended early. {words}")
         self.speaks.tell(words)
