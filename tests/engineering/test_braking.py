@@ -105,3 +105,15 @@ def test_an_impossible_share_names_itself(bad: float) -> None:
         braking.heat_into_wheel(1.0, 2, bad)
     with pytest.raises(ValueError, match="center_share"):
         braking.loosening_rise_with_warm_center(0.001, 1.4, STEEL, bad)
+
+
+@pytest.mark.parametrize("share", [-0.1, 1.1, 1.9])
+def test_a_rim_has_no_more_than_all_of_the_stiffness(share: float) -> None:
+    with pytest.raises(ValueError, match="ring_share"):
+        braking.spoked_center_growth(0.71, 0.06, 0.18, 11.7e-6, share, 10.0, 5.0, 1.0)
+
+
+def test_a_center_warmed_alike_all_over_grows_as_its_metal_does() -> None:
+    for share in (0.0, 0.4, 1.0):
+        grown = braking.spoked_center_growth(0.71, 0.06, 0.18, 11.7e-6, share, 10.0, 10.0, 10.0)
+        assert grown == pytest.approx(2.0 * 0.71 * 11.7e-6 * 10.0)

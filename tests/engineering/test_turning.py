@@ -185,7 +185,7 @@ def test_a_flange_that_stands_upright_or_leans_over_has_no_cut(angle: float) -> 
         turning.flange_cut(0.1, angle)
 
 
-@pytest.mark.parametrize(("diameter", "planned"), [(40.0, True), (39.9, False)])
+@pytest.mark.parametrize(("diameter", "planned"), [(41.0, True), (40.0, True), (39.9, False)])
 def test_a_turned_pair_is_not_left_further_below_the_others_than_the_set_allows(diameter: float, planned: bool) -> None:
     wheels = wheels_of(("1", diameter, 0.0, True), ("1", diameter, 0.0, True), ("2", 43.0, 0.0, False),
                        ("2", 42.0, 0.0, False))  # fmt: skip

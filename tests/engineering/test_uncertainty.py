@@ -157,3 +157,19 @@ def test_inputs_that_move_nothing_leave_no_uncertainty_however_they_go_together(
     together = [[1.0, 1.0], [1.0, 1.0]]
     assert combined_standard_uncertainty([0.0, 0.0], None, together) == 0.0
     assert combined_standard_uncertainty([1.0, 2.0], [0.0, 0.0], together) == 0.0
+
+
+def test_one_degree_of_freedom_is_enough_and_none_is_not() -> None:
+    assert effective_degrees_of_freedom([2.0], [1.0]) == pytest.approx(1.0)
+    assert effective_degrees_of_freedom([1.0, 1.0], [0.5, math.inf]) == pytest.approx(2.0)
+    with pytest.raises(ValueError, match="freedoms"):
+        effective_degrees_of_freedom([1.0, 1.0], [1.0, 0.0])
+
+
+@pytest.mark.parametrize("known", [1.0, -1.0])
+def test_two_inputs_that_go_wholly_together_or_apart_are_borne(known: float) -> None:
+    together = [[1.0, known], [known, 1.0]]
+    assert combined_standard_uncertainty([1.0, 2.0], None, together) == pytest.approx(abs(2.0 + known))
+    beyond = [[1.0, 1.5 * known], [1.5 * known, 1.0]]
+    with pytest.raises(ValueError, match="correlation"):
+        combined_standard_uncertainty([1.0, 2.0], None, beyond)
