@@ -3,7 +3,7 @@
 One sign, bound, factor, word of comparison or joint at a time is flipped in `engineering/`, `limits/` and `checks/`,
 on a copy of the last commit in a temporary folder. A run with nothing flipped tells which tests come past which line;
 that takes some minutes, and is kept in the temporary folder, so that the next time only what is new is run. For each
-flip some of those tests are run, near and quick ones first, until one fails. Printed: the seed, the share that was
+flip some of those tests are run, narrow and near ones first, until one fails. Printed: the seed, the share that was
 noticed, and what was not, with its line. `--again FILE` tries the lines of such a list once more.
 
 A flip that changes nothing that could be seen is named in `no_difference.yaml` with the reason, and is not counted.
@@ -171,7 +171,7 @@ def _numbers(bits: str) -> set[int]:
 
 
 def tests_for(flip: Flip, met: Met, asking: Mapping[str, frozenset[str]]) -> list[str]:
-    """The tests that come past a flip: of its own topic first, then those that come past little else, then others."""
+    """The tests that come past a flip: those that come past little else, those of its own topic, then others."""
     past = met.tests_past(flip.module, [flip.line]) or met.tests_past(flip.module, flip.lines)
     past.sort(key=met.seconds.__getitem__)
     own = [test for test in past if is_own(flip.module, test, asking)]
@@ -180,7 +180,7 @@ def tests_for(flip: Flip, met: Met, asking: Mapping[str, frozenset[str]]) -> lis
     for test in past:
         by_topic[topic(test)].append(test)
     mixed = [test for row in zip_longest(*by_topic.values()) for test in row if test]
-    ordered = list(dict.fromkeys([*own[:MOST_OWN], *narrow, *mixed]))
+    ordered = list(dict.fromkeys([*narrow, *own[:MOST_OWN], *mixed]))
     quick = [test for test in ordered if met.seconds[test] < SLOW] or ordered[:3]
     picked: list[str] = []
     seconds = 0.0
