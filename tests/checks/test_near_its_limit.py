@@ -1,5 +1,6 @@
 """What could reach a limit within its lead time: twice the fastest mean wear between two works, held by hand."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from types import SimpleNamespace
@@ -7,8 +8,10 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks._forecast import _date, lead_days
-from axlebook.checks._lead_time import _near, mended, ordered_too_late
+from axlebook.checks._forecast import _date, lead_days, mended_by
+from axlebook.checks._lead_time import _near, _outermost, mended, ordered_too_late
+from axlebook.records.condition import Stand
+from axlebook.records.wear import FALLS as FALLING
 from axlebook.trends.series import Dated, Series
 
 START = date(2025, 1, 1)
@@ -137,3 +140,35 @@ def test_of_several_limits_those_never_met_are_left_out() -> None:
     found = ordered_too_late(made(reach(None), reach(date.max), soon, reach(START + timedelta(20))))
     assert found is not None
     assert found.reach is soon
+
+
+def target(word: str, value: int | None, stage: str = "shop", many: int = 1, rows: tuple[int, ...] = ()) -> Any:
+    bound = SimpleNamespace(word=word, value=None if value is None else Fraction(value))
+    table = SimpleNamespace(rows=[(Fraction(1), Fraction(row)) for row in rows] + [(None, None)]) if rows else None
+    return SimpleNamespace(stage=stage, conditions=[SimpleNamespace(bounds=[bound])] * many, table=table)
+
+
+def outermost(wear: str, *limits: Any) -> float | None:
+    book: Any = SimpleNamespace(limits_on=lambda engine, name: list(limits))
+    stand: Any = SimpleNamespace(engine=None)
+    word: Any = SimpleNamespace(name="it", wear=wear)
+    return _outermost(book, stand, word)
+
+
+def test_the_figure_that_wear_meets_first_is_the_highest_for_what_falls_and_the_lowest_for_what_rises() -> None:
+    low, high = target("under", 5), target("at_most", 7)
+    assert outermost(FALLING, low, high, target("over", 9)) == 7.0
+    assert outermost("rises", target("over", 9), target("at_least", 8), low) == 8.0
+    assert outermost(FALLING, low, target("under", 9, "new"), target("under", 8, many=2)) == 5.0
+    assert outermost(FALLING, target("under", None, rows=(3, 6))) == 6.0
+    assert outermost(FALLING) is None
+
+
+def test_new_tires_mend_what_is_thin_where_a_tire_is_and_the_lathe_what_is_worn() -> None:
+    nothing: Any = None
+    tire: Any = SimpleNamespace(id="t-1")
+    wheel = replace(Stand(nothing, nothing, nothing), tire=tire)
+    assert mended_by(wheel, "tire_thickness") == "tires"
+    assert mended_by(replace(wheel, tire=None), "tire_thickness") == ""
+    assert mended_by(wheel, "back_to_back") == ""
+    assert mended_by(wheel, "flange_height") == "lathe"

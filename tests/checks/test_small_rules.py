@@ -251,6 +251,8 @@ def test_the_tightest_figure_each_way_is_kept_and_the_tightest_that_condemns() -
     assert _governing._tightest([seen, seen, low]) == [low, seen]
     none, less = governing("under", 0), governing("under", -1)
     assert _governing._tightest([less, none]) == [none]
+    more = governing("under", 0)._replace(value=Fraction(1, 2))
+    assert _governing._tightest([none, more]) == [more]
 
 
 def test_what_two_readings_of_a_record_lack_is_told_where_one_line_would_mend_it() -> None:

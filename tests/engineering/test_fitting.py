@@ -153,6 +153,7 @@ def test_what_no_tire_and_center_can_have_is_refused_by_its_name(given: dict[str
         {"spokes": Spokes(3, 1e-6, 0.001, 0.001)},
         {"tire_metal": Metal(1e-3, 0.499, 1e-9), "center_metal": Metal(0.5, -0.999, 1e-9)},
         {"rim_inside": None},
+        {"shim": 0.0761},
     ],
 )
 def test_what_is_just_possible_is_taken(given: dict[str, Any]) -> None:

@@ -54,6 +54,7 @@ MOST_TESTS, MOST_OWN, MOST_NARROW, MOST_SECONDS = (
     150,
     15.0,
 )  # of those that come past a line; more are not asked
+NARROW = 400  # lines that a test comes past in all, for it to be asked before those of the topic
 SLOW = 2.0  # seconds; a slower test is asked only where no quick one comes past
 
 
@@ -175,7 +176,7 @@ def tests_for(flip: Flip, met: Met, asking: Mapping[str, frozenset[str]]) -> lis
     past = met.tests_past(flip.module, [flip.line]) or met.tests_past(flip.module, flip.lines)
     past.sort(key=met.seconds.__getitem__)
     own = [test for test in past if is_own(flip.module, test, asking)]
-    narrow = sorted(past, key=met.breadth)[:MOST_NARROW]
+    narrow = sorted((test for test in past if met.breadth(test) < NARROW), key=met.breadth)[:MOST_NARROW]
     by_topic: dict[str, list[str]] = defaultdict(list)
     for test in past:
         by_topic[topic(test)].append(test)
