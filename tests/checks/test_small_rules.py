@@ -10,7 +10,6 @@ import pytest
 
 from axlebook.checks import (
     _corrected,
-    _defects,
     _governing,
     _history,
     _shape,
@@ -271,48 +270,6 @@ def test_what_two_readings_of_a_record_lack_is_told_where_one_line_would_mend_it
 
     assert place(1) == Place("a.yaml", "/readings/0")
     assert place(2) == Place("a.yaml", "/setup")
-
-
-def test_a_defect_s_part_stands_where_its_wheelset_center_or_tire_does() -> None:
-    def stand(name: str, *ids: str | None) -> Any:
-        parts = [None if id is None else SimpleNamespace(id=id) for id in ids]
-        return SimpleNamespace(name=name, wheelset=parts[0], center=parts[1], tire=parts[2])
-
-    here = stand("e-1 driver-1 left", "d-1", "c-1", "t-1")
-    book: Any = SimpleNamespace()
-    book._stands = [here, stand("e-1 driver-2 left", "d-2", None, None)]
-    for id in ("d-1", "c-1", "t-1"):
-        assert _defects._stands_at(book, id, "e-1 driver-1 left")
-        assert not _defects._stands_at(book, id, "e-1 driver-2 left")
-    assert not _defects._stands_at(book, "t-9", "e-1 driver-1 left")
-
-
-def test_a_finding_stands_in_the_reading_whose_place_it_names_and_takes_its_day() -> None:
-    source = SimpleNamespace(path="a.yaml")
-
-    def reading(number: int, day: date | None) -> Any:
-        return SimpleNamespace(source=source, pointer=f"/readings/{number}", day=SimpleNamespace(first=day))
-
-    first, second = reading(1, date(2020, 1, 2)), reading(11, date(2020, 1, 3))
-    session = SimpleNamespace(readings=[first], observations=[second], day=SimpleNamespace(first=date(2020, 1, 1)))
-    other = reading(1, date(2020, 1, 9))
-    other.source = SimpleNamespace(path="b.yaml")
-    book: Any = SimpleNamespace(
-        session_by_id={"a": session}, series={1: [first, reading(2, None)], 2: [other]}, seen={3: [second]}
-    )
-
-    def finding(pointer: str, path: str = "a.yaml", record: str = "a") -> Any:
-        return SimpleNamespace(record=record, place=Place(path, pointer))
-
-    assert _defects.read_on(book, finding("/readings/1/values")) == date(2020, 1, 2)
-    assert _defects.read_on(book, finding("/readings/11")) == date(2020, 1, 3)
-    assert _defects.read_on(book, finding("/readings/5")) == date(2020, 1, 1)
-    assert _defects.read_on(book, finding("/readings/1", "b.yaml")) == date(2020, 1, 1)
-    assert _defects.read_on(book, finding("/readings/1", record="lost")) is None
-    assert _defects.days_read(book, finding("/readings/1")) == {date(2020, 1, 2)}
-    assert _defects.days_read(book, finding("/readings/11")) == {date(2020, 1, 3)}
-    assert _defects.days_read(book, finding("/readings/1", "b.yaml")) == {date(2020, 1, 9)}
-    assert _defects.days_read(book, finding("/readings/5")) == set()
 
 
 def test_a_corrected_value_is_told_with_what_stood_there_before() -> None:
