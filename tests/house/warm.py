@@ -37,6 +37,7 @@ class Met:
         self.seconds: dict[str, float] = {}
         self.failing: set[str] = set()
         self.lines: dict[str, dict[str, set[int]]] = {}
+        self._breadth: dict[str, int] = {}
 
     def tests_past(self, module: str, lines: Sequence[int]) -> list[str]:
         """The tests that came past a line, and passed."""
@@ -49,7 +50,10 @@ class Met:
 
     def breadth(self, test: str) -> int:
         """How many lines a test comes past in all."""
-        return sum(map(len, self.lines[test].values()))
+        found = self._breadth.get(test)
+        if found is None:
+            found = self._breadth[test] = sum(map(len, self.lines[test].values()))
+        return found
 
 
 def stand_in(copy: Path) -> None:
