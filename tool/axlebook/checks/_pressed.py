@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from axlebook.findings import Finding, Severity, Verdict
+from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import middle, values_of
@@ -92,6 +92,14 @@ def _by_practice(
     return Finding(
         check, verdict, Severity.SHOP, mounting.subject, mounting.session.place.below(key),
         "" if verdict is Verdict.WITHIN else words,
-        (computed("least", float(practice.least)), computed("most", float(practice.most)))
-        if unit == "in" else (), practice.cited, next_step, quantity,
+        _figures({"fit": value, "least": practice.least, "most": practice.most}, unit, one), practice.cited, next_step,
+        quantity,
     )  # fmt: skip
+
+
+def _figures(amounts: dict[str, Fraction], unit: str, one: Fraction) -> tuple[Figure, ...]:
+    """What was found and what is asked, as figures: lengths in millimetres, else in the unit they are said in."""
+    if unit == "in":
+        return tuple(computed(name, float(amount)) for name, amount in amounts.items() if name != "fit")
+    return tuple(Figure(name.replace("fit", "force an inch"), repr(float(amount / one)), unit, "computed")
+                 for name, amount in amounts.items())  # fmt: skip
