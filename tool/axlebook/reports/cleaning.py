@@ -14,7 +14,8 @@ _UNFIT = re.compile(
     "[\x00-\x1f\x7f-\x9f\u00ad\u061c\u115f\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb"
     "\U000e0000-\U000e007f\ud800-\udfff]"
 )
-_GAP = re.compile(r"[ \t]*[\r\n]+[ \t]*")
+# The blanks before a line end are looked at from their first alone: else many blanks take their square of time.
+_GAP = re.compile(r"(?:(?<![ \t])[ \t]+)?[\r\n]+[ \t]*")
 
 
 def clean(text: str) -> str:
