@@ -173,3 +173,16 @@ def test_two_inputs_that_go_wholly_together_or_apart_are_borne(known: float) -> 
     beyond = [[1.0, 1.5 * known], [1.5 * known, 1.0]]
     with pytest.raises(ValueError, match="correlation"):
         combined_standard_uncertainty([1.0, 2.0], None, beyond)
+
+
+@pytest.mark.parametrize(
+    ("reading", "told"),
+    [
+        (10.5, "within"), (11.5, "within"), (10.499, "undecided"), (11.501, "undecided"),
+        (9.5, "undecided"), (12.5, "undecided"), (9.499, "outside"), (12.501, "outside"),
+    ],
+)  # fmt: skip
+def test_on_the_edge_of_its_guard_band_a_reading_is_within_and_on_the_far_edge_not_yet_outside(
+    reading: float, told: str
+) -> None:
+    assert guard_banded_decision(reading, 0.25, lower=10.0, upper=12.0, guard=2.0) == told

@@ -153,11 +153,6 @@ class FitGiven:
         """On diameter [m]."""
         return interference(self.center_diameter, self.bore, self.shim)
 
-    @property
-    def thickness(self) -> float:
-        """Of the tire, free: tread radius less bore radius [m]."""
-        return (self.tread_diameter - self.bore) / 2.0
-
 
 @dataclass(frozen=True)
 class Grip:
