@@ -164,7 +164,8 @@ def test_a_figure_of_a_pressing_is_within_its_practice_from_end_to_end(
     found = pressed(monkeypatch, SimpleNamespace(least=Fraction(2), most=Fraction(4), cited="Book"), value)
     assert found.verdict == Verdict(told)
     assert ("asks 4 to 8 tons" in found.message) is (told == "outside")  # said by the half
-    assert found.figures == ()
+    figures = {figure.name: (float(figure.value), figure.unit) for figure in found.figures}
+    assert figures == {"force an inch": (value * 2, "tons"), "least": (4.0, "tons"), "most": (8.0, "tons")}
     inch = pressed(monkeypatch, SimpleNamespace(least=Fraction(2), most=Fraction(4), cited="Book"), value, "in")
     assert [figure.value for figure in inch.figures] == ["2000.0", "4000.0"]
 
