@@ -13,7 +13,7 @@ from tests.hostile.faults import Ended, Fault, files_of, problems_left
 from tests.hostile.stage import OURS, Stage
 from tests.hostile.writers import WRITERS
 
-MOST = 5  # steps tried of each command; `python -m tests.hostile.kill_writers` tries more
+MOST = 4  # steps tried of each command; `python -m tests.hostile.kill_writers` tries more
 
 
 def some_steps(stage: Stage, most: int = MOST) -> list[int]:
@@ -48,13 +48,9 @@ def test_a_kill_at_any_step_leaves_nothing_half_and_the_command_can_be_given_aga
         shutil.rmtree(room, ignore_errors=True)
 
 
-def test_a_kill_that_falls_where_it_falls_leaves_nothing_half(stage: Stage) -> None:
-    chance = random.Random(16)
-    for _ in range(2):
-        room = stage.room()
-        ended = stage.run(room, Fault(after=chance.uniform(0, stage.seconds)))
-        assert stage.wrong_after_kill(room, ended) == []
-        shutil.rmtree(room, ignore_errors=True)
+def test_a_kill_that_falls_where_it_falls_leaves_nothing_half(stage: Stage, room: Path) -> None:
+    ended = stage.run(room, Fault(after=random.Random(stage.writer.name).uniform(0, stage.seconds)))
+    assert stage.wrong_after_kill(room, ended) == []
 
 
 def told_in_a_sentence(stage: Stage, room: Path, ended: Ended) -> None:
@@ -85,7 +81,7 @@ def test_a_file_that_the_system_cuts_short_is_told_in_a_sentence(stage: Stage, r
     told_in_a_sentence(stage, room, ended)
 
 
-@pytest.mark.parametrize("left", [0, 2])
+@pytest.mark.parametrize("left", [0])
 def test_a_small_disk_that_is_full_is_told_in_a_sentence(stage: Stage, tmp_path: Path, left: int) -> None:
     with small_disk(tmp_path / "disk", stage.first, left) as place:
         room = place / "first"
