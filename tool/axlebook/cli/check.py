@@ -67,6 +67,6 @@ def command(
     else:
         from axlebook.reports import text
 
-        look = terminal.look(color)
+        look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
         terminal.put(text.render_report(report, look, whole=whole, beside=found.beside), color=look.color)
     return int(report.fails(strict=strict))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 from pathlib import Path
 
 import click
@@ -61,7 +62,7 @@ def _copy(target: Path, folder: str, practice: bool, seed: int | None) -> int:
             in_git = write_demo(shipped("demo-ledger"), target)
             terminal.put(
                 f"The demo ledger is in {quoted(folder)}; README.md there tells what is in it.\n"
-                f"Then: axlebook check {folder}\n"
+                f"Then: axlebook check {shlex.quote(folder)}\n"
                 + (_BRANCH if in_git else "Git is not installed here, so it has no history.\n")
             )
             return 0
@@ -70,8 +71,8 @@ def _copy(target: Path, folder: str, practice: bool, seed: int | None) -> int:
         raise CannotRun(f"the copy cannot be written to {quoted(folder)} ({error.strerror}).") from None
     terminal.put(
         f"A practice copy is in {quoted(folder)}; it was planted with the seed {used}.\n"
-        f"Find the slips: axlebook check {folder} --all\n"
-        f"Then compare: axlebook demo {folder} --answers\n"
+        f"Find the slips: axlebook check {shlex.quote(folder)} --all\n"
+        f"Then compare: axlebook demo {shlex.quote(folder)} --answers\n"
     )
     return 0
 

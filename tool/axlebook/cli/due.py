@@ -72,7 +72,7 @@ def command(
     if shape == "text":
         from axlebook.reports import due_text
 
-        look = terminal.look(color)
+        look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
         render = due_text.render_calendar if calendar else due_text.render_due
         terminal.put(render(report, due, look, whole=whole), color=look.color)
         return _code(report, due, strict=strict)

@@ -65,7 +65,7 @@ def command(
     else:
         from axlebook.reports.history_text import render_history
 
-        look = terminal.look(color)
+        look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
         terminal.put(render_history(report, view, look, whole=whole), color=look.color)
     return 0
 

@@ -29,6 +29,7 @@ def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
       axlebook new tire t-4471
       axlebook new inspection 2026-01-10-e-12-annual
     """
+    from axlebook.reports.addressed import addressed
     from axlebook.reports.cleaning import clean
     from axlebook.sources.writing import AlreadyThere, write_new
 
@@ -54,7 +55,8 @@ def command(kind: str, id: str, shape: str, ledger: str | None) -> int:
 
         terminal.put(render_report(without_ledger("new"), {"path": path}))
     else:
-        terminal.put(f"{clean(found.beside)}{path}\nFill it in, then: axlebook check\n")
+        check = addressed("axlebook check", opened.named_again(found))
+        terminal.put(f"{clean(found.beside)}{path}\nFill it in, then: {clean(check)}\n")
     return 0
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -127,6 +128,21 @@ def beside(root: Path) -> str:
         return ""
     found = os.path.relpath(root, here)
     return "" if found == os.curdir or found.startswith(os.pardir) else found.replace(os.sep, "/") + "/"
+
+
+def named_again(found: Opened) -> str:
+    """The option that names the ledger for a next command; '' where one stands in it and need not name it."""
+    if find_ledger(Path(".")) == found.root:
+        return ""
+    here = os.path.realpath(os.getcwd())
+    near = os.path.relpath(found.root, here) if _same_drive(here, found.root) else str(found.root)
+    return f" --ledger {shlex.quote(min(near, str(found.root), key=len))}"
+
+
+def day_again(found: Opened, as_of: str | None) -> str:
+    """The options that name the same commit and day again."""
+    commit = f" --at {shlex.quote(found.at.named)}" if found.at else ""
+    return f"{commit} --as-of {as_of}" if as_of else commit
 
 
 def asked_day(text: str | None) -> date | None:

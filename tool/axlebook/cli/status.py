@@ -61,6 +61,6 @@ def command(
     else:
         from axlebook.reports.condition_text import render_condition
 
-        look = terminal.look(color)
+        look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
         terminal.put(render_condition(report, engines, look, whole=whole, held=held, due=due), color=look.color)
     return int(report.fails(strict=strict))

@@ -16,9 +16,9 @@ from . import CannotRun
 NOT_A_TERMINAL = 80
 
 
-def look(color: bool | None) -> Look:
+def look(color: bool | None, ledger: str = "", day: str = "") -> Look:
     """How a page for standard output is to look; `color` is what the person asked for, None where nothing."""
-    return Look(_width(), _in_color(color), getattr(sys.stdout, "encoding", None) or "utf-8")
+    return Look(_width(), _in_color(color), getattr(sys.stdout, "encoding", None) or "utf-8", ledger, day)
 
 
 def _in_color(asked: bool | None) -> bool:

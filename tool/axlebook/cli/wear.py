@@ -60,7 +60,7 @@ def command(
         raise CannotRun(_none_of(book, part))
     made = [one for one in made if _read_in(one, found.only)]
     report = reported.report_of("wear", outcome, found, day, with_git=shape == "json")
-    look = terminal.look(color)
+    look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
     rows = wear_rows(book, made)
     terminal.put(printed(shape, report, rows, book, look, whole=whole, part=part or ""), color=look.color)
     return 0

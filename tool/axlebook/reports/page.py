@@ -12,6 +12,7 @@ from functools import cached_property
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
+from .addressed import addressed
 from .cleaning import clean, encodable
 
 if TYPE_CHECKING:
@@ -29,6 +30,8 @@ class Look:
     width: int = 80
     color: bool = False
     encoding: str = "utf-8"
+    ledger: str = ""  # the option that names the ledger, where the reader stands outside it
+    day: str = ""  # the options that name the day and the commit asked for
 
     def symbol(self, sign: str) -> str:
         """A sign, or its plain form where the encoding has not got it."""
@@ -88,7 +91,8 @@ class Page:
         return [line for one in paragraphs for line in self._wrapped(one)]
 
     def _wrapped(self, one: Paragraph) -> list[str]:
-        texts = [encodable(clean(piece.text), self.look.encoding) for piece in one.pieces]
+        spoken = (addressed(piece.text, self.look.ledger, self.look.day) for piece in one.pieces)
+        texts = [encodable(clean(text), self.look.encoding) for text in spoken]
         if not self.look.color and _is_simple(text := "".join(texts), self._width - one.indent - one.hang):
             return self._wrapped_simply(one, text)
         from rich.text import Text
