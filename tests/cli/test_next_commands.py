@@ -44,3 +44,10 @@ def test_inside_the_ledger_a_printed_command_is_left_short(tmp_path: Path) -> No
 def test_after_a_template_written_from_outside_the_check_names_the_folder(tmp_path: Path) -> None:
     printed = call("new", "tire", "t-77", "--ledger", "book", at=outside(tmp_path, "book")).out
     assert printed.endswith("axlebook check --ledger book\n")
+
+
+def test_a_figure_of_the_wear_table_is_never_cut() -> None:
+    printed = call("wear", "--quantity", "tread_diameter", "--ledger", "demo-ledger", at=Path(__file__).parents[2]).out
+    figures = [line for line in printed.splitlines() if " tread diameter" in line]
+    assert figures
+    assert not re.search(r"\d \. ", "\n".join(figures))

@@ -42,15 +42,18 @@ def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool,
     table = [_cells(row, look) for row in rows]
     room = SHORT - len(head) - len(foot) - len(orders) - 2
     shown = table if len(table) <= room else table[: max(room, 1)]
-    widths = _widths(look)
+    widths = _widths(look, shown)
     lines = [*head, *page.lines([_table_row(HEAD, widths)]), *page.lines(_table_row(row, widths) for row in shown)]
     left = len(rows) - len(shown)
     more = page.lines([paragraph(f"Not shown: {left} more. In full: --all", whole=True)]) if left else []
     return joined([*lines, *more, *orders, *foot])
 
 
-def _widths(look: Look) -> tuple[int, ...]:
-    return WIDE if look.width >= sum(WIDE) + len(WIDE) + 28 else NARROW
+def _widths(look: Look, table: list[tuple[str, ...]]) -> tuple[int, ...]:
+    """A figure is never cut: its column takes from the last one what it needs."""
+    where, quantity, trend, now, rate = WIDE if look.width >= sum(WIDE) + len(WIDE) + 28 else NARROW
+    figures = [max([least, *(len(row[at]) for row in table)]) for at, least in ((3, now), (4, rate))]
+    return where, quantity, trend, *figures
 
 
 def _table_row(cells: tuple[str, ...], widths: tuple[int, ...]) -> Paragraph:
