@@ -41,8 +41,8 @@ def _plant_wrong_date(text: str) -> str | None:
 
 
 def _plant_unknown_key(text: str) -> str | None:
-    """A key is misspelled."""
-    return text.replace("\npurpose: ", "\npurpos: ", 1) if "\npurpose: " in text else None
+    """A key that may be left out is misspelled."""
+    return text.replace("\n  hold: ", "\n  hould: ", 1) if "\n  hold: " in text else None
 
 
 PLANTS: dict[str, Callable[[str], str | None]] = {
