@@ -257,3 +257,12 @@ def test_a_wheel_that_is_thick_enough_is_within_and_the_word_safe_stands_nowhere
     page = call("annual", "e-1", "2026", "--format", "markdown", at=small_ledger(tmp_path, {AT: THICK})).out
     assert "✓ within: flange thickness 1 1/4 in" in page
     assert not re.search(r"\b(safe|OK|fit to run|passed)\b", page)
+
+
+def test_a_template_that_nobody_filled_in_is_no_inspection_of_the_year(tmp_path: Path) -> None:
+    blank = "kind: inspection\nmeasured_on: 2026-02-10\nengine: e-1\npurpose: periodic\n"
+    small = small_ledger(tmp_path, {AT: THICK, "inspections/2026/2026-02-10-e-1-periodic.yaml": blank})
+    called = call("annual", "e-1", "2026", "--format", "markdown", at=small)
+    told = [line for line in called.out.splitlines() if "2026-02-10-e-1-periodic" in line.replace("\\", "")]
+    assert [line for line in told if "it counts as no inspection" in line], called.out
+    assert not [line for line in told if "| periodic |" in line]

@@ -26,14 +26,18 @@ def sessions_of(book: Book, engine: str, first: date) -> list[Session]:
 
 def inspections_part(sessions: list[Session]) -> Part:
     """Inspections done in the year, and examinations by dye, magnets or ultrasound."""
-    done = [session for session in sessions if session.kind == "inspection"]
+    done = [session for session in sessions if session.kind == "inspection" and not session.blank]
+    begun = tuple(
+        Item(f"{session.id} was begun and says nothing: it counts as no inspection.")
+        for session in sessions if session.blank
+    )  # fmt: skip
     tables = (
         listed("Inspections", ("Day", "Purpose", "By", "Readings", "Not measured", "Signed", "Record"),
                map(_inspection, done)),
         listed("Examinations", ("Day", "Part and area", "Method and standard", "By", "Result", "Due again"),
                [_examination(s, one.tree, one.part or one.place) for s in done for one in s.examinations]),
     )  # fmt: skip
-    return Part("inspections", "Inspections done in the year", (), _filled(tables), nothing="None is on record.")
+    return Part("inspections", "Inspections done in the year", begun, _filled(tables), nothing="None is on record.")
 
 
 def _inspection(session: Session) -> Cells:
