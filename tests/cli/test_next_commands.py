@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 import shlex
+import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
-from .commands import AT, THIN, call, small_ledger
+from .commands import AT, THIN, TOP, call, small_ledger
 
 COMMAND = re.compile(r"axlebook ((?:status|due|wear|check|new)\b[^`;:]*?)(?=[`;:]|\.\s|\.?\Z)")
 
@@ -51,3 +54,21 @@ def test_a_figure_of_the_wear_table_is_never_cut() -> None:
     figures = [line for line in printed.splitlines() if " tread diameter" in line]
     assert figures
     assert not re.search(r"\d \. ", "\n".join(figures))
+
+
+def test_after_entry_from_outside_the_lines_for_git_and_the_look_work_where_they_are_read(tmp_path: Path) -> None:
+    book = tmp_path / "our book"
+    shutil.copytree(TOP / "demo-ledger", book)
+    text = (book / "ledger.yaml").read_text(encoding="utf-8")
+    (book / "ledger.yaml").write_text(re.sub(r"(?m)^closed_on:.*\n", "", text), encoding="utf-8")
+    subprocess.run(["git", "init", "--quiet", str(book)], check=True)
+    asked = [sys.executable, "-m", "axlebook", "enter", "d-2", "--ledger", "our book", "--purpose", "periodic"]
+    answers = "2026-11-20\n" + 9 * "\n" + "1 5/32 in\ne\nw\n"
+    done = subprocess.run(asked, cwd=tmp_path, input=answers, capture_output=True, text=True, check=True)
+    printed = [line.strip() for line in (done.stdout + done.stderr).splitlines()]
+    [add] = [shlex.split(line) for line in printed if line.startswith("git ") and " add " in line]
+    assert add[:3] == ["git", "-C", "our book"]
+    subprocess.run(add, cwd=tmp_path, check=True)
+    [look] = [shlex.split(line.partition("axlebook ")[2]) for line in printed if line.startswith("Look it over:")]
+    assert look[1:3] == ["--ledger", "our book"]
+    assert call(*look, at=tmp_path).code in (0, 1)

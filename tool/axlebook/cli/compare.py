@@ -59,7 +59,7 @@ def command(
     else:
         from axlebook.reports.compare_text import render_compared
 
-        look = terminal.look(color)
+        look = terminal.look(color, opened.named_again(found))
         terminal.put(render_compared(told, look, whole=whole, beside=found.beside), color=look.color)
     return int(told.fails(strict=strict))
 

@@ -262,7 +262,9 @@ class _Entry:
     def _go_on(self) -> str:
         """What to type to go on."""
         purpose = f" --purpose {self.named.purpose}" if self.named.purpose else ""
-        return f"Go on with: axlebook enter {self.named.about}{purpose} --resume"
+        from .opened import named_again
+
+        return f"Go on with: axlebook enter{named_again(self.found)} {self.named.about}{purpose} --resume"
 
     def _write(self, setting: Setting, state: State, pen: Pen, book: Book, target: Target) -> int:
         from axlebook.records.entry.walk import draft_of
@@ -281,5 +283,5 @@ class _Entry:
         pen.close()
         put_away(pen.path)
         terminal.put(f"{self.found.beside}{path}\n")
-        self.speaks.show(after_words(self.found.root, path, state.header, target.id))
+        self.speaks.show(after_words(self.found, path, state.header, target.id))
         return 0

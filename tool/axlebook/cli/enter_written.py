@@ -5,7 +5,10 @@ from __future__ import annotations
 import shlex
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .opened import Opened
 
 
 def text_of(root: Path, path: str, tree: Mapping[str, Any]) -> str:
@@ -47,18 +50,22 @@ def find_written(root: Path, tree: Mapping[str, Any], about: str, taken: frozens
     return next((path for path in there if (root / path).read_bytes() == text_of(root, path, tree).encode()), None)
 
 
-def after_words(root: Path, path: str, header: Mapping[str, str], about: str) -> str:
-    """That the record is safe, and the lines that bring it into git."""
+def after_words(found: Opened, path: str, header: Mapping[str, str], about: str) -> str:
+    """That the record is safe, and the lines that bring it into git, so that they work where they are read."""
     from axlebook.sources.git import state_of
 
-    state = state_of(root)
+    from .opened import named_again
+
+    ledger, state = named_again(found), state_of(found.root)
+    look = f"Look it over: axlebook check{ledger} {shlex.quote(found.beside + path)}"
     words = "The record is written and safe on this disk, with or without git."
     if state.root is None:
-        return f"{words}\nThis folder is not under version control.\nLook it over: axlebook check {path}"
+        return f"{words}\nThis folder is not under version control.\n{look}"
+    git = f"git -C{ledger.removeprefix(' --ledger')}" if ledger else "git"
     message = f"{header.get('purpose', '')} inspection of {about}, {header.get('measured_on', '')}".strip()
     return "\n".join([
         f"{words} To keep its history too, copy these lines:",
-        f"  git add {shlex.quote(path)}",
-        f"  git commit -m {shlex.quote(message)}",
-        f"Look it over: axlebook check {path}",
+        f"  {git} add {shlex.quote(path)}",
+        f"  {git} commit -m {shlex.quote(message)}",
+        look,
     ])  # fmt: skip

@@ -19,13 +19,14 @@ def put(
 ) -> None:
     """Print it."""
     from . import terminal
+    from .opened import named_again
 
     if shape == "json":
         terminal.put(_json(found, file, made, written))
         return
     from axlebook.reports.page import Page
 
-    look = terminal.look(color)
+    look = terminal.look(color, named_again(found))
     paragraphs = _paragraphs(found, file, made, written, len(made.wrong) + 10**6 if whole else FEW, whole=whole)
     terminal.put("\n".join(Page(look).lines(paragraphs)) + "\n", color=look.color)
 
