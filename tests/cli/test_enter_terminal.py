@@ -226,8 +226,12 @@ def test_a_stop_while_an_answer_is_weighed_keeps_the_answers_before_it(ledger: P
     one.header()
     one.type("2 13/16 in")
     one.child.sendline("2 25/32 in")
-    one.child.sendintr()  # while it is weighed, or right after: both end the same way
-    assert one.end() == 2
+    for _ in range(3):  # while it is weighed, or right after: both end the same way; one lost between is typed again
+        one.child.sendintr()
+        if one.child.expect([pexpect.EOF, pexpect.TIMEOUT], timeout=15) == 0:
+            break
+    one.child.wait()
+    assert one.child.exitstatus == 2
     told = " ".join(one.child.before.split())
     assert "kept as a draft" in told
     assert "Go on with: axlebook enter d-2 --purpose annual --resume" in told
