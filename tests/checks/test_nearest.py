@@ -33,3 +33,10 @@ def test_of_a_few_ids_all_are_looked_at(word: str) -> None:
 
 def test_what_is_like_nothing_is_answered_with_nothing() -> None:
     assert nearest("boiler", [MEANT]) == ""
+
+
+def test_in_whatever_order_ids_come_the_same_one_is_nearest() -> None:
+    alike = [f"2014-01-25-t-{number}-applied" for number in range(1000, 3000)]
+    word = "2014-01-25-t-1417-aplied"
+    orders = (alike, alike[::-1], alike[700:] + alike[:700])
+    assert {nearest(word, order) for order in orders} == {"2014-01-25-t-1417-applied"}

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Callable, Collection, Iterable, Iterator
+from heapq import nsmallest
+from operator import ne
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
@@ -11,6 +13,7 @@ from axlebook.records.reading import Reading
 from axlebook.records.session import Session
 
 FEW = 300  # names that can all be compared in no time
+MOST = 50  # of more, so many that differ in the fewest places
 
 
 def every_reading(book: Book) -> list[Reading]:
@@ -40,9 +43,15 @@ def nearest(word: str, known: Collection[str]) -> str:
     """The known id that a misspelled one was likely meant to be, or ''."""
     pool: Iterable[str] = known
     if len(known) > FEW:
-        pool = [k for k in known if abs(len(k) - len(word)) <= 2 and (k[:8] == word[:8] or k[-6:] == word[-6:])][:FEW]
+        near = (k for k in known if abs(len(k) - len(word)) <= 2 and (k[:8] == word[:8] or k[-6:] == word[-6:]))
+        pool = nsmallest(MOST, near, key=lambda k: (_unlike(k, word), k))  # a set has another order in each run
     found = difflib.get_close_matches(word, pool, n=1, cutoff=0.7)
     return found[0] if found else ""
+
+
+def _unlike(one: str, other: str) -> int:
+    """At how many places two words differ, laid together at their beginnings or at their ends."""
+    return min(sum(map(ne, one, other)), sum(map(ne, reversed(one), reversed(other))))
 
 
 def is_old_card(session: Session) -> bool:
