@@ -5,7 +5,6 @@ from __future__ import annotations
 import difflib
 from collections.abc import Callable, Collection, Iterable, Iterator
 from heapq import nsmallest
-from operator import ne
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
@@ -51,7 +50,8 @@ def nearest(word: str, known: Collection[str]) -> str:
 
 def _unlike(one: str, other: str) -> int:
     """At how many places two words differ, laid together at their beginnings or at their ends."""
-    return min(sum(map(ne, one, other)), sum(map(ne, reversed(one), reversed(other))))
+    ends = (zip(one, other, strict=False), zip(reversed(one), reversed(other), strict=False))
+    return min(sum(a != b for a, b in pairs) for pairs in ends)
 
 
 def is_old_card(session: Session) -> bool:
