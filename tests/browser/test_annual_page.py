@@ -4,21 +4,15 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
-import subprocess
 from functools import cache
 from pathlib import Path
 
 import pytest
+from tests.browser.chromium import PAPERS, chromium, printed
 from tests.cli.commands import TOP, call
 
 pytestmark = pytest.mark.browser
 
-QUIET = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync",
-    "--disable-component-update", "--disable-default-apps", "--no-first-run",
-)  # fmt: skip
-PAPERS = {"A4": (595, 842), "Letter": (612, 792)}  # points
 ENGINES = ("12", "3", "21")
 
 
@@ -28,17 +22,6 @@ def page(engine: str) -> str:
     called = call("annual", engine, "2025", "--ledger", str(TOP / "demo-ledger"), at=TOP)
     assert called.err == ""
     return called.out
-
-
-def chromium(folder: Path, *arguments: str) -> str:
-    """Run Chromium with a profile of its own."""
-    program = shutil.which("chromium")
-    assert program, "install Debian's chromium"
-    done = subprocess.run(
-        [program, *QUIET, f"--user-data-dir={folder / 'profile'}", *arguments],
-        capture_output=True, text=True, timeout=120, check=True,
-    )  # fmt: skip
-    return done.stdout
 
 
 def told(folder: Path, html: str, script: str, width: int) -> str:
@@ -58,15 +41,8 @@ def told(folder: Path, html: str, script: str, width: int) -> str:
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("engine", ENGINES)
 def test_it_prints_whole_with_the_first_page_alone_on_its_sheet(tmp_path: Path, engine: str, paper: str) -> None:
-    html = page(engine).replace("</style>", f"@page {{ size: {paper}; }}</style>")
-    (tmp_path / "annual.html").write_text(html, encoding="utf-8")
-    target = tmp_path / "annual.pdf"
-    chromium(tmp_path, "--no-pdf-header-footer", f"--print-to-pdf={target}", (tmp_path / "annual.html").as_uri())
-    about = subprocess.run(["pdfinfo", "-l", "99", str(target)], capture_output=True, text=True, check=True).stdout
-    sizes = {(round(float(w)), round(float(h))) for w, h in re.findall(r"size: +([\d.]+) x ([\d.]+)", about)}
-    text = subprocess.run(["pdftotext", "-layout", str(target), "-"], capture_output=True, text=True, check=True).stdout
-    pages = text.split("\f")[:-1]
-    assert sizes == {PAPERS[paper]}
+    sizes, pages = printed(tmp_path, page(engine), paper)
+    assert set(sizes) == {PAPERS[paper]}
     assert 4 <= len(pages) <= 40
     assert all(len(one.split()) > 20 for one in pages)  # no page with a line or two
     assert "Restrictions in force" in pages[0]

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
+from tests.browser.chromium import chromium
 from tests.cli.commands import AT, THIN, TOP, call, small_ledger
 
 pytestmark = pytest.mark.browser
 
-QUIET = ("--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync",
-         "--no-first-run", "--allow-file-access-from-files")  # fmt: skip
 # Opens each page in a frame, waits until it is drawn, and goes on to every link it finds there.
 WALK = """<!DOCTYPE html><title>-</title><iframe id="f" width="390" height="900"></iframe><script>
 const seen = new Set(), waiting = ["site/index.html"], bad = [], wide = [];
@@ -44,14 +41,11 @@ next();
 def walked(folder: Path) -> dict[str, object]:
     """What a walk through the pages in `folder/site` found."""
     (folder / "walk.html").write_text(WALK, encoding="utf-8")
-    program = shutil.which("chromium")
-    assert program, "install Debian's chromium"
-    done = subprocess.run(
-        [program, *QUIET, f"--user-data-dir={folder / 'profile'}", "--virtual-time-budget=600000", "--dump-dom",
-         (folder / "walk.html").as_uri()],
-        capture_output=True, text=True, timeout=300, check=True,
+    out = chromium(
+        folder, "--allow-file-access-from-files", "--virtual-time-budget=600000", "--dump-dom",
+        (folder / "walk.html").as_uri(), patience=300,
     )  # fmt: skip
-    title = re.search(r"<title>(\{.*?\})</title>", done.stdout)
+    title = re.search(r"<title>(\{.*?\})</title>", out)
     assert title, "the walk did not come to its end"
     found: dict[str, object] = json.loads(title[1])
     return found

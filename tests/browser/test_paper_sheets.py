@@ -3,21 +3,15 @@
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
 from functools import cache
 from pathlib import Path
 
 import pytest
+from tests.browser.chromium import PAPERS, chromium, printed
 from tests.cli.commands import TOP, call, small_ledger
 
 pytestmark = pytest.mark.browser
 
-QUIET = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync",
-    "--no-first-run",
-)  # fmt: skip
-PAPERS = {"A4": (595, 842), "Letter": (612, 792)}  # points
 PIXELS = {"A4": 718, "Letter": 740}  # of the width between the margins of the style sheet, 96 to the inch
 
 
@@ -29,26 +23,11 @@ def sheet(*arguments: str) -> str:
     return called.out
 
 
-def chromium(folder: Path, *arguments: str) -> str:
-    """Run Chromium with a profile of its own."""
-    program = shutil.which("chromium")
-    assert program, "install Debian's chromium"
-    return subprocess.run(
-        [program, *QUIET, f"--user-data-dir={folder / 'profile'}", *arguments],
-        capture_output=True, text=True, timeout=120, check=True,
-    ).stdout  # fmt: skip
-
-
-def printed(folder: Path, html: str, paper: str) -> list[str]:
+def on_paper(folder: Path, html: str, paper: str) -> list[str]:
     """The texts of the printed pages, whose size is held to that of the paper."""
-    (folder / "sheet.html").write_text(html.replace("</style>", f"@page {{ size: {paper}; }}</style>"), "utf-8")
-    target = folder / "sheet.pdf"
-    chromium(folder, "--no-pdf-header-footer", f"--print-to-pdf={target}", (folder / "sheet.html").as_uri())
-    about = subprocess.run(["pdfinfo", "-l", "99", str(target)], capture_output=True, text=True, check=True).stdout
-    sizes = {(round(float(w)), round(float(h))) for w, h in re.findall(r"size: +([\d.]+) x ([\d.]+)", about)}
-    assert sizes == {PAPERS[paper]}
-    text = subprocess.run(["pdftotext", "-layout", str(target), "-"], capture_output=True, text=True, check=True).stdout
-    return text.split("\f")[:-1]
+    sizes, pages = printed(folder, html, paper)
+    assert set(sizes) == {PAPERS[paper]}
+    return pages
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -56,7 +35,7 @@ def printed(folder: Path, html: str, paper: str) -> list[str]:
 def test_each_wheelset_is_one_page_with_its_name_and_the_sheet_s_id(
     tmp_path: Path, engine: str, wheelsets: int, paper: str
 ) -> None:
-    pages = printed(tmp_path, sheet(engine), paper)
+    pages = on_paper(tmp_path, sheet(engine), paper)
     named = [match[1] for one in pages if (match := re.search(r"^ *((?:DRIVER|TENDER|\w+ TRUCK) \d)\b", one, re.M))]
     assert len(pages) == wheelsets + 1  # and one for the places of the engine that are no wheel
     assert all("Measured by" in one and f"Sheet e-{engine}-annual-" in one for one in pages)
@@ -86,7 +65,7 @@ def test_a_plan_that_asks_more_than_a_page_holds_goes_on_a_second_with_the_same_
     root = small_ledger(tmp_path)
     html = call("sheet", "d-2", "--purpose", "annual", at=root).out
     parts = re.findall(r"page (\d) of (\d)", html)
-    pages = printed(tmp_path, html, paper)
+    pages = on_paper(tmp_path, html, paper)
     assert len(pages) == max(len(parts), 1)
     assert all("DRIVER 2" in one and "Measured by" in one for one in pages)
 
@@ -95,7 +74,7 @@ def test_a_plan_that_asks_more_than_a_page_holds_goes_on_a_second_with_the_same_
 def test_the_day_a_tire_goes_on_is_four_pages_a_tire_and_each_hold_point_stands_with_its_work(
     tmp_path: Path, paper: str
 ) -> None:
-    pages = printed(tmp_path, sheet("t-2603", "--purpose", "apply"), paper)
+    pages = on_paper(tmp_path, sheet("t-2603", "--purpose", "apply"), paper)
     assert len(pages) == 4
     assert [number for page in pages for number in re.findall(r"HOLD POINT (\d):", page)] == ["1", "2", "3", "4"]
     assert "Suspended load" in pages[0]
@@ -105,7 +84,7 @@ def test_the_day_a_tire_goes_on_is_four_pages_a_tire_and_each_hold_point_stands_
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_a_receiving_sheet_prints_whole(tmp_path: Path, paper: str) -> None:
-    pages = printed(tmp_path, sheet("t-2603", "--purpose", "receiving"), paper)
+    pages = on_paper(tmp_path, sheet("t-2603", "--purpose", "receiving"), paper)
     assert 2 <= len(pages) <= 3
     assert "Read the marks first" in pages[0]
     assert "Measured by" in pages[-1]

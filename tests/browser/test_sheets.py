@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
+from tests.browser.chromium import PAPERS, chromium, printed
 from tests.cli.commands import call
 from tests.cli.fit_ledger import OURS, fit_ledger
 
 pytestmark = pytest.mark.browser
 
-QUIET = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync",
-    "--no-first-run",
-)  # fmt: skip
 SHEETS = {"fit": ("fit", "t-new", "d-2-left"), "bore": ("bore", "d-2-left")}
-PAPERS = {"A4": (595, 842), "Letter": (612, 792)}  # points
 
 
 def page(folder: Path, name: str) -> str:
@@ -26,33 +20,10 @@ def page(folder: Path, name: str) -> str:
     return call(*SHEETS[name], "--format", "html", at=fit_ledger(folder)).out
 
 
-def chromium(folder: Path, *arguments: str) -> str:
-    """Run Chromium with a profile of its own."""
-    program = shutil.which("chromium")
-    assert program, "install Debian's chromium"
-    done = subprocess.run(
-        [program, *QUIET, f"--user-data-dir={folder / 'profile'}", *arguments],
-        capture_output=True, text=True, timeout=120, check=True,
-    )  # fmt: skip
-    return done.stdout
-
-
-def printed(folder: Path, html: str) -> tuple[list[tuple[int, int]], list[str]]:
-    """The sizes of the printed pages, and their texts."""
-    (folder / "sheet.html").write_text(html, encoding="utf-8")
-    target = folder / "sheet.pdf"
-    chromium(folder, "--no-pdf-header-footer", f"--print-to-pdf={target}", (folder / "sheet.html").as_uri())
-    told = subprocess.run(["pdfinfo", "-l", "99", str(target)], capture_output=True, text=True, check=True).stdout
-    sizes = [(round(float(w)), round(float(h))) for w, h in re.findall(r"size: +([\d.]+) x ([\d.]+)", told)]
-    text = subprocess.run(["pdftotext", "-layout", str(target), "-"], capture_output=True, text=True, check=True).stdout
-    return sizes, text.split("\f")[:-1]
-
-
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", SHEETS)
 def test_a_sheet_prints_whole_on_both_papers(tmp_path: Path, name: str, paper: str) -> None:
-    html = page(tmp_path, name).replace("</style>", f"@page {{ size: {paper}; }}</style>")
-    sizes, texts = printed(tmp_path, html)
+    sizes, texts = printed(tmp_path, page(tmp_path, name), paper)
     assert set(sizes) == {PAPERS[paper]}
     assert 2 <= len(texts) <= 5
     assert all(len(text.split()) > 20 for text in texts)  # no page with a line or two

@@ -3,37 +3,20 @@
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
+from tests.browser.chromium import PAPERS, chromium, printed
 from tests.cli.commands import call
 from tests.cli.wear_ledger import wear_ledger
 
 pytestmark = pytest.mark.browser
 
-QUIET = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync",
-    "--no-first-run",
-)  # fmt: skip
-PAPERS = {"A4": (595, 842), "Letter": (612, 792)}  # points
 
 
 def page(folder: Path) -> str:
     """The HTML of the small ledger's wear."""
     return call("wear", "--format", "html", at=wear_ledger(folder)).out
-
-
-def chromium(folder: Path, *arguments: str) -> str:
-    """Run Chromium with a profile of its own."""
-    program = shutil.which("chromium")
-    assert program, "install Debian's chromium"
-    done = subprocess.run(
-        [program, *QUIET, f"--user-data-dir={folder / 'profile'}", *arguments],
-        capture_output=True, text=True, timeout=120, check=True,
-    )  # fmt: skip
-    return done.stdout
 
 
 def asked(folder: Path, html: str, script: str, width: int) -> str:
@@ -57,15 +40,8 @@ def test_every_plot_is_drawn_and_none_is_wider_than_a_phone(tmp_path: Path) -> N
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_it_prints_on_both_papers_with_a_plot_and_its_facts_on_one_page(tmp_path: Path, paper: str) -> None:
-    html = page(tmp_path).replace("</style>", f"@page {{ size: {paper}; }}</style>")
-    (tmp_path / "wear.html").write_text(html, encoding="utf-8")
-    target = tmp_path / "wear.pdf"
-    chromium(tmp_path, "--no-pdf-header-footer", f"--print-to-pdf={target}", (tmp_path / "wear.html").as_uri())
-    told = subprocess.run(["pdfinfo", "-l", "99", str(target)], capture_output=True, text=True, check=True).stdout
-    sizes = {(round(float(w)), round(float(h))) for w, h in re.findall(r"size: +([\d.]+) x ([\d.]+)", told)}
-    assert sizes == {PAPERS[paper]}
-    text = subprocess.run(["pdftotext", "-layout", str(target), "-"], capture_output=True, text=True, check=True).stdout
-    pages = text.split("\f")[:-1]
+    sizes, pages = printed(tmp_path, page(tmp_path), paper)
+    assert set(sizes) == {PAPERS[paper]}
     heads = [n for n, page in enumerate(pages) if "e-1 driver-2 right (t-2-right): flange thickness" in page]
     assert heads
     assert "book the lathe by" in pages[heads[0]]

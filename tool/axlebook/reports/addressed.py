@@ -20,6 +20,3 @@ def addressed(words: str, ledger: str, day: str = "") -> str:
     if (not ledger and not day) or "axlebook" not in words:
         return words
     return _COMMAND.sub(lambda found: f"{found[0]}{ledger}{day if found[1] else ''}", words)
-
-
-__all__ = ["addressed"]
