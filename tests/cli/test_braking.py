@@ -148,6 +148,15 @@ def test_what_is_taken_for_granted_has_its_source_and_its_flag(tmp_path: Path) -
     assert any("DIN 7190, from memory" in text and "--ridges" in text for text in told)
 
 
+@pytest.mark.parametrize("written", ["90 percent", "0.9"])
+def test_the_share_on_record_is_heeded_however_it_is_written(tmp_path: Path, written: str) -> None:
+    root = ledger(tmp_path)
+    engine = root / "engines/e-1.yaml"
+    engine.write_text(f"{engine.read_text()}brake:\n  share_into_wheel: {written}\n")
+    told = promised(call("braking", "e-1", "--format", "json", at=root).out)["result"]["assumed"]
+    assert any(text.startswith("90% of the heat goes into the wheel") for text in told)
+
+
 def test_a_tire_on_the_watch_list_is_said_to_be(tmp_path: Path) -> None:
     moved = (
         "kind: inspection\nmeasured_on: 2026-02-10\nengine: e-1\npurpose: daily\nby: lead\nobservations:\n"

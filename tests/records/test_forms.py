@@ -68,6 +68,15 @@ def test_a_whole_number_is_digits(text: str, number: int | None) -> None:
     assert forms.parse_whole_number(text) == number
 
 
+@pytest.mark.parametrize(("text", "number"), [
+    ("2", Fraction(2)), ("0.0005", Fraction(1, 2000)), ("90 percent", Fraction(9, 10)), ("0.075 %", Fraction(3, 4000)),
+    ("two", None), ("2 in", None), ("1/2", None), ("1e-3", None), ("-2", None), ("", None), ("٣", None), (".5", None),
+    ("under 5 percent", None), ("9" * 40, None),
+])  # fmt: skip
+def test_a_number_is_plain_or_a_share(text: str, number: Fraction | None) -> None:
+    assert forms.parse_number(text) == number
+
+
 @pytest.mark.parametrize(
     ("text", "spot"),
     [("driver-2 right", ("driver", 2, "right")), ("engine-truck-1", ("engine-truck", 1, "")),
@@ -118,7 +127,8 @@ def test_a_position_is_an_angle_under_a_full_turn_a_plane_or_a_word(
 @given(st.text(max_size=80))
 def test_no_text_breaks_a_form(text: str) -> None:
     for reads in (forms.is_id, forms.is_day_or_less, forms.is_clock, forms.parse_place, forms.parse_part,
-                  forms.parse_position, forms.parse_whole_number, forms.is_month, forms.is_year):  # fmt: skip
+                  forms.parse_position, forms.parse_whole_number, forms.parse_number, forms.is_month,
+                  forms.is_year):  # fmt: skip
         reads(text)
 
 

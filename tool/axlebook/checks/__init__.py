@@ -33,6 +33,7 @@ NAMES = (
     "not_a_part",
     "not_a_position",
     "not_a_whole_number",
+    "not_a_number",
     "not_an_id",
     "id_twice",
     "unknown_reference",

@@ -9,6 +9,7 @@ from typing import Any
 from axlebook.quantities import Interval, NotAMeasure, Quantity, parse_measure
 
 from .dates import UNKNOWN, Day, parse_day
+from .forms import parse_number
 
 Tree = Mapping[str, Any]
 EMPTY: Tree = {}
@@ -82,12 +83,8 @@ def counted(tree: Tree, key: str) -> tuple[int, str] | None:
 
 
 def number(tree: Tree, key: str) -> Fraction | None:
-    """A plain number such as a coverage factor, exact; None where it is none."""
-    found = text(tree, key)
-    try:
-        return Fraction(found) if found and len(found) <= 12 and "/" not in found else None
-    except ValueError:
-        return None
+    """A plain number such as a coverage factor, or a share in percent, exact; None where nothing is said."""
+    return parse_number(text(tree, key))
 
 
 __all__ = [

@@ -13,7 +13,10 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
+from axlebook.quantities import Quantity, find_measure
+
 LONGEST_ID = 60
+_LONGEST_NUMBER = 30
 UNKNOWN = "unknown"
 SIDES = ("left", "right")
 ENDS = ("A", "B")
@@ -29,6 +32,7 @@ _MONTH = re.compile(r"([12][0-9]{3})-(0[1-9]|1[0-2])")
 _YEAR = re.compile(r"[12][0-9]{3}")
 _CLOCK = re.compile(r"(?:[01][0-9]|2[0-3]):[0-5][0-9]")
 _WHOLE = re.compile(r"[0-9]{1,9}")
+_NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 _PLACE = re.compile(r"([a-z]+(?:-[a-z]+)*)(?:-([1-9][0-9]?))?(?: (left|right|front|rear))?")
 _PART = re.compile(r"([a-z0-9-]+)(?: (left|right|A|B))?")
 _POSITION = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?(?:deg|°)(?: (inner|middle|outer))?")
@@ -138,6 +142,18 @@ def is_clock(text: str) -> bool:
 def parse_whole_number(text: str) -> int | None:
     """Read a count of things; None where it is none."""
     return int(text) if _WHOLE.fullmatch(text) else None
+
+
+def parse_number(text: str) -> Fraction | None:
+    """Read a plain number or a share in percent, exact; None where it is neither.
+
+    >>> parse_number("0.9"), parse_number("90 percent"), parse_number("9 in"), parse_number("1/2")
+    (Fraction(9, 10), Fraction(9, 10), None, None)
+    """
+    if _NUMBER.fullmatch(text):
+        return Fraction(text)
+    found = find_measure(text) if "0" <= text[:1] <= "9" and len(text) <= _LONGEST_NUMBER else None
+    return found.exact if isinstance(found, Quantity) and found.dimension == "ratio" else None
 
 
 @lru_cache(maxsize=2**12)

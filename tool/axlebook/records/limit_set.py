@@ -153,7 +153,7 @@ def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
         common.id,
         entry["quantity"],
         build_table(fields.inner(entry, "table")),
-        fields.number(entry, "share") or fields.exact(entry, "share"),
+        fields.number(entry, "share"),
         fields.exact(entry, "value"),
         fields.text(entry, "follows"),
         fields.exact(tolerance, "minus"),
@@ -205,7 +205,7 @@ def _sign(entry: fields.Tree) -> WatchSign:
         entry["weight"],
         by.removeprefix("under_").removesuffix("_by"),
         _bounds(fields.inner(entry, "out_when")),
-        fields.exact(entry, "under_share") or fields.number(entry, "moved_by"),
+        fields.number(entry, "under_share") or fields.number(entry, "moved_by"),
         fields.text(entry, "counts_as"),
         fields.yes(entry, "stays") is True,
     )

@@ -18,7 +18,7 @@ HOW = (
     "What nobody knows is left out too, or written as unknown. Nothing here is guessed for you.",
 )
 _BY_FORMAT = {
-    "day-or-less": "unknown", "month": "2026-01", "year": "2014", "clock": "10:48", "whole-number": "14",
+    "day-or-less": "unknown", "month": "2026-01", "year": "2014", "clock": "10:48", "whole-number": "14", "number": "2",
     "place": "driver-1 right", "part": "t-1", "position": "0 deg", "measure": "1 1/4 in", "length": "1 1/4 in",
     "mass": "143000 lb", "force": "75 long tonf", "pressure": "75000 psi", "temperature": "68 degF",
     "temperature_difference": "50 degF", "speed": "25 mph", "time": "30 day", "power": "30 kW", "angle": "140 deg",
