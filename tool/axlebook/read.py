@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import marshal
 import pickle
-from collections.abc import Callable, Collection, Iterable, Mapping
+from bisect import bisect
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import accumulate
 from typing import Any, NamedTuple
 
 from axlebook.findings import Place, Problem
@@ -25,7 +27,7 @@ from axlebook.sources.vocabulary import read_vocabulary
 from axlebook.sources.yaml_text import read_tree
 
 MISPLACED = frozenset({"stray-file", "unknown-folder", "bad-name", "twin-name"})
-SECOND_PAYS = 1500  # texts; fewer are read before a second process has begun
+SECOND_PAYS = 100  # texts; fewer are read before a second process has begun
 
 Tree = dict[str, Any]
 Watch = Callable[[str, Collection[Any]], Iterable[Any]]  # passes on what is worked through, and looks on
@@ -47,7 +49,7 @@ class Known:
     def read(self, texts: Iterable[tuple[str, bytes]], watch: Watch | None = None) -> None:
         """Read and judge texts that are not known yet; many of them in two processes, of which one is watched."""
         new = [text for text in texts if text not in self.trees]
-        half = len(new) // 2
+        half = _half(new)
         first, second = in_two(
             lambda: _read_lot(watch("Reading", new[:half]) if watch else new[:half]),
             lambda: _read_lot(new[half:]),
@@ -65,6 +67,12 @@ class Known:
         """Keep what is wrong with a tree, beside the tree itself, so that no other takes its id."""
         sound = sound_part(tree, found) if found else tree
         self.sound[id(tree)] = tree, sound, [_said(path, problem) for problem in found]
+
+
+def _half(texts: Sequence[tuple[str, bytes]]) -> int:
+    """How many of the texts hold half of all bytes: a service card is soon read, an annual inspection is not."""
+    sizes = list(accumulate(len(content) for _, content in texts))
+    return bisect(sizes, sizes[-1] // 2) if sizes else 0
 
 
 class Lot(NamedTuple):
