@@ -21,25 +21,25 @@ THIN = Finding(
      Figure("limit at_most", "15/16 in", "in", "us-49-cfr-230/flange-thin")),
     "49 CFR part 230, annual edition of 2015, 230.113(g)",
     "Re-measure at the same place with the same gauge; then a second person.",
-    "flange_thickness", "worst", line=12, column=14,
+    "flange_thickness", "worst", known_at=(12, 14),
 )  # fmt: skip
 MOVED = Finding(
     "back-to-back-moved", Verdict.SUSPECT, Severity.WATCH, "e-1 driver-1", Place("inspections/2026/b.yaml"),
     "Back-to-back grew by 1/16 in, and nothing was done to the pair", next="Read it again in the same hold",
-    line=4, column=2,
+    known_at=(4, 2),
 )  # fmt: skip
 HIGH = Finding(
     "flange-high", Verdict.OUTSIDE, Severity.SHOP, "e-1 driver-1 left", Place("inspections/2026/b.yaml"),
-    "e-1 driver-1 left, flange height: 1 7/16 in.", waived="w-1", line=9, column=2,
+    "e-1 driver-1 left, flange height: 1 7/16 in.", waived="w-1", known_at=(9, 2),
 )  # fmt: skip
 UNSURE = Finding(
     "interference-outside-practice", Verdict.UNDECIDED, Severity.SHOP, "t-9 on d-1-left", Place("tires/t-9.yaml"),
-    "Interference 0.046 in; the reading cannot tell.", next="Write down the temperature.", line=7, column=3,
+    "Interference 0.046 in; the reading cannot tell.", next="Write down the temperature.", known_at=(7, 3),
 )  # fmt: skip
 NARROW = [
     Finding(
         "tire-thin", Verdict.NOT_ASSESSED, severity, f"e-1 tender-{n}", Place(f"inspections/2026/{n}.yaml"), "kept",
-        cause=cause, next=step, line=n, column=5,
+        cause=cause, next=step, known_at=(n, 5),
     )
     for n, severity, cause, step in (
         (1, Severity.NOTE, "no limit on file for tire width", "Add the limit."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 from tests.cli.commands import promised
@@ -29,7 +30,7 @@ def test_it_has_the_promised_form() -> None:
 
 
 def test_a_fingerprint_holds_no_value_and_no_line() -> None:
-    told = promised(render_report(report(THIN, THIN.at(99, 1))))
+    told = promised(render_report(report(THIN, replace(THIN, known_at=(99, 1)))))
     assert told["findings"][0]["fingerprint"] == told["findings"][1]["fingerprint"]
 
 

@@ -21,7 +21,7 @@ THIN = Finding(
     "flange-thin", Verdict.OUTSIDE, Severity.CONDEMNING, "e-1 driver-2 right",
     Place("inspections/2026/a.yaml", "/readings/0"),
     "e-1 driver-2 right, flange thickness: 15/16 in. Out at or under 15/16 in",
-    (Figure("flange_thickness worst", "15/16 in", "in", "a"),), "230.113(g)", "Measure it again.", line=9, column=20,
+    (Figure("flange_thickness worst", "15/16 in", "in", "a"),), "230.113(g)", "Measure it again.", known_at=(9, 20),
 )  # fmt: skip
 
 
@@ -104,7 +104,7 @@ def test_a_path_is_a_uri_and_no_sign_leaves_ascii() -> None:
 
 
 def test_a_finding_of_no_known_line_stands_at_the_first() -> None:
-    (result,) = sarif(replace(THIN, line=0, column=0))["results"]
+    (result,) = sarif(replace(THIN, known_at=(0, 0)))["results"]
     assert result["locations"][0]["physicalLocation"]["region"] == {"startLine": 1, "startColumn": 1}
 
 

@@ -1,13 +1,15 @@
 """What a check has to say: a verdict on one thing, with its place, figures, source and next step.
 
-A place is a record and a JSON Pointer into it. Lines and columns are looked up on the way out, by the shell,
-and only for findings that are shown: they are no part of a judgement, and no part of a fingerprint.
+A place is a record and a JSON Pointer into it. Lines and columns are looked up on the way out, by what the shell
+lends a finding for it, and only for findings that are shown: they are no part of a judgement, and no part of a
+fingerprint.
 """
 
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 
@@ -51,6 +53,9 @@ class Place:
         return Place(self.path, "/".join([self.pointer, *escaped]))
 
 
+LookUp = Callable[[Place], tuple[int, int]]
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """One number of a finding: written values are exact text, computed ones the shortest text that reads back."""
@@ -78,8 +83,22 @@ class Finding:
     where: str = ""  # position, plane or limit: what tells two findings of one record apart
     cause: str = ""  # groups `not assessed`: one cause, one next step
     waived: str = ""
-    line: int = 0
-    column: int = 0
+    known_at: tuple[int, int] = (0, 0)  # line and column, where they are known at once
+    look_up: LookUp | None = field(default=None, repr=False, compare=False)
+
+    @property
+    def line(self) -> int:
+        """The line it stands on; 0 where nobody looks it up."""
+        return self._spot[0]
+
+    @property
+    def column(self) -> int:
+        """Where it stands on that line, from 1."""
+        return self._spot[1]
+
+    @property
+    def _spot(self) -> tuple[int, int]:
+        return self.known_at if self.known_at[0] or self.look_up is None else self.look_up(self.place)
 
     @property
     def record(self) -> str:
@@ -92,9 +111,9 @@ class Finding:
         parts = (self.check, self.subject, self.quantity, self.where, self.record)
         return hashlib.sha256("\x1f".join(parts).encode("utf-8", "replace")).hexdigest()[:16]
 
-    def at(self, line: int, column: int) -> Finding:
-        """The same finding with its line and column filled in."""
-        return replace(self, line=line, column=column)
+    def looked_up_by(self, look_up: LookUp) -> Finding:
+        """The same finding, its line and column looked up when they are asked for."""
+        return replace(self, look_up=look_up)
 
     def waived_by(self, waiver: str) -> Finding:
         """The same finding, marked as waived."""

@@ -20,7 +20,7 @@ from typing import Any, NamedTuple
 from axlebook.checks import run_checks, run_lot, two_lots
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
-from axlebook.findings import Finding, Verdict, worst_first
+from axlebook.findings import Finding, Place, Verdict, worst_first
 from axlebook.read import SECOND_PAYS, Known, Watch, read_book
 from axlebook.records.attached import Attached
 from axlebook.records.book import Book
@@ -54,7 +54,6 @@ class State(NamedTuple):
     contents: Mapping[str, bytes]
 
 
-Places = dict[str, dict[str, tuple[int, int]]]  # line and column by path and pointer
 TreeOf = Callable[[str, bytes], Mapping[str, Any] | None]
 
 
@@ -155,11 +154,11 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
 
 
 def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Finding]]:
-    """All findings of all checks with their lines; of a large book from two processes, of which one is watched."""
+    """All findings of all checks with where they stand; of a large book from two processes, of which one is watched."""
     lots = [two_lots(book) for book, _ in states]
 
     def of_lots(lots: Iterable[Iterable[str]]) -> list[dict[str, list[Finding]]]:
-        return [_of_lot(state, names) for state, names in zip(states, lots, strict=True)]
+        return [run_lot(state.book, names) for state, names in zip(states, lots, strict=True)]
 
     first, second = in_two(
         lambda: of_lots(watch("Checking", mine) if watch else mine for mine, _ in lots),
@@ -167,35 +166,24 @@ def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Fin
         pays=sum(len(contents) for _, contents in states) >= SECOND_PAYS,
     )
     return [
-        list(located(run_checks(book, mine | theirs), contents))
+        list(placed(run_checks(book, mine | theirs), contents))
         for (book, contents), mine, theirs in zip(states, first, second, strict=True)
     ]
 
 
-def _of_lot(state: State, names: Iterable[str]) -> dict[str, list[Finding]]:
-    known: Places = {}
-    return {id: list(located(many, state.contents, known)) for id, many in run_lot(state.book, names).items()}
+def placed(findings: Iterable[Finding], contents: Mapping[str, bytes]) -> Iterator[Finding]:
+    """Findings that look up their line and column in what was read; what is within is not shown and needs none."""
+    known: dict[str, dict[str, tuple[int, int]]] = {}
 
+    def look_up(place: Place) -> tuple[int, int]:
+        if place.path not in contents:
+            return 1, 1
+        if place.path not in known:
+            known[place.path] = _places(contents[place.path])
+        return _nearest(known[place.path], place.pointer)
 
-def located(
-    findings: Iterable[Finding], contents: Mapping[str, bytes], known: Places | None = None
-) -> Iterator[Finding]:
-    """Findings with their line and column, looked up in what was read; what is within is not shown and needs none.
-
-    `known` keeps the places of each text by its path, for findings that come in several lots.
-    """
-    known = {} if known is None else known
     for finding in findings:
-        path = finding.place.path
-        if finding.line or finding.verdict is Verdict.WITHIN:
-            yield finding
-            continue
-        if path not in contents:
-            yield finding.at(1, 1)
-            continue
-        if path not in known:
-            known[path] = _places(contents[path])
-        yield finding.at(*_nearest(known[path], finding.place.pointer))
+        yield finding if finding.verdict is Verdict.WITHIN else finding.looked_up_by(look_up)
 
 
 def _places(content: bytes) -> dict[str, tuple[int, int]]:

@@ -39,8 +39,7 @@ def form_findings(book: Book, check: str, verdict: Verdict) -> Iterator[Finding]
             source="how records are written (schema of the kind)",
             next=clean(problem.next),
             where=_where(problem),
-            line=problem.line,
-            column=problem.column,
+            known_at=(problem.line, problem.column),
         )
 
 

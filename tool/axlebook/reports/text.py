@@ -27,16 +27,18 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
     """The text of a report, at most 24 lines unless `whole`; `beside` stands before every path."""
     page = Page(look)
     head = page.lines(_head(report))
-    singly = [page.lines(_finding(finding, look, beside, whole=whole)) for finding in report.told_singly]
-    causes = [page.lines(_cause(cause, look, beside, whole=whole)) for cause in report.causes]
+    told, grouped_by = report.told_singly, report.causes
+    tried = None if whole else SHORT // 2  # none is shorter than its words and its place: no more can have room
+    singly = [page.lines(_finding(finding, look, beside, whole=whole)) for finding in told[:tried]]
+    causes = [page.lines(_cause(cause, look, beside, whole=whole)) for cause in grouped_by[:tried]]
     foot = page.lines([paragraph(WHO_DECIDES)])
     if whole:
         return joined([*head, *flat(singly), *flat(causes), *foot])
     room = SHORT - len(head) - len(foot)
     shown, grouped = _fitting(singly, causes, room)
-    if shown < len(singly) or grouped < len(causes):
+    if shown < len(told) or grouped < len(grouped_by):
         shown, grouped = _fitting(singly, causes, room - 1)
-    more = page.lines(_more(len(singly) - shown, report.causes[grouped:]))
+    more = page.lines(_more(len(told) - shown, grouped_by[grouped:]))
     return joined([*head, *flat(singly[:shown]), *flat(causes[:grouped]), *more, *foot])
 
 
