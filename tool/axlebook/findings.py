@@ -11,6 +11,7 @@ import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import NamedTuple
 
 
 class Verdict(StrEnum):
@@ -40,8 +41,7 @@ COUNTED_FOR_EXIT = frozenset({Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNREADAB
 COUNTED_WHEN_STRICT = COUNTED_FOR_EXIT | {Verdict.UNDECIDED, Verdict.NOT_ASSESSED}
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Where something stands: the record's path in the ledger and a JSON Pointer (RFC 6901) into it."""
 
     path: str
@@ -56,8 +56,7 @@ class Place:
 LookUp = Callable[[Place], tuple[int, int]]
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """One number of a finding: written values are exact text, computed ones the shortest text that reads back."""
 
     name: str
@@ -120,8 +119,7 @@ class Finding:
         return replace(self, waived=waiver)
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """What kept a file, or part of a record, from being read: found while reading, judged by the checks of form."""
 
     check: str

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.engineering.metrology import expansion_factor
 from axlebook.findings import Place
@@ -19,8 +19,7 @@ from ._tire_day import applications
 from ._words import figured
 
 
-@dataclass(frozen=True)
-class Bore:
+class Bore(NamedTuple):
     """A tire's ordered bore at 68 degF, and the bore as read where it was."""
 
     tire: Tire

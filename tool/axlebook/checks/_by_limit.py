@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from axlebook.findings import SEVERITY_ORDER, Figure, Finding, Place, Severity, Verdict
@@ -84,7 +83,7 @@ def by_own_limits(
         return
     judged = decide(book, stand, said.quantity, point(Fraction(value)), Fraction(band))
     if unsure and not isinstance(judged, str):
-        sided = replace(judged, verdict=DOUBTED.get(judged.verdict, judged.verdict))
+        sided = judged._replace(verdict=DOUBTED.get(judged.verdict, judged.verdict))
         judged = NOT_SURE if sided.verdict is Verdict.NOT_ASSESSED else sided
     yield limit_finding(
         book, said.check, said.subject, said.place, judged, said.quantity, text, said.next, said.figures, "by limit"

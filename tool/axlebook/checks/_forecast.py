@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
@@ -33,8 +33,7 @@ NEW_TIRE_MENDS = frozenset({"tire_thickness", "thickness_throat_to_counterbore",
 DAY = 86400  # seconds
 
 
-@dataclass(frozen=True)
-class Target:
+class Target(NamedTuple):
     """A figure that a limit says out at, in the direction of wear."""
 
     limit: Limit
@@ -43,8 +42,7 @@ class Target:
     text: str  # as written
 
 
-@dataclass(frozen=True)
-class Reach:
+class Reach(NamedTuple):
     """When one position reaches one limit; dates, None for never, date.max for beyond 50 years."""
 
     target: Target
@@ -186,7 +184,7 @@ def targets(book: Book, site: Site, quantity: str, *, falling: bool, where: str)
     original = site.wheelset.original_journal_diameter if worn and isinstance(site, Stand) else None
     if worn and original is not None:
         for one in _on(book, site, worn, TOWARDS[False], facets, where):
-            found.append(replace(one, value=original - one.value, text=f"{one.text} below the original"))
+            found.append(one._replace(value=original - one.value, text=f"{one.text} below the original"))
     return found
 
 
@@ -206,8 +204,8 @@ def _figure(limit: Limit, bound: Bound, facets: FacetReader) -> tuple[Fraction, 
     """The figure of one bound, from the limit's table where it stands there; None where a facet or row is lacking."""
     if bound.value is not None:
         return bound.value, bound.text
-    condition = replace(limit.conditions[0], bounds=(bound,))
-    found = judge(replace(limit, conditions=(condition,)), {condition.quantity: point(Fraction(0))}, facets)
+    condition = limit.conditions[0]._replace(bounds=(bound,))
+    found = judge(limit._replace(conditions=(condition,)), {condition.quantity: point(Fraction(0))}, facets)
     return None if found.value is None else (found.value, found.text)
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.limits import Bound
@@ -24,8 +25,7 @@ WRITE_FROGS = "Measure guard check and guard face gage of your frogs, and write 
 MISSING = "not on record: {} of the frog {}"
 
 
-@dataclass(frozen=True)
-class Pair:
+class Pair(NamedTuple):
     """A pair with what was read of it: back-to-back, and the wheel check of each flange where flanges were read."""
 
     stand: Stand
@@ -46,8 +46,7 @@ def pairs(book: Book) -> Iterator[Pair]:
             yield Pair(stand, backs, values(book, stand, "wheel_check"))
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(NamedTuple):
     """One of the two things judged: its words, the frog's gage, and when it is outside."""
 
     quantity: str

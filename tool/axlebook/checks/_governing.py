@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -65,7 +64,7 @@ def _figures(book: Book, site: Site, limit: Limit, of: str = "") -> list[Governi
         return [_of(limit, "seen", None, "seen", of)]
     found = []
     for bound in condition.bounds:
-        alone = replace(limit, conditions=(Condition(condition.quantity, (bound,)),))
+        alone = limit._replace(conditions=(Condition(condition.quantity, (bound,)),))
         judged = judge(alone, {condition.quantity: point(Fraction(0))}, reader(book, site))
         if judged.value is not None:
             where = f", {limit.where}" if limit.where else ""
@@ -103,7 +102,7 @@ def _worked_out(book: Book, site: Site, what: str) -> list[Governing]:
 
 
 def _whole(site: Site) -> Site:
-    return replace(site, side="", end="", center=None, tire=None) if isinstance(site, Stand) else site
+    return site._replace(side="", end="", center=None, tire=None) if isinstance(site, Stand) else site
 
 
 def sizes_governed(book: Book, site: Site, what: str) -> tuple[Governing, ...]:

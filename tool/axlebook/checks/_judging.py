@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import SEVERITY_ORDER, Severity, Verdict
 from axlebook.limits import Applies, Condition, FacetReader, Judgement, Limit, Span, applies, judge
@@ -27,8 +27,7 @@ DOUBTED = {Verdict.OUTSIDE: Verdict.UNDECIDED, Verdict.WITHIN: Verdict.NOT_ASSES
 Judged = tuple[Value, Judgement]
 
 
-@dataclass(frozen=True)
-class Assessed:
+class Assessed(NamedTuple):
     """One quantity of one thing, judged: the judgement that weighs most, the value it is of, and all the others."""
 
     stand: Site
@@ -45,8 +44,7 @@ class Assessed:
         return self.judgement.verdict
 
 
-@dataclass(frozen=True)
-class Uncovered:
+class Uncovered(NamedTuple):
     """A quantity that was read and that no limit in force could judge, with the nearest reason."""
 
     stand: Site
@@ -120,8 +118,7 @@ def reader(book: Book, site: Site) -> FacetReader:
 # -- which limits are for this thing ---------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class Sorted:
+class Sorted(NamedTuple):
     """Limits by whether they are for a thing: for certain, perhaps, not; and all facets that are not known."""
 
     sure: list[Limit]
@@ -246,7 +243,7 @@ def doubted(judgement: Judgement, unsure: str) -> Judgement:
     """A judgement on what is not sure: outside decides nothing, and within is never a pass."""
     if not unsure or judgement.verdict not in DOUBTED:
         return judgement
-    return replace(judgement, verdict=DOUBTED[judgement.verdict], missing=unsure)
+    return judgement._replace(verdict=DOUBTED[judgement.verdict], missing=unsure)
 
 
 def _widened(book: Book, limit: Limit, value: Value) -> Span:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from axlebook.findings import Finding, Place, Severity, Verdict
@@ -21,8 +20,7 @@ NOT_TOLD = "not written down when a tire went on"
 ASK = "Ask those who were there and write it down; what nobody remembers is `unknown`."
 
 
-@dataclass(frozen=True)
-class Application:
+class Application(NamedTuple):
     """A tire that is on now, and the record of the day it went on."""
 
     tire: Tire
@@ -60,7 +58,7 @@ def applications(book: Book) -> tuple[Application, ...]:
 def wheel(book: Book, tire: Tire, center: Center) -> Stand | None:
     """The wheel that a tire makes with a center, where its wheelset stands or last stood."""
     stand = stand_of(book, center)
-    return replace(stand, tire=tire) if stand else None
+    return stand._replace(tire=tire) if stand else None
 
 
 def wheelset_of(book: Book, center: Center) -> str:

@@ -79,12 +79,11 @@ def read_line() -> str | None:
 
 def voice(plain: bool, color: bool | None) -> Voice:
     """The voice for what is at the other end."""
-    from dataclasses import replace
 
     from .terminal import look
 
     found = look(color)
     plain = plain or not sys.stdin.isatty() or not sys.stderr.isatty()
     if plain:
-        return Voice(replace(found, width=max(found.width, 10_000), color=False), True)
+        return Voice(found._replace(width=max(found.width, 10_000), color=False), True)
     return Voice(found, False)

@@ -135,7 +135,6 @@ def _tell(found: Opened, outcome: Outcome, result: dict[str, Any], shape: str, a
         from . import reported, terminal
 
         report = reported.report_of("export", outcome, found, asked, with_git=True)
-        from dataclasses import replace
 
-        terminal.put(render_report(replace(report, findings=()), result))
+        terminal.put(render_report(report._replace(findings=()), result))
     return 0

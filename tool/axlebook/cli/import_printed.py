@@ -102,7 +102,6 @@ def _next(found: Opened, file: str, made: Made, written: list[str]) -> str:
 
 
 def _json(found: Opened, file: str, made: Made, written: list[str]) -> str:
-    from dataclasses import replace
 
     from axlebook.reports.as_json import render_report
     from axlebook.reports.view import NOTHING_COUNTED, Report
@@ -115,7 +114,7 @@ def _json(found: Opened, file: str, made: Made, written: list[str]) -> str:
     for finding in findings:
         counts[str(finding.verdict).replace(" ", "_")] += 1
     day = day_told(made.book.as_of, None, made.book.ledger.closed_on)
-    report = replace(Report("import", day, counts, findings, (), ""), revision=standing(found))
+    report = Report("import", day, counts, findings, (), "")._replace(revision=standing(found))
     return render_report(report, _result(file, made, written))
 
 

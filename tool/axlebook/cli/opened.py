@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 import shlex
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from axlebook.cli import CannotRun
 from axlebook.reports.cleaning import clean
@@ -15,8 +15,7 @@ from axlebook.sources.folder import find_ledger
 from axlebook.sources.names import LEDGER
 
 
-@dataclass(frozen=True)
-class At:
+class At(NamedTuple):
     """A revision as it was asked for, and the commit it names."""
 
     named: str
@@ -33,8 +32,7 @@ class At:
         return short if self.commit.startswith(self.named) else f"{short} ({clean(self.named)})"
 
 
-@dataclass(frozen=True)
-class Opened:
+class Opened(NamedTuple):
     """The ledger's folder, the paths in it that are shown (none: all), and what stands before a path as typed here.
 
     `at` None: the files as they are. With a revision the folder may be a bare clone, or hold no ledger any more.

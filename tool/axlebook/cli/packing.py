@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -93,6 +92,6 @@ def _annual(
         return "", {}
     shown = tuple(of_engine(book, engine.id, state.findings))
     within = len(of_engine(book, engine.id, state.within))
-    told = replace(report, day=Day(book.as_of), counts=count(book, shown, within), findings=shown, first_step="")
+    told = report._replace(day=Day(book.as_of), counts=count(book, shown, within), findings=shown, first_step="")
     name = f"annual-{engine.id}-{year}.html"
     return name, {name: render_annual(annual(book, book.engines[engine.id], year, told, "", photos))}

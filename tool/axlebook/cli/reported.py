@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -53,11 +52,10 @@ def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None,
     book = outcome.book
     shown = within_paths(outcome.findings, found.only)
     within = within_paths(outcome.within, found.only)
+    day = day_told(book.as_of, asked, book.ledger.closed_on)
     return Report(
         command,
-        replace(
-            day_told(book.as_of, asked, book.ledger.closed_on), revision=found.at.words if found.at is not None else ""
-        ),
+        day._replace(revision=found.at.words if found.at is not None else ""),
         count(book, shown, len(within)),
         shown,
         found.only,

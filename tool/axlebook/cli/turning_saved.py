@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
 def put(sheet: Sheet, case: Case, report: Report, shape: str, *, color: bool | None, whole: bool) -> None:
     """Print it; findings of the book stand in the JSON only, they are `check`'s to tell."""
-    from dataclasses import replace
 
     from . import terminal
     from .sheet_printed import put_sheet
@@ -28,7 +27,7 @@ def put(sheet: Sheet, case: Case, report: Report, shape: str, *, color: bool | N
 
         terminal.put(render_report(report, turning_result(sheet, case)))
         return
-    put_sheet(sheet, replace(report, findings=()), shape, color=color, whole=whole)
+    put_sheet(sheet, report._replace(findings=()), shape, color=color, whole=whole)
 
 
 def require_id(id: str) -> None:

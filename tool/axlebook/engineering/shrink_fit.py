@@ -10,7 +10,7 @@ ring, a disc or a spoked center into one number, so that they can be put togethe
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.engineering._given import (
     finite,
@@ -22,8 +22,7 @@ from axlebook.engineering._given import (
 )
 
 
-@dataclass(frozen=True)
-class CenterCompliance:
+class CenterCompliance(NamedTuple):
     """A center's compliance with its bounds [m/Pa].
 
     Parameters
@@ -41,8 +40,7 @@ class CenterCompliance:
     high: float
 
 
-@dataclass(frozen=True)
-class PressureBounds:
+class PressureBounds(NamedTuple):
     """A contact pressure with its bounds [Pa].
 
     Parameters

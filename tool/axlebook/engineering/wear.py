@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from statistics import NormalDist, median
+from typing import NamedTuple
 
 from axlebook.engineering._given import (
     between,
@@ -32,8 +32,7 @@ Segment = tuple[Sequence[float], Sequence[float]]
 """Times and readings, one reading for each time."""
 
 
-@dataclass(frozen=True)
-class Trend:
+class Trend(NamedTuple):
     """A straight line through dated readings.
 
     Attributes
@@ -59,8 +58,7 @@ class Trend:
     readings: int
 
 
-@dataclass(frozen=True)
-class _Pair:
+class _Pair(NamedTuple):
     """Two readings of one segment, the earlier subtracted from the later."""
 
     step: float

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place, Severity
 
@@ -11,8 +11,7 @@ from .limit import STAGE_SEVERITY, FacetTest, Table
 from .spans import Bound
 
 
-@dataclass(frozen=True, slots=True)
-class Interval:
+class Interval(NamedTuple):
     """When something falls due again."""
 
     id: str
@@ -53,8 +52,7 @@ class Interval:
         return f"{self.source}, {self.clause}"
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(NamedTuple):
     """An allowance the trade or the railway works to: nominal by a table or a share, with its tolerance."""
 
     id: str
@@ -84,8 +82,7 @@ class Practice:
         return found[0] if found else None
 
 
-@dataclass(frozen=True, slots=True)
-class AfterEvent:
+class AfterEvent(NamedTuple):
     """What an event asks to be looked at again."""
 
     id: str
@@ -110,8 +107,7 @@ class AfterEvent:
         return f"{self.source}, {self.clause}"
 
 
-@dataclass(frozen=True, slots=True)
-class Paperwork:
+class Paperwork(NamedTuple):
     """What the tag or the repair of a defect must tell."""
 
     id: str
@@ -135,8 +131,7 @@ class Paperwork:
         return f"{self.source}, {self.clause}"
 
 
-@dataclass(frozen=True, slots=True)
-class WatchSign:
+class WatchSign(NamedTuple):
     """One sign of a watch list, and how much it says: `alone`, `with another`, or only `beside a sign`."""
 
     sign: str  # a thing looked for, or a quantity
@@ -148,8 +143,7 @@ class WatchSign:
     stays: bool = False  # a later look that does not see it does not close it
 
 
-@dataclass(frozen=True, slots=True)
-class Watch:
+class Watch(NamedTuple):
     """How weak signs add up to a suspicion that no limit speaks of: practice, for the railway to change."""
 
     id: str

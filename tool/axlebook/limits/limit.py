@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
 from itertools import pairwise
+from typing import NamedTuple
 
 from axlebook.findings import Place, Severity, Verdict
 
@@ -25,8 +25,7 @@ STAGE_SEVERITY = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """What one quantity must do for the limit to say `outside`: any of its bounds, or an observation seen."""
 
     quantity: str
@@ -34,8 +33,7 @@ class Condition:
     seen: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class FacetTest:
+class FacetTest(NamedTuple):
     """What a limit asks of one facet: any of some words or exact figures, or all of some bounds."""
 
     facet: str
@@ -60,8 +58,7 @@ class Between(Enum):
     STRAIGHT_LINE = "straight line"
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """Rows of exact figures; the last column is the limit, the others are facets, rising. None is `above`."""
 
     columns: tuple[str, ...]
@@ -94,8 +91,7 @@ class Table:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """One limit of a set, as published or adopted."""
 
     id: str  # SET/ID
@@ -136,16 +132,14 @@ class Limit:
         return f"{self.source}, {self.clause}"
 
 
-@dataclass(frozen=True, slots=True)
-class Applies:
+class Applies(NamedTuple):
     """Whether a limit is for this thing: yes, no, or not known for want of a facet."""
 
     answer: bool | None
     facet: str = ""  # the facet that said no, or that is not known
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(NamedTuple):
     """A value judged by one limit."""
 
     limit: Limit

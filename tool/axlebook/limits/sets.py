@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
@@ -12,8 +12,7 @@ from .entries import AfterEvent, Interval, Paperwork, Practice, Watch
 from .limit import Limit
 
 
-@dataclass(frozen=True, slots=True)
-class LimitSet:
+class LimitSet(NamedTuple):
     """Limits, intervals and practices from one source."""
 
     id: str
@@ -32,8 +31,7 @@ class LimitSet:
     paperwork: tuple[Paperwork, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Adoption:
+class Adoption(NamedTuple):
     """A limit set put in force from a day until a day."""
 
     set_id: str

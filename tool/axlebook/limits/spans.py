@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """What is known of a value: low and high bounds, exact, None where open. A point has both alike."""
 
     low: Fraction | None
@@ -28,8 +27,7 @@ def point(value: Fraction) -> Span:
 SEEN, NOT_SEEN = point(Fraction(1)), point(Fraction(0))  # an observation, as a value to judge
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(NamedTuple):
     """One word and figure of a condition: `under 53 in`. `value` None: the figure comes from the limit's table."""
 
     word: str  # under, at_most, over, at_least

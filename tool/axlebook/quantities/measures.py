@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 _LONGEST_SHOWN = 48
 
@@ -70,8 +71,7 @@ class Quantity:
         return self._order(other, Fraction.__ge__)
 
 
-@dataclass(frozen=True, slots=True)
-class Interval:
+class Interval(NamedTuple):
     """A value known only to lie under one bound, over one bound, or from one bound to another.
 
     `under` and `over` leave their bound out (`is_open`); `350 to 375 degF` includes both.

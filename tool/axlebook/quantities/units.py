@@ -10,14 +10,13 @@ NIST Special Publication 811 (2008), appendix B.8: the factors printed in bold a
 inch, the pound and standard gravity are such, and what follows from them is built up here.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 _ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit: `(number + offset) * factor` is the value in the SI base of its dimension."""
 
     name: str

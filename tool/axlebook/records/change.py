@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
+from typing import NamedTuple
 
 from axlebook.engineering.metrology import length_at_20
 from axlebook.trends.series import Dated, Series
@@ -25,8 +26,7 @@ from .timeline import all_series
 WARM = frozenset({"warm after"})
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(NamedTuple):
     """From one reading to a later one, at 68 degF (20 degC)."""
 
     thing: Thing

@@ -7,7 +7,6 @@ tires or a pressed center change what lies between the wheels.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
@@ -36,8 +35,7 @@ CHANGED_BY_TURNING = frozenset({
 CHANGED_BY_TIRES = frozenset({"back_to_back", "over_flanges_measured", "flange_back_to_shoulder"})
 
 
-@dataclass(frozen=True)
-class Stand:
+class Stand(NamedTuple):
     """A wheelset standing at a place of an engine now; with a side, one wheel of it."""
 
     engine: Engine
@@ -68,8 +66,7 @@ class Stand:
         return Thing("end", self.wheelset.id, self.end) if of == "wheel" else None
 
 
-@dataclass(frozen=True)
-class EnginePlace:
+class EnginePlace(NamedTuple):
     """A place of an engine that is not a wheelset: `crosshead left`, `tender rear`, or the whole engine."""
 
     engine: Engine

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from axlebook.findings import Finding, Place
 from axlebook.limits import Limit
@@ -18,8 +18,7 @@ OPEN = "open"
 REPAIRED = "repaired"
 
 
-@dataclass(frozen=True)
-class Defect:
+class Defect(NamedTuple):
     """One defect as its record tells it."""
 
     id: str

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place
 from axlebook.limits import Adoption
@@ -13,8 +13,7 @@ from .dates import Day
 from .ledger import build_adoptions
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """One dated line: a wheelset stood at a place from a day until a day."""
 
     engine: str
@@ -29,8 +28,7 @@ class Line:
     place: Place
 
 
-@dataclass(frozen=True)
-class Engine:
+class Engine(NamedTuple):
     """An engine as its record tells it."""
 
     id: str

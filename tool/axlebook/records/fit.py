@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.engineering.metrology import length_at_20, missing_temperature_effect
 from axlebook.engineering.shrink_fit import interference
@@ -36,8 +37,7 @@ class Missing:
     reading: Reading | None = None
 
 
-@dataclass(frozen=True)
-class Diameter:
+class Diameter(NamedTuple):
     """One diameter as read and at 20 degC [m]."""
 
     position: str
@@ -48,8 +48,7 @@ class Diameter:
     reading: Reading
 
 
-@dataclass(frozen=True)
-class Size:
+class Size(NamedTuple):
     """A measured size at 20 degC (68 degF): the mean of its diameters, and how far it can be trusted."""
 
     quantity: str

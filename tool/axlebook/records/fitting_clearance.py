@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from axlebook.limits import applies
@@ -20,7 +19,7 @@ def clearance_on_file(book: Book, fit: Fit) -> tuple[Fraction, str] | None:
     bare = stand_of(book, fit.center)
     found: list[tuple[Fraction, str]] = []
     if bare is not None:
-        stand = replace(bare, tire=fit.tire)
+        stand = bare._replace(tire=fit.tire)
         for limit in book.limits_on(stand.engine, QUANTITY):
             if applies(limit.applies_to, lambda name: facet(book, stand, name)).answer is True:
                 bounds = (b for b in limit.conditions[0].bounds if b.word in ("under", "at_most"))

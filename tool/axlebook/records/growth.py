@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
@@ -11,8 +11,7 @@ from .fit import TIRE_STEEL, Fit, Size, size
 from .squeeze import Squeeze, find_squeeze
 
 
-@dataclass(frozen=True)
-class Growth:
+class Growth(NamedTuple):
     """Growth of the taped tread on diameter at 20 degC, and the least that the measured fit lets expect [m]."""
 
     taped: float

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import NamedTuple
 
 from . import fields
 
 TRUE_LENGTH = "reads true length"
 
 
-@dataclass(frozen=True)
-class Instrument:
+class Instrument(NamedTuple):
     """An instrument as its record tells it; lengths exact in metres."""
 
     id: str

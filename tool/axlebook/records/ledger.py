@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place
 from axlebook.limits import Adoption
@@ -13,8 +13,7 @@ from . import fields
 from .dates import Day
 
 
-@dataclass(frozen=True)
-class Frog:
+class Frog(NamedTuple):
     """One frog of the railway: its own gages, measured or adopted."""
 
     track: str
@@ -27,8 +26,7 @@ class Frog:
     tree: fields.Tree
 
 
-@dataclass(frozen=True)
-class Ledger:
+class Ledger(NamedTuple):
     """Defaults that hold for every engine that does not say otherwise."""
 
     path: str

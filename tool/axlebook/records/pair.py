@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.engineering.gauge import FlangeBack, Sense, Tolerance, back_to_back, stacked_tolerance
 from axlebook.quantities import Quantity
@@ -20,8 +20,7 @@ from .wheelset import Wheelset
 BEFORE = ("before", "cold before", "at receiving")
 
 
-@dataclass(frozen=True)
-class Predicted:
+class Predicted(NamedTuple):
     """What back-to-back the parts give at 20 degC, and how far that can be off [m]."""
 
     back_to_back: float

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
 from . import fields
 
 
-@dataclass(frozen=True)
-class Plain:
+class Plain(NamedTuple):
     """A record known by its id and its tree."""
 
     id: str

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.limits import FacetTest
 
@@ -23,8 +24,7 @@ class Ask:
     index: int
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(NamedTuple):
     """A plan as its record tells it."""
 
     id: str

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.limits import Practice, applies
 
@@ -15,8 +15,7 @@ from .facets import facet
 from .wheelset import Center
 
 
-@dataclass(frozen=True)
-class Adopted:
+class Adopted(NamedTuple):
     """A practice in force for one center: nominal, least and most [m], exact."""
 
     practice: Practice

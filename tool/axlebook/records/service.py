@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
@@ -12,8 +12,7 @@ from . import fields
 from .dates import Day, parse_day
 
 
-@dataclass(frozen=True)
-class ServiceLine:
+class ServiceLine(NamedTuple):
     """A service day, or a run of days, with its miles where known."""
 
     first: date
@@ -27,8 +26,7 @@ class ServiceLine:
         return max((self.last - self.first).days + 1, 0)
 
 
-@dataclass(frozen=True)
-class Service:
+class Service(NamedTuple):
     """Service of one engine; `total` counts a year whose days are not known."""
 
     id: str

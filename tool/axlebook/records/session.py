@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
@@ -34,8 +34,7 @@ SAYS = ("readings", "observations", "examinations", "not_measured", "attachments
 STANDS_FOR_IT = ("by", "signed", "note")
 
 
-@dataclass(frozen=True)
-class Session:
+class Session(NamedTuple):
     """A dated record with what was measured, seen, examined and left out."""
 
     id: str

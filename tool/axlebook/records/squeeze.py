@@ -6,7 +6,7 @@ The spokes of a center are seldom on record, so a solid disc and the rim alone s
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.engineering.gauge import register_pull_off
 from axlebook.engineering.heating import grip_temperature
@@ -26,16 +26,14 @@ from .fit import TIRE_STEEL, Fit, Missing, expansion_of, impossible, not_sure
 from .instruments import GUARD_FACTOR, temperature
 
 
-@dataclass(frozen=True)
-class Bounds:
+class Bounds(NamedTuple):
     """The least and the most a figure can be."""
 
     low: float
     high: float
 
 
-@dataclass(frozen=True)
-class Squeeze:
+class Squeeze(NamedTuple):
     """What a fit does to its tire, the fit's own uncertainty counted in."""
 
     pressure: Bounds  # [Pa]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
@@ -34,8 +33,7 @@ def _covers(start: date | None, until: date | None, day: date) -> bool:
     return (start is None or start <= day) and (until is None or day < until)
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(NamedTuple):
     """Dated answers: wheelsets at places, centers on wheelsets, tires on centers."""
 
     lines: dict[tuple[str, str], list[Line]]  # (engine, place) -> lines

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
 from . import fields
 
 
-@dataclass(frozen=True)
-class Tire:
+class Tire(NamedTuple):
     """A tire by its identity; where it is now is told by tire work."""
 
     id: str

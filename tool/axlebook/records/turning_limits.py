@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -100,7 +99,7 @@ def bounds_on(book: Book, stand: Stand, quantity: str, facets: FacetReader, plan
 
 def _bounds(limit: Limit, quantity: str, facets: FacetReader) -> Iterator[Bounds]:
     for bound in limit.conditions[0].bounds:
-        alone = replace(limit, conditions=(Condition(quantity, (bound,)),))
+        alone = limit._replace(conditions=(Condition(quantity, (bound,)),))
         found = judge(alone, {quantity: point(Fraction(0))}, facets)  # a table tells its figure by judging
         if found.value is None:
             continue

@@ -62,7 +62,7 @@ def renewed(book: Book, wheel: Wheel, asked: Asked) -> Wheel | str:
         return f"a new tire for {wheel.name}: what was asked for leaves no thickness on a center of its size"
     read = {DIAMETER: Read(diameter, origin), HOLLOW: Read(ZERO, origin), THICKNESSES[0]: Read(thickness, origin)}
     if tire is not None:
-        stand = replace(stand, tire=tire)
+        stand = stand._replace(tire=tire)
     bare = Wheel(stand, read, new=True)
     made = needing(book, bare, asked)
     if tire is not None and origin == tire.id and not is_received(book, tire):

@@ -67,9 +67,9 @@ def _long_enough(many: list[Series]) -> list[Series]:
     found = []
     for one in many:
         points = tuple(point for point in one.points if point.origin.when not in OFF_THE_WHEEL)
-        kept = replace(one, points=points)
+        kept = one._replace(points=points)
         spans = {(s.epoch, s.way) for s in kept.segments if (s.points[-1].day - s.points[0].day).days >= LEAST_SPAN}
-        found.append(replace(one, points=tuple(p for p in points if (p.epoch, p.way) in spans)))
+        found.append(one._replace(points=tuple(p for p in points if (p.epoch, p.way) in spans)))
     return found
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from axlebook.findings import Finding, Place
 
@@ -14,8 +14,7 @@ from .book import Book
 from .dates import Day
 
 
-@dataclass(frozen=True)
-class Waiver:
+class Waiver(NamedTuple):
     """One waiver as its record tells it."""
 
     id: str

@@ -7,7 +7,7 @@ or by a later look that does not see them; a sign that nobody looked for is no p
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from axlebook.findings import Place
 from axlebook.limits import Watch, WatchSign, applies
@@ -22,8 +22,7 @@ ALONE, WITH_ANOTHER, BESIDE = "alone", "with another", "beside a sign"
 RANK = {ALONE: 0, WITH_ANOTHER: 1, BESIDE: 2}
 
 
-@dataclass(frozen=True)
-class Sign:
+class Sign(NamedTuple):
     """One sign that stands open on a tire."""
 
     word: WatchSign
@@ -34,8 +33,7 @@ class Sign:
     record: str
 
 
-@dataclass(frozen=True)
-class WatchItem:
+class WatchItem(NamedTuple):
     """One tire now fitted, with the signs that stand open on it and those that nobody looked for."""
 
     stand: Stand

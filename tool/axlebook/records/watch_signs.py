@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place
 from axlebook.limits import WatchSign
@@ -34,8 +34,7 @@ class NotShown(Enum):
 ABSENT, UNKNOWN_SIGN = NotShown.ABSENT, NotShown.UNKNOWN
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(NamedTuple):
     """A sign that stands open: what it says, when, and where that stands."""
 
     text: str

@@ -7,7 +7,7 @@ nothing is ever drawn across a split. What the level is now is not known after a
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from typing import NamedTuple
@@ -131,7 +131,7 @@ def series_by_thing(book: Book) -> dict[tuple[Thing, str], list[Series]]:
         for one in all_series(book):
             points = tuple(point for point in one.points if point.origin.when not in OFF_THE_CENTER)
             if points and isinstance(one.thing, Thing):
-                kept = one if len(points) == len(one.points) else replace(one, points=points)
+                kept = one if len(points) == len(one.points) else one._replace(points=points)
                 found.setdefault((one.thing, one.quantity), []).append(kept)
     return found
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from axlebook.findings import Place
 
 from . import fields
 
 
-@dataclass(frozen=True)
-class Center:
+class Center(NamedTuple):
     """A wheel center, told in the record of the wheelset that first carried it."""
 
     id: str
@@ -23,8 +22,7 @@ class Center:
     tree: fields.Tree
 
 
-@dataclass(frozen=True)
-class Wheelset:
+class Wheelset(NamedTuple):
     """A wheelset; `driver` tells a driving wheelset from the others."""
 
     id: str

@@ -170,7 +170,7 @@ def _findings(findings: Iterable[Finding], told: FindingsChanged | None = None) 
 
 def _grouped(light: list[Finding], report: Report) -> tuple[Item, ...]:
     """Single findings, then what was not assessed, a line a cause, then notes."""
-    some = replace(report, findings=tuple(light), first_step="")
+    some = report._replace(findings=tuple(light), first_step="")
     singly = [one for one in some.told_singly if one.severity is not Severity.NOTE]
     notes = [one for one in some.told_singly if one.severity is Severity.NOTE]
     causes = tuple(words.of_cause(cause) for cause in some.causes)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from axlebook.engineering.fitting import FitSums, fit_sums
@@ -141,7 +140,7 @@ def condemning_thickness(book: Book, fit: Fit) -> Told | None:
     stand = stand_of(book, fit.center)
     if stand is None:
         return None
-    stand = replace(stand, tire=fit.tire)
+    stand = stand._replace(tire=fit.tire)
     found: list[Told] = []
     for limit in book.limits_on(stand.engine, "tire_thickness"):
         if limit.stage != "condemning" or len(limit.conditions) > 1 or limit.conditions[0].seen:

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from textwrap import wrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from .addressed import addressed
 from .cleaning import clean, encodable
@@ -23,8 +22,7 @@ SHORT = 24  # lines a person sees at once
 _ASCII = str.maketrans({"✗": "x", "○": "o", "≈": "~", "→": ">", "✓": "+", "…": "...", "·": "-", "½": "."})
 
 
-@dataclass(frozen=True)
-class Look:
+class Look(NamedTuple):
     """How a page is to look: the width, whether in color, and the encoding it is printed in."""
 
     width: int = 80
@@ -42,16 +40,14 @@ class Look:
         return sign
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(NamedTuple):
     """A stretch of text in one style; the style only repeats what the words say."""
 
     text: str
     style: str = ""
 
 
-@dataclass(frozen=True)
-class Paragraph:
+class Paragraph(NamedTuple):
     """Pieces that are wrapped together; `hang` is how far all lines but the first are indented."""
 
     pieces: tuple[Piece, ...]

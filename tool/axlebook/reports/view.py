@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from axlebook.findings import SEVERITY_ORDER, Finding, Verdict, counts_for_exit
 
@@ -16,8 +16,7 @@ COUNTS = ("read", "checked", "within", "outside", "suspect", "undecided", "not_a
 NOTHING_COUNTED: Mapping[str, int] = dict.fromkeys(COUNTS, 0)
 
 
-@dataclass(frozen=True)
-class Day:
+class Day(NamedTuple):
     """The day a report is as of, and why it is not simply today: closed, asked for, or '' for today."""
 
     as_of: date
@@ -33,16 +32,14 @@ class Day:
         return f"{words[0].upper()}{words[1:]}: " if words else ""
 
 
-@dataclass(frozen=True)
-class Revision:
+class Revision(NamedTuple):
     """Where the ledger stands in git, as far as it was asked."""
 
     commit: str | None = None
     dirty: bool | None = None
 
 
-@dataclass(frozen=True)
-class Cause:
+class Cause(NamedTuple):
     """All that was not assessed for one cause: how many, the first of them, and the one next step."""
 
     cause: str
@@ -55,8 +52,7 @@ class Cause:
         return self.findings[0]
 
 
-@dataclass(frozen=True)
-class Report:
+class Report(NamedTuple):
     """The findings of one run as they are to be told."""
 
     command: str

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from statistics import fmean, median
+from typing import NamedTuple
 
 from axlebook.engineering.wear import LEAST_READINGS_FOR_A_TREND, common_slope, slope_interval
 
@@ -24,8 +24,7 @@ OF_A_MEDIAN = math.sqrt(math.pi / 2)  # deviation of a median against that of a 
 STEPS = 40  # halvings of a span of time: of fifty years, less than a second is left
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """A straight line through readings, with the wear rate counted positive towards the limit."""
 
     readings: int  # how many had a part in the rate
@@ -70,8 +69,7 @@ class Line:
         return self.rate * since + way * math.hypot((bound - self.rate) * since, self.doubt)
 
 
-@dataclass(frozen=True)
-class Meeting:
+class Meeting(NamedTuple):
     """When a limit is met. None is never, infinity is beyond the horizon."""
 
     early: float | None

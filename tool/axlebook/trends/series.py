@@ -8,7 +8,6 @@ two gauges were used in turn.
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Any, NamedTuple
@@ -26,8 +25,7 @@ class Dated(NamedTuple):
     text: str
 
 
-@dataclass(frozen=True)
-class Segment:
+class Segment(NamedTuple):
     """Values that may be compared, in order of date."""
 
     epoch: int
@@ -35,8 +33,7 @@ class Segment:
     points: tuple[Dated, ...]
 
 
-@dataclass(frozen=True)
-class Series:
+class Series(NamedTuple):
     """All values of one thing, quantity and position, in order of date, and their segments."""
 
     thing: Hashable

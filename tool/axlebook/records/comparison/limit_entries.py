@@ -17,7 +17,7 @@ def interval_changes(shelf: LimitSet, old: LimitSet | None, new: LimitSet | None
         a, b = was.get(id), now.get(id)
         one = b or a
         assert one is not None
-        if a is not None and b is not None and replace(a, place=b.place, note=b.note, title=b.title) == b:
+        if a is not None and b is not None and a._replace(place=b.place, note=b.note, title=b.title) == b:
             continue
         way = Way.TAKEN_AWAY if b is None else Way.ADDED if a is None else _interval_way(a, b)
         yield LimitChange(
@@ -27,7 +27,7 @@ def interval_changes(shelf: LimitSet, old: LimitSet | None, new: LimitSet | None
 
 def _interval_way(was: Interval, now: Interval) -> Way:
     """Longer is looser, where nothing else was changed."""
-    alike = replace(was, every=now.every, place=now.place, note=now.note, title=now.title) == now
+    alike = was._replace(every=now.every, place=now.place, note=now.note, title=now.title) == now
     if not alike or was.every is None or now.every is None or was.every[1] != now.every[1]:
         return Way.CHANGED
     return Way.LOOSENED if now.every[0] > was.every[0] else Way.TIGHTENED

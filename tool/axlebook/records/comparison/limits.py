@@ -6,7 +6,6 @@ Which of two figures is looser is decided by the code that judges a railway's ow
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from axlebook.findings import SEVERITY_ORDER, Place
 from axlebook.limits import Bound, Limit, LimitSet
@@ -60,7 +59,7 @@ def _rows_that_differ(was: Limit | None, now: Limit | None) -> tuple[str, str] |
     if was is None or now is None or was.table is None or now.table is None or was.table == now.table:
         return None
     keys = [row[:-1] for row in was.table.rows]
-    if keys != [row[:-1] for row in now.table.rows] or _judging(replace(was, table=now.table)) != _judging(now):
+    if keys != [row[:-1] for row in now.table.rows] or _judging(was._replace(table=now.table)) != _judging(now):
         return None
     pairs = enumerate(zip(was.table.texts, now.table.texts, strict=True), 1)
     told = [(f"{old} in row {row}", f"{new} in row {row}") for row, (old, new) in pairs if old != new]
@@ -78,11 +77,11 @@ def way_of(was: Limit, now: Limit) -> Way | None:
 def _judging(limit: Limit) -> Limit:
     """A limit without what does not judge: where it stands, its words, how its figures are written."""
     conditions = tuple(
-        replace(one, bounds=tuple(replace(bound, text="") for bound in one.bounds)) for one in limit.conditions
+        one._replace(bounds=tuple(bound._replace(text="") for bound in one.bounds)) for one in limit.conditions
     )
-    table = limit.table and replace(limit.table, texts=())
-    blank = replace(limit, place=Place(""), title="", note="", source="", clause="")
-    return replace(blank, conditions=conditions, table=table)
+    table = limit.table and limit.table._replace(texts=())
+    blank = limit._replace(place=Place(""), title="", note="", source="", clause="")
+    return blank._replace(conditions=conditions, table=table)
 
 
 def _bound_ways(was: Limit, now: Limit) -> Iterator[Way]:

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from axlebook.findings import Place, Verdict
 from axlebook.limits import AfterEvent
@@ -28,8 +28,7 @@ ONLY_ON_DRIVERS = frozenset({"quarter_error", "crank_pin_diameter"})
 WORK_WORDS = {"tire-applied": "new tire put on", "tire-removed": "tire taken off", "mounting": "wheel pressed"}
 
 
-@dataclass(frozen=True)
-class Event:
+class Event(NamedTuple):
     """One event, with what stands on an engine now and was touched by it."""
 
     kind: str
@@ -143,8 +142,7 @@ def _stood(book: Book, stand: Stand, day: date) -> bool:
 # -- what they ask ---------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(NamedTuple):
     """One entry asked for by one event: what is missing still, and when the last of it was read."""
 
     entry: AfterEvent

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from typing import NamedTuple
 
 from axlebook.findings import Place, Severity, Verdict
 
@@ -27,8 +27,7 @@ class Kind(StrEnum):
     LIMIT = "limit"
 
 
-@dataclass(frozen=True)
-class Due:
+class Due(NamedTuple):
     """One thing that falls due. `within` is not due yet; `outside` is overdue; else it is said why it is not known."""
 
     kind: Kind
@@ -65,8 +64,7 @@ class Due:
         return self.since is None and self.estimate is not None and self.day == self.estimate != self.due_on
 
 
-@dataclass(frozen=True)
-class Late:
+class Late(NamedTuple):
     """One thing that was done, and late."""
 
     kind: Kind
