@@ -45,6 +45,7 @@ class Outcome:
     within: tuple[Finding, ...]
     counts: dict[str, int]
     contents: Mapping[str, bytes] = field(default_factory=dict)  # what was read, by path
+    known: Known | None = None  # kept as long: taking it apart takes a while
 
 
 class State(NamedTuple):
@@ -65,7 +66,7 @@ class Beside(NamedTuple):
 
 
 NOTHING_BESIDE = Beside()
-MANY = 500_000  # objects; a book of so many is not looked through again
+MANY = 50_000  # objects; a book of so many is not looked through again
 
 
 def beside_folder(root: Path, *, with_history: bool) -> Beside:
@@ -115,7 +116,7 @@ def run_entries(
     with collector_at_rest():
         known = known or Known()
         state = read_state(entries, as_of=as_of, today=today, beside=beside, known=known, watch=watch)
-        return judge_states([state], watch)[0]
+        return replace(judge_states([state], watch)[0], known=known)
 
 
 def read_state(

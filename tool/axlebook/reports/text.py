@@ -28,9 +28,9 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
     page = Page(look)
     head = page.lines(_head(report))
     told, grouped_by = report.told_singly, report.causes
-    tried = None if whole else SHORT // 2  # none is shorter than its words and its place: no more can have room
-    singly = [page.lines(_finding(finding, look, beside, whole=whole)) for finding in told[:tried]]
-    causes = [page.lines(_cause(cause, look, beside, whole=whole)) for cause in grouped_by[:tried]]
+    room = None if whole else SHORT
+    singly = _tried((page.lines(_finding(finding, look, beside, whole=whole)) for finding in told), room)
+    causes = _tried((page.lines(_cause(cause, look, beside, whole=whole)) for cause in grouped_by), room)
     foot = page.lines([paragraph(WHO_DECIDES)])
     if whole:
         return joined([*head, *flat(singly), *flat(causes), *foot])
@@ -40,6 +40,19 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
         shown, grouped = _fitting(singly, causes, room - 1)
     more = page.lines(_more(len(told) - shown, grouped_by[grouped:]))
     return joined([*head, *flat(singly[:shown]), *flat(causes[:grouped]), *more, *foot])
+
+
+def _tried(blocks: Iterable[list[str]], room: int | None) -> list[list[str]]:
+    """The blocks up to the first that has no room any more, which is among them; all where room is None."""
+    if room is None:
+        return list(blocks)
+    found = []
+    for block in blocks:
+        found.append(block)
+        room -= len(block)
+        if room < 0:
+            break
+    return found
 
 
 def flat(blocks: Iterable[list[str]]) -> list[str]:
