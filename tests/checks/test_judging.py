@@ -1,6 +1,5 @@
 """How judgements are weighed, doubted and decided: each rule by the smallest values that show it."""
 
-from dataclasses import replace
 from fractions import Fraction
 from types import SimpleNamespace
 from typing import Any
@@ -134,8 +133,8 @@ def decided(limits: list[Limit], of: Fraction, band: Fraction = Fraction(0)) -> 
 def test_a_figure_is_decided_by_the_limits_on_it_alone_and_by_none_that_asks_for_more() -> None:
     alone = limit(name="own/alone")
     [condition] = alone.conditions
-    joint = replace(alone, id="own/joint", conditions=(condition, Condition("chip", (Bound("over", INCH, "1 in"),))))
-    seen = replace(alone, id="own/seen", conditions=(Condition("tire_width", seen="crack"),))
+    joint = alone._replace(id="own/joint", conditions=(condition, Condition("chip", (Bound("over", INCH, "1 in"),))))
+    seen = alone._replace(id="own/seen", conditions=(Condition("tire_width", seen="crack"),))
     found = decided([joint, seen, alone], INCH / 2)
     assert isinstance(found, Judgement)
     assert (found.limit.id, found.verdict) == ("own/alone", Verdict.OUTSIDE)
@@ -143,7 +142,7 @@ def test_a_figure_is_decided_by_the_limits_on_it_alone_and_by_none_that_asks_for
 
 
 def test_the_guard_band_counts_only_for_a_limit_that_says_so() -> None:
-    guarded = replace(limit(), decision="guard band")
+    guarded = limit()._replace(decision="guard band")
     found = [decided([of], INCH * 2, INCH) for of in (limit(), guarded)]
     assert [one.verdict for one in found if isinstance(one, Judgement)] == [Verdict.WITHIN, Verdict.WITHIN]
     found = [decided([of], INCH * 2 - Fraction(1, 10**9), INCH) for of in (limit(), guarded)]
@@ -154,8 +153,8 @@ def test_a_limit_that_may_be_for_it_keeps_a_figure_from_being_decided_and_a_waiv
     perhaps = limit(name="own/perhaps", applies_to=(FacetTest("role", ("driver",)),))
     assert decided([perhaps], INCH) == "role is not on record"
     last: Any = "2027-01-01"
-    wider = replace(limit(), conditions=(Condition("tire_width", (Bound("under", INCH / 4, "1/4 in"),)),))
-    waiver = replace(wider, id="own/waiver", docket="D-1", expires_on=last, replaces=("own/x",))
+    wider = limit()._replace(conditions=(Condition("tire_width", (Bound("under", INCH / 4, "1/4 in"),)),))
+    waiver = wider._replace(id="own/waiver", docket="D-1", expires_on=last, replaces=("own/x",))
     found = decided([limit(), waiver], INCH / 2)
     assert isinstance(found, Judgement)
     assert (found.limit.id, found.verdict) == ("own/waiver", Verdict.WITHIN)
@@ -184,13 +183,13 @@ def test_a_joint_limit_is_judged_with_its_first_quantity_and_what_is_seen_where_
     bounds = (Bound("over", INCH, "1 in"),)
 
     def of(*names: str) -> Limit:
-        return replace(limit(), conditions=tuple(Condition(name, bounds) for name in names))
+        return limit()._replace(conditions=tuple(Condition(name, bounds) for name in names))
 
     here = _judging._here
     assert (here(book, of("long"), "long"), here(book, of("area"), "area")) == (True, True)
     assert (here(book, of("long", "wide"), "long"), here(book, of("long", "wide"), "wide")) == (True, False)
     assert not here(book, of("long", "chip"), "long")  # a size of what was looked for
-    assert not here(book, replace(limit(), conditions=(Condition("crack", seen="crack"),)), "crack")
+    assert not here(book, limit()._replace(conditions=(Condition("crack", seen="crack"),)), "crack")
 
 
 def opened(monkeypatch: pytest.MonkeyPatch, perhaps: Limit, verdict: Verdict, covered: str) -> bool:
@@ -208,7 +207,7 @@ def test_a_limit_that_may_be_for_it_is_left_open_unless_its_own_set_has_judged_a
     assert opened(monkeypatch, perhaps, Verdict.OUTSIDE, "own/x")
     assert opened(monkeypatch, perhaps, Verdict.UNDECIDED, "own/x")
     assert opened(monkeypatch, perhaps, Verdict.WITHIN, "law/x")
-    assert not opened(monkeypatch, replace(perhaps, where="tape line"), Verdict.OUTSIDE, "law/x")
+    assert not opened(monkeypatch, perhaps._replace(where="tape line"), Verdict.OUTSIDE, "law/x")
 
 
 @pytest.mark.parametrize(
@@ -237,7 +236,7 @@ def test_what_is_judged_by_something_worked_out_from_it_is_not_said_to_have_no_l
     )
     site: Any = SimpleNamespace(engine=None)
     assert _judging._judged_otherwise(book, site, "tire_width", {}.get) is told
-    joint = replace(limit(), conditions=limit().conditions * 2)
+    joint = limit()._replace(conditions=limit().conditions * 2)
     limits.append(joint)
     assert _judging._judged_otherwise(book, site, "tire_width", {}.get)
 
@@ -286,7 +285,7 @@ def test_a_joint_limit_is_judged_with_the_worst_of_each_other_quantity_and_doubt
         return judgement("outside")
 
     bounds = (Bound("over", INCH, "1 in"),)
-    joint = replace(limit(), conditions=tuple(Condition(name, bounds) for name in ("tire_width", "depth", "length")))
+    joint = limit()._replace(conditions=tuple(Condition(name, bounds) for name in ("tire_width", "depth", "length")))
     deepest = value("3")
     known: dict[str, list[Value]] = {"depth": [value("1"), deepest], "length": []}
     monkeypatch.setattr(_judging, "judge", judge)

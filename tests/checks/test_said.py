@@ -1,6 +1,5 @@
 """How what was judged is said: in words, in figures, with where it comes from."""
 
-from dataclasses import replace
 from fractions import Fraction
 from types import SimpleNamespace
 from typing import Any
@@ -35,7 +34,7 @@ from .made_up import INCH, assessed, judgement, limit, value
 def test_a_figure_outside_as_written_by_less_than_it_is_good_to_says_so(
     margin: str | None, band: str | None, decision: str, told: bool
 ) -> None:
-    one = judgement("outside", margin, of=replace(limit(), decision=decision))
+    one = judgement("outside", margin, of=limit()._replace(decision=decision))
     said = _uncertain(assessed(one, band=None if band is None else Fraction(band)))
     assert bool(said) is told
     if told:
@@ -54,7 +53,7 @@ def test_why_a_reading_cannot_tell_is_said() -> None:
     assert _band(assessed(undecided, value("1", "2"))) == "it is known only as an interval"
     assert _band(assessed(undecided, band=Fraction("0.000254"))) == "guard band 0.01 in (0.254 mm)"
     assert _band(assessed(undecided)) == "no uncertainty is on record"
-    assert _band(assessed(replace(undecided, missing=WRONG_UNIT), value("1", "2"))) == WRONG_UNIT
+    assert _band(assessed(undecided._replace(missing=WRONG_UNIT), value("1", "2"))) == WRONG_UNIT
 
 
 def test_other_sources_that_it_is_outside_of_are_named_once_each() -> None:
@@ -98,9 +97,9 @@ def test_what_was_read_is_said_in_both_units_and_what_was_worked_out_with_what_i
 
 
 def test_what_condemns_when_seen_says_so_and_why_a_doubted_one_cannot_tell() -> None:
-    seen = replace(judgement("outside"), bound=None)
+    seen = judgement("outside")._replace(bound=None)
     assert _said(assessed(seen, value(INCH, text="seen")), word(worked_out=False)).endswith("Out when seen.")
-    doubt = replace(seen, missing=NOT_SURE, verdict=Verdict.UNDECIDED)
+    doubt = seen._replace(missing=NOT_SURE, verdict=Verdict.UNDECIDED)
     assert _said(assessed(doubt), word(worked_out=False)).endswith(f"Out when seen. But {NOT_SURE}.")
     assert limit_figure(seen) == ()
 

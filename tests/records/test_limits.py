@@ -1,6 +1,5 @@
 """Limits: each word at, inside and outside its figure; intervals; tables; facets; joint conditions; waivers."""
 
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -126,7 +125,7 @@ def test_of_two_bounds_the_nearer_one_is_told(value: str, word: str, margin: str
 def test_a_waiver_silences_what_it_names_only_with_its_docket_and_its_last_day(
     docket: str, last_day: date | None, silenced: tuple[str, ...]
 ) -> None:
-    waiver = replace(bounded("under"), docket=docket, expires_on=last_day, replaces=("own/y",))
+    waiver = bounded("under")._replace(docket=docket, expires_on=last_day, replaces=("own/y",))
     assert waiver.stands_in_for == silenced
 
 

@@ -101,9 +101,9 @@ def test_a_narrow_terminal_keeps_sign_and_verdict_of_every_wheel() -> None:
 
 def test_what_is_due_stands_below_overdue_first_and_each_in_a_line() -> None:
     due = [
-        replace(DUE, title="Annual inspection", verdict=Verdict.OUTSIDE, since=date(2026, 2, 24)),
-        replace(DUE, title="31 service day inspection", due_on=date(2026, 6, 14)),
-        replace(DUE, kind=Kind.WATCH, subject="e-1 driver-2 right", told="open on it: rust line"),
+        DUE._replace(title="Annual inspection", verdict=Verdict.OUTSIDE, since=date(2026, 2, 24)),
+        DUE._replace(title="31 service day inspection", due_on=date(2026, 6, 14)),
+        DUE._replace(kind=Kind.WATCH, subject="e-1 driver-2 right", told="open on it: rust line"),
     ]
     text = render_condition(report(), [ENGINE], Look(), whole=False, due={"e-1": due})
     assert "  Overdue: since 2026-02-24, Annual inspection, e-1.\n" in text
@@ -112,9 +112,9 @@ def test_what_is_due_stands_below_overdue_first_and_each_in_a_line() -> None:
 
 
 def test_what_is_due_and_does_not_fit_is_counted_with_the_command_that_shows_it() -> None:
-    late = replace(DUE, title="Axles, ultrasonic, both ends", verdict=Verdict.OUTSIDE, since=date(2026, 2, 24))
-    due = [replace(late, subject=f"e-1 d-{number}") for number in range(1, 10)]
-    due += [replace(DUE, title="31 service day inspection", due_on=date(2026, 6, day)) for day in range(1, 10)]
+    late = DUE._replace(title="Axles, ultrasonic, both ends", verdict=Verdict.OUTSIDE, since=date(2026, 2, 24))
+    due = [late._replace(subject=f"e-1 d-{number}") for number in range(1, 10)]
+    due += [DUE._replace(title="31 service day inspection", due_on=date(2026, 6, day)) for day in range(1, 10)]
     for width in (40, 60, 80, 120):
         text = " ".join(render_condition(report(), [ENGINE], Look(width), whole=False, due={"e-1": due}).split())
         overdue, ahead = text.partition("Next due: ")[::2]
@@ -125,8 +125,7 @@ def test_what_is_due_and_does_not_fit_is_counted_with_the_command_that_shows_it(
 
 
 def test_a_day_that_has_gone_by_is_not_next_due_where_nobody_wrote_that_it_was_done() -> None:
-    filed = replace(
-        DUE, kind=Kind.REPORT, title="Report of the annual inspection", verdict=Verdict.NOT_ASSESSED,
+    filed = DUE._replace(kind=Kind.REPORT, title="Report of the annual inspection", verdict=Verdict.NOT_ASSESSED,
         due_on=date(2026, 2, 24),
     )  # fmt: skip
     for whole in (True, False):

@@ -114,7 +114,7 @@ def test_what_a_record_says_is_cleaned_in_every_part() -> None:
     bad = "\x1b[2J\u202e\x07\r"
     evil = replace(
         THIN, message=bad, next=bad, source=bad, check=bad, waived=bad,
-        place=replace(THIN.place, path=bad),
+        place=THIN.place._replace(path=bad),
     )  # fmt: skip
     cause = replace(NARROW[0], cause=bad, next=bad, place=evil.place, waived=bad)
     made = report(evil, cause, first_step=bad, only=(bad,))
@@ -128,7 +128,7 @@ def test_no_finding_is_no_praise() -> None:
     text = render_report(report(), Look(), whole=False)
     assert "What was judged is within the limits on file." in text
     assert not re.search(r"\bsafe\b|\bOK\b|\bfit to run\b", text)
-    nothing = replace(report(), counts=dict.fromkeys(COUNTS, 0))
+    nothing = report()._replace(counts=dict.fromkeys(COUNTS, 0))
     assert "Nothing has been judged yet: silence is no pass." in render_report(nothing, Look(), whole=False)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -78,7 +77,7 @@ def test_wear_is_never_pooled_over_a_turning() -> None:
     line = line_of(TURNED, None)
     assert line is not None
     assert line.rate / 0.0254 == pytest.approx(0.010 / 100)  # .010 in in a hundred days, before and after
-    pooled = line_of(replace(TURNED, points=tuple(point._replace(epoch=0) for point in TURNED.points)), None)
+    pooled = line_of(TURNED._replace(points=tuple(point._replace(epoch=0) for point in TURNED.points)), None)
     assert pooled is not None
     assert pooled.rate > 3 * line.rate  # the slip: the lathe's cut counted as wear triples the rate
 
@@ -93,7 +92,7 @@ def test_a_flange_that_the_lathe_restored_still_wears() -> None:
 
 def test_another_gauge_makes_another_stretch() -> None:
     points = [point._replace(way=("gauge-2",), epoch=0) if point.epoch else point for point in TURNED.points]
-    other = line_of(replace(TURNED, points=tuple(points)), None)
+    other = line_of(TURNED._replace(points=tuple(points)), None)
     assert other is not None
     assert other.rate / 0.0254 == pytest.approx(0.010 / 100)
 
@@ -185,7 +184,7 @@ def test_the_slope_and_its_limits_are_those_of_scipy_for_one_stretch() -> None:
 
     known = simulate(7, 40)
     points = [point for point in known.series.points if point.epoch == 0]
-    line = line_of(replace(known.series, points=tuple(points)), 0.0)
+    line = line_of(known.series._replace(points=tuple(points)), 0.0)
     theirs = theilslopes([float(p.value) for p in points], [by_day(p.day) for p in points], 0.95)
     assert line is not None
     assert -line.rate == pytest.approx(theirs.slope)
@@ -194,8 +193,7 @@ def test_the_slope_and_its_limits_are_those_of_scipy_for_one_stretch() -> None:
 def test_readings_in_mm_and_in_inches_give_the_same_line() -> None:
     inches = series([(100 * n, f"{1 - n / 64}") for n in range(8)])
     exact = [Fraction("25.4") - n * Fraction("0.396875") for n in range(8)]
-    mm = replace(
-        inches, points=tuple(p._replace(value=value / 1000) for p, value in zip(inches.points, exact, strict=True))
+    mm = inches._replace(points=tuple(p._replace(value=value / 1000) for p, value in zip(inches.points, exact, strict=True))
     )
     one, two = line_of(inches, DIVISION), line_of(mm, DIVISION)
     assert one is not None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from axlebook.limits import Interval, LimitSet
 
@@ -50,7 +49,7 @@ def other_changes(shelf: LimitSet, old: LimitSet | None, new: LimitSet | None) -
         now = {one.id: one for one in getattr(new, name, ())}
         for id in dict.fromkeys([*was, *now]):
             a, b = was.get(id), now.get(id)
-            if a is not None and b is not None and replace(a, place=b.place, source=b.source) == b:
+            if a is not None and b is not None and a._replace(place=b.place, source=b.source) == b:
                 continue
             way = Way.TAKEN_AWAY if b is None else Way.ADDED if a is None else Way.CHANGED
             one = b or a
