@@ -193,8 +193,8 @@ def test_the_slope_and_its_limits_are_those_of_scipy_for_one_stretch() -> None:
 def test_readings_in_mm_and_in_inches_give_the_same_line() -> None:
     inches = series([(100 * n, f"{1 - n / 64}") for n in range(8)])
     exact = [Fraction("25.4") - n * Fraction("0.396875") for n in range(8)]
-    mm = inches._replace(points=tuple(p._replace(value=value / 1000) for p, value in zip(inches.points, exact, strict=True))
-    )
+    points = tuple(p._replace(value=value / 1000) for p, value in zip(inches.points, exact, strict=True))
+    mm = inches._replace(points=points)
     one, two = line_of(inches, DIVISION), line_of(mm, DIVISION)
     assert one is not None
     assert two is not None
