@@ -3,23 +3,27 @@
 from __future__ import annotations
 
 import os
+import subprocess
 from pathlib import Path
 
 import pytest
 
 from axlebook.sources import two_hands
 
-from .commands import call
+from .commands import call, small_ledger
 
+WHO = ("-c", "user.name=a", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false")
 DEMO = Path(__file__).parents[2] / "demo-ledger"
 
 
-def _answer(monkeypatch: pytest.MonkeyPatch, at: Path, *arguments: str, two: bool) -> tuple[int, str]:
+def _answer(
+    monkeypatch: pytest.MonkeyPatch, at: Path, *arguments: str, two: bool, command: str = "check"
+) -> tuple[int, str]:
     with monkeypatch.context() as patch:
         patch.setattr("axlebook.read.SECOND_PAYS", 1)
         patch.setattr("axlebook.run.SECOND_PAYS", 1)
         patch.setattr(two_hands, "has_second", lambda: two and hasattr(os, "fork"))
-        called = call("check", *arguments, at=at)
+        called = call(command, *arguments, at=at)
     return called.code, called.out
 
 
@@ -28,6 +32,22 @@ def test_two_processes_say_what_one_says_byte_for_byte(monkeypatch: pytest.Monke
     one, two = (_answer(monkeypatch, DEMO, "--format", shape, two=two) for two in (False, True))
     assert one == two
     assert one[1]
+
+
+@pytest.mark.parametrize("shape", ["json", "text", "markdown"])
+def test_two_states_compared_in_two_processes_are_told_as_in_one(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, shape: str
+) -> None:
+    root = small_ledger(tmp_path)
+    for asked in (["init", "-q"], ["add", "-A"], [*WHO, "commit", "-qm", "before"]):
+        subprocess.run(["git", "-C", str(root), *asked], check=True)
+    engine = root / "engines/e-1.yaml"
+    engine.write_text(f"{engine.read_text()}numbers: 7\n")  # a key that has no meaning: a finding more
+    one, two = (
+        _answer(monkeypatch, root, "HEAD", "--format", shape, two=two, command="compare") for two in (False, True)
+    )
+    assert one == two
+    assert "numbers" in one[1]
 
 
 def test_two_processes_refuse_what_one_refuses(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from axlebook.checks import run_checks, run_lot, two_lots
+from axlebook.checks import ALL_APART, run_checks, run_lot, two_lots
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Verdict, worst_first
@@ -45,7 +45,6 @@ class Outcome:
     within: tuple[Finding, ...]
     counts: dict[str, int]
     contents: Mapping[str, bytes] = field(default_factory=dict)  # what was read, by path
-    known: Known | None = None  # kept as long: taking it apart takes a while
 
 
 class State(NamedTuple):
@@ -116,7 +115,9 @@ def run_entries(
     with collector_at_rest():
         known = known or Known()
         state = read_state(entries, as_of=as_of, today=today, beside=beside, known=known, watch=watch)
-        return replace(judge_states([state], watch)[0], known=known)
+        outcome = judge_states([state], watch)[0]
+        keep(known, outcome)
+        return outcome
 
 
 def read_state(
@@ -132,6 +133,14 @@ def read_state(
     contents: dict[str, bytes] = {}
     book = read_book(entries, as_of=as_of, today=today, contents=contents, known=known, watch=watch)
     return State(with_beside(book, contents, beside, known), contents)
+
+
+_kept: list[object] = []
+
+
+def keep(*made: object) -> None:
+    """Keep what a run made until the next or the program's end: taking a large book apart takes a while."""
+    _kept[:] = made
 
 
 def judge_states(states: Sequence[State], watch: Watch | None = None) -> list[Outcome]:
@@ -156,20 +165,27 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
 
 def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Finding]]:
     """All findings of all checks with where they stand; of a large book from two processes, of which one is watched."""
-    lots = [two_lots(book) for book, _ in states]
+    mine, theirs = _shared_out(states)
 
-    def of_lots(lots: Iterable[Iterable[str]]) -> list[dict[str, list[Finding]]]:
-        return [run_lot(state.book, names) for state, names in zip(states, lots, strict=True)]
+    def of_lots(lots: Iterable[tuple[State, Iterable[str]]]) -> list[dict[str, list[Finding]]]:
+        return [run_lot(state.book, names) for state, names in lots]
 
     first, second = in_two(
-        lambda: of_lots(watch("Checking", mine) if watch else mine for mine, _ in lots),
-        lambda: of_lots(theirs for _, theirs in lots),
+        lambda: of_lots((state, watch("Checking", names) if watch else names) for state, names in mine),
+        lambda: of_lots(theirs),
         pays=sum(len(contents) for _, contents in states) >= SECOND_PAYS,
     )
-    return [
-        list(placed(run_checks(book, mine | theirs), contents))
-        for (book, contents), mine, theirs in zip(states, first, second, strict=True)
-    ]
+    known: dict[int, dict[str, list[Finding]]] = {id(state): {} for state in states}
+    for (state, _), found in zip((*mine, *theirs), (*first, *second), strict=True):
+        known[id(state)] |= found
+    return [list(placed(run_checks(state.book, known[id(state)]), state.contents)) for state in states]
+
+
+def _shared_out(states: Sequence[State]) -> tuple[list[tuple[State, tuple[str, ...]]], ...]:
+    """What each of two processes checks: half the checks of the one state there is, or one state of two whole."""
+    if len(states) == 1:
+        return tuple([(states[0], names)] for names in two_lots(states[0].book))
+    return tuple([(state, ALL_APART)] for state in reversed(states))
 
 
 def placed(findings: Iterable[Finding], contents: Mapping[str, bytes]) -> Iterator[Finding]:
@@ -233,5 +249,5 @@ def collector_at_rest() -> Iterator[None]:
 
 __all__ = [
     "NOTHING_BESIDE", "Beside", "Known", "Outcome", "State", "beside_commit", "beside_folder", "collector_at_rest",
-    "count", "judge_states", "read_book", "read_state", "run_commit", "run_entries", "run_folder",
+    "count", "judge_states", "keep", "read_book", "read_state", "run_commit", "run_entries", "run_folder",
 ]  # fmt: skip

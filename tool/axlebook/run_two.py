@@ -14,6 +14,7 @@ from axlebook.run import (
     beside_folder,
     collector_at_rest,
     judge_states,
+    keep,
     read_state,
     run_entries,
 )
@@ -54,6 +55,7 @@ def run_two(
         beside = beside_commit(root, before, with_history=True)
         old = read_state(entries(before), as_of=new.book.as_of, today=today, beside=beside, known=known)
         of_old, outcome = judge_states([old, new])
+        keep(known, of_old, outcome)
         return compare(_side(of_old, known), _side(outcome, known)), outcome
 
 

@@ -184,6 +184,7 @@ ALONG_TIME = frozenset({
     "required_reading_missing", "unknown_reference",
 })  # fmt: skip
 OF_OTHERS = ("defect_", "waiver_")  # these look at the findings of others, so that they come last
+ALL_APART = tuple(name for name in NAMES if not name.startswith(OF_OTHERS))  # each can be run by itself
 
 
 class Check(Protocol):
@@ -219,8 +220,7 @@ def run_checks(book: Book, known: Mapping[str, list[Finding]] | None = None) -> 
 def two_lots(book: Book) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The names of the checks that can be run apart, as two lots; what both ask of the book is worked out before."""
     _ = book.series, book.seen
-    first = [name for name in NAMES if not name.startswith(OF_OTHERS)]
-    return tuple(name for name in first if name not in ALONG_TIME), tuple(name for name in first if name in ALONG_TIME)
+    return tuple(n for n in ALL_APART if n not in ALONG_TIME), tuple(n for n in ALL_APART if n in ALONG_TIME)
 
 
 def run_lot(book: Book, names: Iterable[str]) -> dict[str, list[Finding]]:

@@ -14,8 +14,6 @@ from axlebook.sources.names import Entry
 from .opened import Opened, day_told, today
 from .progress import Watch
 
-_last: list[Outcome] = []  # kept until the program leaves: taking a large book apart takes a while
-
 
 def run(found: Opened, asked: date | None, *, with_history: bool = False) -> Outcome:
     """Read the ledger, as it is or at a revision, and run every check; those of the book where its history is asked."""
@@ -43,8 +41,7 @@ def beside(found: Opened, *, with_history: bool) -> Beside:
 
 def report(command: str, found: Opened, asked: date | None, *, with_git: bool, with_history: bool = True) -> Report:
     """The report of one run."""
-    _last[:] = [run(found, asked, with_history=with_history)]
-    return report_of(command, _last[0], found, asked, with_git=with_git)
+    return report_of(command, run(found, asked, with_history=with_history), found, asked, with_git=with_git)
 
 
 def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None, *, with_git: bool) -> Report:
