@@ -7,6 +7,7 @@ itself, which is said as such and never as a fault of the records.
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import sys
 from importlib import import_module
@@ -47,6 +48,7 @@ COMMANDS = {
 MODULES = {"import": "import_rows"}  # where the name of a command is a word of Python
 DEBUG = "AXLEBOOK_DEBUG"
 COULD_NOT_RUN = 2
+OBJECTS = 100_000  # made before garbage is looked for: what a command loads is none
 
 
 class CannotRun(click.ClickException):
@@ -122,6 +124,7 @@ def group(debug: bool) -> None:
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code, at once: taking a large book apart again takes a while."""
+    gc.set_threshold(OBJECTS)
     code = run(arguments)
     with contextlib.suppress(OSError, ValueError, AttributeError):  # nobody is there to read it any more
         sys.stdout.flush()

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import os
 import re
-import tempfile
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import IO, Any, NamedTuple
@@ -149,6 +148,8 @@ def blobs_at(ledger: Path, commit: str) -> list[Blob]:
 
 def read_blobs(ledger: Path, hashes: Iterable[str]) -> Iterator[bytes | None]:
     """Yield the content of each hash, in the order asked; None for one that this repository has not got."""
+    import tempfile
+
     repository = _require_repository(ledger)
     # A file, not a pipe: git may answer as slowly or as fast as it likes, and neither waits for the other.
     with tempfile.TemporaryFile() as asked:
