@@ -41,6 +41,12 @@ def _judged(book: Book, face: Face) -> Finding:
             quantity="taper", cause="an edge was not read, so the taper is not known",
         )  # fmt: skip
     judged = decide(book, face.stand, "taper", point(abs(Fraction(taper))), difference_band(book, face.size))
+    figures = (computed("taper", taper),)
+    return limit_finding(book, ID, face.part, at, judged, "taper", _told(face, taper), NEXT, figures)
+
+
+def _told(face: Face, taper: float) -> str:
+    if not taper:
+        return f"the {face.title} reads the same at both edges"
     way = "larger at the outer edge" if taper > 0 else "smaller at the outer edge"
-    text = f"the {face.title} tapers {figured(abs(Fraction(taper)), 'length')}, {way}"
-    return limit_finding(book, ID, face.part, at, judged, "taper", text, NEXT, (computed("taper", taper),))
+    return f"the {face.title} tapers {figured(abs(Fraction(taper)), 'length')}, {way}"

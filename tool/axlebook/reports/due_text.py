@@ -15,6 +15,7 @@ from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .text import SYMBOLS, sentence
 from .view import WHO_DECIDES, Report
 
+LONGEST_WORD = 14  # letters: so many are given up for a cut between words
 RULER = "1...5....10...15...20...25...30."
 ESTIMATE = "A day marked ~ is estimated from the service days of the last 365 days."
 
@@ -166,8 +167,17 @@ def _month(month: Month, look: Look, page: Page, *, whole: bool) -> list[str]:
 
 
 def _cut(text: str, room: int) -> str:
-    """A text cut at its end: in a calendar its beginning tells more."""
-    return text if len(text) <= room else f"{text[: max(room - 3, 0)].rstrip()}..."
+    """A text cut at its end, between two words where one is near: in a calendar its beginning tells more.
+
+    >>> _cut("Certificate of the wheel caliper", 30), _cut("Certificate of the wheel caliper", 21)
+    ('Certificate of the wheel...', 'Certificate of the...')
+    """
+    if len(text) <= room:
+        return text
+    kept = text[: max(room - 3, 0)]
+    if not text[len(kept) : len(kept) + 1].isspace() and " " in kept[-LONGEST_WORD:]:
+        kept = kept[: kept.rindex(" ")]
+    return f"{kept.rstrip(' ,;:')}..."
 
 
 def _dated(row: DueRow) -> str:
