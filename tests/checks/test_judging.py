@@ -9,18 +9,17 @@ import pytest
 from axlebook.checks import ALL_APART, NAMES, _frogs, _judging, back_to_back_moved, two_lots
 from axlebook.checks._by_limit import _weight, decide
 from axlebook.checks._judging import (
-    NOT_SURE,
-    WRONG_UNIT,
     doubted,
     sort_limits,
-    unsure_of,
     weight,
     worst_for,
 )
 from axlebook.findings import Verdict
 from axlebook.limits import Bound, Condition, FacetTest, Judgement, Limit, Span, point
+from axlebook.records import unsure
 from axlebook.records.condition import Value
 from axlebook.records.fit import Missing
+from axlebook.records.unsure import NOT_SURE, WRONG_UNIT, unsure_of
 
 from .made_up import INCH, PLACE, judgement, limit, value
 
@@ -103,7 +102,7 @@ def test_a_value_in_the_wrong_unit_is_doubted_at_its_position_and_in_what_is_wor
     monkeypatch: pytest.MonkeyPatch, slipped: tuple[str, ...] | None, position: str, derived: bool, told: bool
 ) -> None:
     reading: Any = SimpleNamespace(sure="certain")
-    monkeypatch.setattr(_judging, "unit_slips", lambda book: {} if slipped is None else {id(reading): slipped})
+    monkeypatch.setattr(unsure, "unit_slips", lambda book: {} if slipped is None else {id(reading): slipped})
     book: Any = SimpleNamespace(vocabulary=SimpleNamespace(derived={"tire_width"} if derived else set()))
     assert unsure_of(book, value("1", position=position)._replace(readings=(reading,))) == (WRONG_UNIT if told else "")
 

@@ -7,14 +7,11 @@ from typing import Any
 import pytest
 
 from axlebook.checks._findings import _also, _band, _digits, _margin, _read, _said, _uncertain
-from axlebook.checks._judging import (
-    NOT_SURE,
-    WRONG_UNIT,
-)
 from axlebook.checks._words import exact_text, figured, limit_figure, value_figures
 from axlebook.findings import Verdict
 from axlebook.limits import point
 from axlebook.records.condition import Value
+from axlebook.records.unsure import NOT_SURE, WRONG_UNIT
 
 from .made_up import INCH, assessed, judgement, limit, value
 

@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 
 import pytest
 from tests.cli.commands import TOP, call, promised, small_ledger
-from tests.cli.fit_ledger import FILES
+from tests.cli.fit_ledger import BORE_AT, BORE_READ, FILES
 
 APPLIED = """kind: tire-applied
 applied_on: 2026-01-20
@@ -146,6 +146,17 @@ def test_what_is_taken_for_granted_has_its_source_and_its_flag(tmp_path: Path) -
     told = promised(call("braking", "e-1", "--format", "json", at=ledger(tmp_path)).out)["result"]["assumed"]
     assert any("lowest assumption" in text and "--share" in text for text in told)
     assert any("DIN 7190, from memory" in text and "--ridges" in text for text in told)
+
+
+def test_a_thickness_or_fit_of_which_a_card_is_not_sure_is_said_to_be_one(tmp_path: Path) -> None:
+    changed = {
+        "inspections/2026/2026-02-01-e-1-periodic.yaml": READ.replace("rule-1,", "rule-1, sure: uncertain,"),
+        BORE_AT: BORE_READ.replace("{quantity: tire_bore", "{sure: uncertain, quantity: tire_bore"),
+    }
+    called = call("braking", "e-1", "--format", "json", at=ledger(tmp_path, **changed))
+    causes = [gap["cause"] for gap in promised(called.out)["result"]["missing"]]
+    assert "t-new: the thickness today decides nothing, for the card it stands on is not sure of it" in causes
+    assert any(cause.startswith("t-new: the card it stands on is not sure of it: ") for cause in causes), causes
 
 
 @pytest.mark.parametrize("written", ["90 percent", "0.9"])

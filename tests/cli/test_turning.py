@@ -128,6 +128,17 @@ def test_a_tire_that_would_fall_under_its_limit_is_shown_for_re_tiring(tmp_path:
     assert not way(result(root, *FLAGS), "turn all, one size")["possible"]
 
 
+def test_a_figure_of_which_the_card_is_not_sure_is_said_to_be_one(tmp_path: Path) -> None:
+    root = turning_ledger(tmp_path)
+    sure = "place: driver-2 left, with: rule-1, values: {worst: 2 1/2 in}"
+    text = (root / AT).read_text()
+    assert text.count(sure) == 1
+    (root / AT).write_text(text.replace(sure, f"{sure}, sure: uncertain"))
+    causes = [gap["cause"] for gap in result(root, *FLAGS)["missing"]]
+    assert "driver-2 left, tire thickness: the card it stands on is not sure of it" in causes
+    assert sum("not sure" in cause for cause in causes) == 1
+
+
 def test_a_tire_left_with_exactly_its_limit_is_within(tmp_path: Path) -> None:
     thin = {"tire_thickness": ("1 1/2 in",) * 4, "flange_thickness": ("1 1/8 in",) * 4}
     told = result(turning_ledger(tmp_path, {**thin, "tread_diameter": ("50 in",) * 4}), *FLAGS)

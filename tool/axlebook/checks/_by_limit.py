@@ -9,8 +9,9 @@ from axlebook.findings import SEVERITY_ORDER, Figure, Finding, Place, Severity, 
 from axlebook.limits import Judgement, Span, applies, judge, point
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
+from axlebook.records.unsure import NOT_SURE
 
-from ._judging import DOUBTED, NOT_SURE, VERDICT_WEIGHT, reader
+from ._judging import DOUBTED, VERDICT_WEIGHT, reader
 from ._words import limit_figure, out_words
 
 

@@ -8,9 +8,10 @@ from functools import partial
 
 from axlebook.findings import Figure, Finding, Verdict
 from axlebook.records.book import Book
+from axlebook.records.unsure import NOT_SURE, WRONG_UNIT
 from axlebook.records.vocabulary import Word
 
-from ._judging import NOT_SURE, WRONG_UNIT, Assessed, Uncovered, assess, reader, sites_told
+from ._judging import Assessed, Uncovered, assess, reader, sites_told
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
 

@@ -16,8 +16,9 @@ from axlebook.records.condition import Stand, Value, current
 from axlebook.records.derived import values
 from axlebook.records.facets import track_gauge
 from axlebook.records.ledger import Frog
+from axlebook.records.unsure import unsure_of
 
-from ._judging import every_stand, unsure_of
+from ._judging import every_stand
 from ._words import figured, shown, value_figures
 
 NO_FROG = "no frog of the railway's own is on record for this track gauge"

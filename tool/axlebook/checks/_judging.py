@@ -14,15 +14,13 @@ from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
 from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
-from axlebook.records.other_unit import unit_slips
+from axlebook.records.unsure import unsure_of
 
 from ._words import figured, work_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
 WRITE_IT = "Write it in the record, with where it is known from."
 TOLD_ELSEWHERE = frozenset({"shim_thicknesses", *SHIM_WORDS})  # the record of the tire's fitting tells of these too
-NOT_SURE = "the card it stands on is not sure of it"
-WRONG_UNIT = "it is about 25.4 times off, most likely millimetres and inches taken for each other"
 DOUBTED = {Verdict.OUTSIDE: Verdict.UNDECIDED, Verdict.WITHIN: Verdict.NOT_ASSESSED}
 Judged = tuple[Value, Judgement]
 
@@ -227,16 +225,6 @@ def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetRea
             found[condition.quantity] = _widened(book, limit, other)
             unsure = unsure or unsure_of(book, other)
     return doubted(judge(limit, found, facets), unsure)
-
-
-def unsure_of(book: Book, value: Value) -> str:
-    """Why a value can decide nothing by itself; empty where it can."""
-    if value.doubtful:
-        return NOT_SURE
-    slips = unit_slips(book)
-    slipped = (slips.get(id(reading), ()) for reading in value.readings) if slips else ()
-    derived = value.quantity in book.vocabulary.derived
-    return WRONG_UNIT if any(at and (derived or value.position in at) for at in slipped) else ""
 
 
 def doubted(judgement: Judgement, unsure: str) -> Judgement:

@@ -12,9 +12,9 @@ from axlebook.records.condition import EnginePlace, Site, Stale, Value, span_of
 from axlebook.records.derived import values
 from axlebook.records.observed import last_looked, observed, seen_now
 from axlebook.records.reading import Observation
+from axlebook.records.unsure import NOT_SURE
 
 from ._judging import (
-    NOT_SURE,
     WRITE_IT,
     Assessed,
     Judged,

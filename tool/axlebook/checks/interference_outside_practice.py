@@ -27,10 +27,10 @@ from axlebook.records.practice import Adopted, adopted
 from axlebook.records.session import Session
 from axlebook.records.squeeze import band_of
 from axlebook.records.tire import Tire
+from axlebook.records.unsure import NOT_SURE
 from axlebook.records.wheelset import Center
 
 from ._by_limit import banded, by_own_limits, computed
-from ._judging import NOT_SURE
 from ._tire_day import wheel
 from ._words import figured
 

@@ -27,8 +27,9 @@ from .brake_assumed import CONDUCTIVITY, COVERAGE, DENSITY, RIDGES, SPECIFIC_HEA
 from .condition import Stand, current, stands
 from .engine import Engine
 from .facets import facet
-from .fit import TIRE_STEEL, Fit, Missing, find_fit
+from .fit import TIRE_STEEL, Fit, Missing, find_fit, not_sure
 from .fit_given import Told, parse_section
+from .unsure import unsure_of
 from .watch import WatchItem, watch_list
 from .watch_signs import application
 
@@ -108,6 +109,9 @@ def _case(book: Book, stand: Stand, asked: Asked, watch: WatchItem | None) -> Ti
         ridges=RIDGES if asked.ridges is None else asked.ridges, growth=asked.growth or 0.0,
         uncertainty=COVERAGE * known.uncertainty + known.doubt if known else 0.0, form=_form(stand, seat, got),
     )  # fmt: skip
+    lacking = not_sure(known) if known is not None else None
+    if lacking is not None:
+        got.missing.append(lacking)
     found = tuple(_thicknesses(book, stand, asked, got))
     try:
         counted = _counted(wheel, found, asked.speed)
@@ -206,7 +210,7 @@ def _form(stand: Stand, seat: float, got: _Gathered) -> CenterForm | None:
 
 
 def _thicknesses(book: Book, stand: Stand, asked: Asked, got: _Gathered) -> Iterator[Thickness]:
-    new, today, limit = _new(stand, asked), _today(book, stand), condemning(book, stand)
+    new, today, limit = _new(stand, asked), _today(book, stand, got), condemning(book, stand)
     yield from _found(new, "new", got, "the thickness when new", "Enter nominal_thickness, or say --new.")
     yield from _found(today, "today", got, "the thickness today", "Measure the tire all round.")
     yield from _found(limit, "at the limit", got, "a condemning thickness", "Adopt the limit set that gives one.")
@@ -226,12 +230,15 @@ def _new(stand: Stand, asked: Asked) -> Told | None:
     return None if nominal is None else Told(float(nominal), f"{stand.tire.id if stand.tire else ''}, nominal")
 
 
-def _today(book: Book, stand: Stand) -> Told | None:
+def _today(book: Book, stand: Stand, got: _Gathered) -> Told | None:
     """The thinnest place read last, on the part now fitted."""
     lows = [(v.span.low, v) for v in current(book, stand, "tire_thickness") if v.span.low is not None]
     if not lows:
         return None
     least, value = min(lows, key=lambda pair: pair[0])
+    unsure = unsure_of(book, value)
+    if unsure:
+        got.missing.append(Missing(f"the thickness today decides nothing, for {unsure}", "Measure the tire again."))
     return Told(float(least), f"{value.readings[0].source.record}, thinnest of {len(lows)}")
 
 

@@ -24,6 +24,7 @@ from .engine import Engine
 from .facets import facet
 from .observed import seen_now
 from .practice import followed
+from .unsure import unsure_of
 
 GRID = Fraction(254, 10**10)  # a millionth of an inch
 # What a depth that comes from an angle or a chord is rounded up to: .001 in or 0.01 mm on diameter.
@@ -66,6 +67,7 @@ class Read(NamedTuple):
     value: Fraction
     origin: str
     where: str = ""
+    unsure: str = ""  # what it is and why it decides nothing, where it does not
 
 
 class Need(NamedTuple):
@@ -188,11 +190,16 @@ def _figure(book: Book, stand: Stand, quantity: str) -> Read | str:
         mean = spans.mean([v.span for v in known])
         if mean.low is None or mean.low != mean.high:
             return f"{title}, read as a range only"
-        return Read(mean.low, _record(known[-1]))
+        return Read(mean.low, _record(known[-1]), unsure=_unsure(book, title, known))
     low = quantity in (FLANGE, *THICKNESSES)
     bound = [(v.span.low if low else v.span.high) or ZERO for v in known]
     at = bound.index((min if low else max)(bound))
-    return Read(bound[at], _record(known[at]), known[at].where)
+    return Read(bound[at], _record(known[at]), known[at].where, _unsure(book, title, [known[at]]))
+
+
+def _unsure(book: Book, title: str, found: list[Value]) -> str:
+    why = next(filter(None, (unsure_of(book, value) for value in found)), "")
+    return f"{title}: {why}" if why else ""
 
 
 def _record(value: Value) -> str:

@@ -16,9 +16,14 @@ from .turning_words import as_gauged
 def gaps(case: Case) -> Iterator[Gap]:
     """What is missing, one gap a cause, with the wheels it is about."""
     groups: dict[str, list[str]] = defaultdict(list)
+    doubts: dict[str, list[str]] = defaultdict(list)
     for wheel in (*case.wheels, *(w for w in case.chosen.wheels if w.new)):
         for lacks in wheel.missing:
             groups[lacks].append(wheel.name)
+        for doubt in dict.fromkeys(read.unsure for read in wheel.read.values() if read.unsure):
+            doubts[doubt].append(wheel.name)
+    for doubt, names in doubts.items():
+        yield Gap(f"{', '.join(names)}, {doubt}", "Measure it again before anything is booked.")
     for lacks, names in groups.items():
         told = "every wheel" if len(names) == len(case.wheels) and len(names) > 2 else ", ".join(names)
         step = "Give it" if "(--" in lacks else "Read it"
