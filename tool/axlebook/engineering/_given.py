@@ -38,6 +38,10 @@ def finite(name: str, value: float) -> float:
     --------
     >>> finite("width", 0.14)
     0.14
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     number = float(value)
     if not math.isfinite(number):
@@ -72,6 +76,10 @@ def positive(name: str, value: float) -> float:
     >>> positive("modulus", 0.0)
     Traceback (most recent call last):
     ValueError: modulus must be above zero, not 0.0.
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     number = finite(name, value)
     if number <= 0.0:
@@ -105,6 +113,10 @@ def not_negative(name: str, value: float) -> float:
     --------
     >>> not_negative("clearance", 0.0)
     0.0
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     number = finite(name, value)
     if number < 0.0:
@@ -136,6 +148,10 @@ def between(name: str, value: float, low: float, high: float) -> float:
     --------
     >>> between("share", 0.9, 0.0, 1.0)
     0.9
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     number = finite(name, value)
     if not low <= number <= high:
@@ -168,6 +184,10 @@ def smaller(name: str, value: float, larger_name: str, larger: float) -> float:
     >>> smaller("bore_radius", 0.72, "tread_radius", 0.70)
     Traceback (most recent call last):
     ValueError: bore_radius must be below tread_radius, but 0.72 is not below 0.7.
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     number = finite(name, value)
     if not number < finite(larger_name, larger):
@@ -199,6 +219,10 @@ def above_absolute_zero(name: str, kelvin: float) -> float:
     --------
     >>> above_absolute_zero("tire_temperature", 293.15)
     293.15
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     number = finite(name, kelvin)
     if number <= 0.0:
@@ -232,6 +256,10 @@ def finite_values(name: str, values: Iterable[float], least: int) -> tuple[float
     --------
     >>> finite_values("diameters", [1.0, 2], 2)
     (1.0, 2.0)
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     numbers = tuple(finite(f"{name}[{place}]", value) for place, value in enumerate(values))
     if len(numbers) < least:
@@ -257,6 +285,10 @@ def same_length(name: str, values: Sequence[float], other_name: str, others: Seq
     Examples
     --------
     >>> same_length("angles", (0.0, 1.0), "radii", (0.7, 0.7))
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     if len(values) != len(others):
         raise ValueError(
@@ -288,6 +320,10 @@ def poisson_ratio(name: str, value: float) -> float:
     --------
     >>> poisson_ratio("tire_poisson", 0.29)
     0.29
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     return between(name, value, 0.0, 0.5)
 
@@ -314,5 +350,9 @@ def width_share(share: float) -> float:
     --------
     >>> width_share(1.0)
     1.0
+
+    References
+    ----------
+    None: a guard, which states no fact of its own.
     """
     return between("share", positive("share", share), 0.0, 1.0)

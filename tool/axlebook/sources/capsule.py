@@ -25,7 +25,7 @@ _DEVICE = re.compile(r"(?i)(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?")
 _CHUNK = 1 << 20
 _SWELLS = 50  # times: text does not shrink more than that, and a bomb does
 _KNOWN = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)  # the latter where somebody packed it again
-_DAMAGED = (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, EOFError, OSError, ValueError, RuntimeError,
+_DAMAGED = (zipfile.BadZipFile, zipfile.LargeZipFile, EOFError, OSError, ValueError, RuntimeError,
             struct.error, zlib.error)  # fmt: skip
 
 

@@ -59,7 +59,7 @@ def _put_in_place(beside: Path, path: Path) -> None:
         os.link(beside, path, follow_symlinks=False)
     except FileExistsError:
         raise AlreadyThere(path) from None
-    except (OSError, NotImplementedError):
+    except (OSError, RuntimeError):
         _reserve_and_replace(beside, path)  # a disk without links, such as a memory stick
 
 

@@ -55,7 +55,7 @@ def _look_from_outside(content: bytes) -> None:
             for member in members:
                 if member.filename.endswith((".xml", ".rels")):
                     _refuse_declarations(archive.read(member))
-    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError):
+    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, ValueError):
         raise NotRead("it is broken, or locked with a password. Save it anew, or as CSV.") from None
 
 
