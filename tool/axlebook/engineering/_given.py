@@ -277,6 +277,10 @@ def same_length(name: str, values: Sequence[float], other_name: str, others: Seq
     values, others : sequence of float
         The two sequences [any unit].
 
+    Returns
+    -------
+    None
+
     Raises
     ------
     ValueError

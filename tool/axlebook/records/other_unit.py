@@ -9,7 +9,7 @@ read, the figures of the limits on file say about how large a thing is that wear
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from statistics import median
 from typing import NamedTuple
@@ -50,7 +50,7 @@ def unit_slips(book: Book) -> Slips:
 def other_units(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
     """The same readings beside what the middle of all others lets expect: values, slip, what was meant."""
     slips = unit_slips(around.book)
-    usual = _usual(around.book) if slips else Usual({}, {})
+    usual = _usual(around.book, _written(around.book)) if slips else Usual({}, {})
     for reading in around.book.readings if slips else ():
         positions = slips.get(id(reading))
         if not positions:
@@ -86,10 +86,14 @@ def _own(book: Book, reading: Reading, slips: Slips) -> list[float]:
 
 
 def _slips(book: Book) -> Slips:
-    usual = _usual(book)
+    written = _written(book)
+    usual = _usual(book, written)
+    tried = {name for name, texts in written.items() if _is_tried(name, texts, usual)}
     found: Slips = {}
     known: dict[tuple[float, str], bool] = {}  # the same few figures are written again and again
     for reading in book.readings:
+        if reading.quantity not in tried:
+            continue
         anchor = _anchor(book, reading, usual)
         if anchor is None:
             continue
@@ -103,6 +107,14 @@ def _slips(book: Book) -> Slips:
         if positions and "reason_kept" not in reading.tree and reading.day.exact is not None:
             found[id(reading)] = tuple(positions)
     return found
+
+
+def _is_tried(quantity: str, texts: Iterable[str], usual: Usual) -> bool:
+    """Whether some figure of a quantity may be in the other unit: of most quantities none is."""
+    if quantity == BETWEEN_THE_RAILS:
+        return True  # each engine has a gauge of its own
+    anchor = _of_quantity(quantity, usual)
+    return anchor is not None and any(_is_other(parse_quantity(text), anchor) for text in texts)
 
 
 def _is_other(measure: Quantity, anchor: float) -> bool:
@@ -121,7 +133,11 @@ def _anchor(book: Book, reading: Reading, usual: Usual) -> float | None:
     """What a reading of this kind is about as large as; None where readings of it are of every size."""
     if reading.quantity == BETWEEN_THE_RAILS and (gauge := _track_gauge(book, reading)):
         return float(gauge)
-    return usual.by_limits.get(reading.quantity) or usual.middles.get(reading.quantity)
+    return _of_quantity(reading.quantity, usual)
+
+
+def _of_quantity(quantity: str, usual: Usual) -> float | None:
+    return usual.by_limits.get(quantity) or usual.middles.get(quantity)
 
 
 def _track_gauge(book: Book, reading: Reading) -> Fraction | None:
@@ -133,11 +149,20 @@ def _single(reading: Reading) -> list[tuple[str, Quantity]]:
     return [(at, many[0]) for at, many in reading.values if len(many) == 1 and isinstance(many[0], Quantity)]
 
 
-def _usual(book: Book) -> Usual:
-    """The middle of every length that is nearly always of about one size; the limits' own where that says little."""
-    written: dict[str, Counter[str]] = defaultdict(Counter)  # how often each figure stands, by quantity
+def _written(book: Book) -> dict[str, Counter[str]]:
+    """How often each length is written, by quantity."""
+    texts: dict[str, list[str]] = defaultdict(list)
     for reading in book.readings:
-        written[reading.quantity].update([m.text for _, m in _single(reading) if m.unit in MEANT])
+        of_quantity = texts[reading.quantity]
+        for _, many in reading.values:
+            only = many[0]
+            if len(many) == 1 and isinstance(only, Quantity) and only.unit in MEANT:
+                of_quantity.append(only.text)
+    return {quantity: Counter(found) for quantity, found in texts.items()}
+
+
+def _usual(book: Book, written: Mapping[str, Counter[str]]) -> Usual:
+    """The middle of every length that is nearly always of about one size; the limits' own where that says little."""
     found: dict[str, float] = {}
     limits: dict[str, float] = {}
     for quantity, texts in written.items():

@@ -43,6 +43,8 @@ def works_on(book: Book, thing: Thing, quantity: str) -> list[Session]:
 
 def epoch_of(works: list[Session], reading: Reading, day: date) -> int:
     """How many works lie before a reading; one read before the work of its own record belongs to what was."""
+    if not works:
+        return 0
     before = reading.when in ("before", "cold before", "at receiving")
     return sum(
         w.day.first < day or (w.day.first == day and not (before and w.id == reading.source.record))
