@@ -34,6 +34,16 @@ def test_two_processes_say_what_one_says_byte_for_byte(monkeypatch: pytest.Monke
     assert one[1]
 
 
+@pytest.mark.parametrize("asked", ["wear --all", "status --all", "due --all", "braking e-12 --all", "annual e-12 2025"])
+def test_what_is_told_hangs_on_no_check_that_ran_in_the_other_process(
+    monkeypatch: pytest.MonkeyPatch, asked: str
+) -> None:
+    command, *arguments = asked.split()
+    one, two = (_answer(monkeypatch, DEMO, *arguments, two=two, command=command) for two in (False, True))
+    assert one == two
+    assert one[1]
+
+
 @pytest.mark.parametrize("shape", ["json", "text", "markdown"])
 def test_two_states_compared_in_two_processes_are_told_as_in_one(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, shape: str

@@ -170,9 +170,9 @@ def unlike(book: Book, thing: Thing, quantity: str) -> Unlike | None:
 
 def _series(book: Book, thing: Thing, quantity: str) -> list[Series]:
     """The series of a thing, one a position; all series are sorted by thing once."""
-    known: dict[tuple[object, str], list[Series]] | None = book.__dict__.get("_series_by_thing")
+    known: dict[tuple[object, str], list[Series]] | None = book.__dict__.get("_held_series")
     if known is None:
-        known = book.__dict__["_series_by_thing"] = {}
+        known = book.__dict__["_held_series"] = {}
         for one in all_series(book):
             known.setdefault((one.thing, one.quantity), []).append(one)
     return known.get((thing, quantity), [])
