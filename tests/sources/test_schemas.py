@@ -183,6 +183,11 @@ def test_a_reading_with_a_bad_temperature_of_its_own_does_not_take_that_of_its_r
     assert sound["readings"] == [None]
 
 
+def test_a_name_that_has_its_place_in_a_group_is_sent_there() -> None:
+    tree = {"kind": "tire", "nominal_width": "5 3/4 in"}
+    assert [p.next for p in judge(tree, "tires/t-1.yaml")] == ["Write it under `form:`, two spaces further in."]
+
+
 def test_two_faults_in_one_record_are_both_named() -> None:
     tree = {"kind": "tire", "marcs": {}, "form": {"flange": "flangd"}}
     assert [(p.check, p.pointer) for p in judge(tree, "tires/t-1.yaml")] == [

@@ -100,12 +100,21 @@ def _named(steps: tuple[Any, ...]) -> str:
 def _unknown_keys(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
     known = error.schema.get("properties", {})
     for key in islice((key for key in error.instance if key not in known), _MOST_KEYS):
-        near = nearest(key, known)
-        if near in _wanting(error):  # said once, with what is missing
+        inside, near = _groups_with(key, known), nearest(key, known)
+        if not inside and near in _wanting(error):  # said once, with what is missing
             continue
-        hint = f"Write `{near}` if that is meant." if near else _listed(
-            "Put it into `note`" if "note" in known else "Take it away", known)
+        if inside:
+            hint = f"Write it under {' or '.join(f'`{group}:`' for group in inside)}, two spaces further in."
+        elif near:
+            hint = f"Write `{near}` if that is meant."
+        else:
+            hint = _listed("Put it into `note`" if "note" in known else "Take it away", known)
         yield (*steps, key, KEY), Wording("unknown-key", f"`{shown(key)}` has no meaning here.", hint)
+
+
+def _groups_with(key: str, known: dict[str, Any]) -> list[str]:
+    """The groups beside a key that has no meaning here, in which it has one."""
+    return [group for group, schema in known.items() if key in schema.get("properties", {})]
 
 
 def _listed(first: str, known: dict[str, Any]) -> str:
