@@ -35,7 +35,7 @@ def first_page(
         group("Not measured, not judged", list(_not_known(condition, told, causes)), MOST,
               "Nothing was left out on record.", "not-judged"),
         group("What will cost money, and when", costs, MOST,
-              "No forecast can be made: too few readings, or no wear seen.", "wear"),
+              "No forecast can be made: too few readings, no wear seen, or no limit that could be applied.", "wear"),
         group("Restrictions in force", restrictions, MOST - 1, "None is on record.", "defects"),
     )  # fmt: skip
 
