@@ -17,6 +17,7 @@ SIDE_WORDS = {"l": "left", "left": "left", "lh": "left", "r": "right", "right": 
 SIDES_TOLD = "Left and right are seen from the cab, facing forward."
 LONGEST = 40
 _TOKEN = re.compile(r"[a-z]+|[0-9]+")
+USUAL = 15  # degrees between the angles that people read at
 _BARE_ANGLE = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,3})?")
 _DEGREES = re.compile(
     r"([0-9]{1,3}(?:\.[0-9]{1,3})?) *(?:degrees?|degs?\.?|d|°|o) *(inner|middle|outer)?", re.IGNORECASE
@@ -69,14 +70,23 @@ def _role(named: str) -> str:
 def position_hint(text: str) -> str:
     """What to write in place of a text that is no position.
 
-    >>> position_hint("0"), position_hint("90 degrees outer"), position_hint("Worst")
-    ('Write 0 deg if that is meant.', 'Write 90 deg outer if that is meant.', 'Write worst if that is meant.')
+    >>> position_hint("90 degrees outer"), position_hint("Worst")
+    ('Write 90 deg outer if that is meant.', 'Write worst if that is meant.')
+    >>> position_hint("4")
+    'Write 4 deg if that is meant. If a figure was cut at its comma, write a point: 25.4, not 25,4.'
     """
     meant = position_meant(text[:LONGEST].strip())
     if meant:
-        return f"Write {meant} if that is meant."
+        return f"Write {meant} if that is meant.{_comma_hint(text.strip())}"
     return ("Write an angle from 0 deg to under 360 deg, with inner, middle or outer where it matters; or worst, "
             "all round, front, rear, top, bottom.")  # fmt: skip
+
+
+def _comma_hint(text: str) -> str:
+    """What is said of digits that are no usual angle: in braces a comma ends a figure, so that 25,4 leaves a 4."""
+    if not (text.isascii() and text.isdigit()) or int(text) % USUAL == 0:
+        return ""
+    return f" If a figure was cut at its comma, write a point: 25.{text}, not 25,{text}."
 
 
 def position_meant(text: str) -> str:
