@@ -71,7 +71,7 @@ def test_a_whole_number_is_digits(text: str, number: int | None) -> None:
 @pytest.mark.parametrize(("text", "number"), [
     ("2", Fraction(2)), ("0.0005", Fraction(1, 2000)), ("90 percent", Fraction(9, 10)), ("0.075 %", Fraction(3, 4000)),
     ("two", None), ("2 in", None), ("1/2", None), ("1e-3", None), ("-2", None), ("", None), ("٣", None), (".5", None),
-    ("under 5 percent", None), ("9" * 40, None),
+    ("under 5 percent", None), ("0", None), ("0.0 percent", None), ("9" * 40, None),
 ])  # fmt: skip
 def test_a_number_is_plain_or_a_share(text: str, number: Fraction | None) -> None:
     assert forms.parse_number(text) == number

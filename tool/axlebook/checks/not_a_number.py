@@ -1,4 +1,4 @@
-"""A plain number, or a share, is written as something else.
+"""A plain number above zero, or a share, is written as something else.
 
 What is judged: coverage factors, Poisson's ratios, shares, and the factors of practices and of plausibility.
 

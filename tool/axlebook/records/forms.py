@@ -145,15 +145,15 @@ def parse_whole_number(text: str) -> int | None:
 
 
 def parse_number(text: str) -> Fraction | None:
-    """Read a plain number or a share in percent, exact; None where it is neither.
+    """Read a plain number or a share in percent, above zero and exact; None where it is neither.
 
     >>> parse_number("0.9"), parse_number("90 percent"), parse_number("9 in"), parse_number("1/2")
     (Fraction(9, 10), Fraction(9, 10), None, None)
     """
     if _NUMBER.fullmatch(text):
-        return Fraction(text)
+        return Fraction(text) or None
     found = find_measure(text) if "0" <= text[:1] <= "9" and len(text) <= _LONGEST_NUMBER else None
-    return found.exact if isinstance(found, Quantity) and found.dimension == "ratio" else None
+    return (found.exact or None) if isinstance(found, Quantity) and found.dimension == "ratio" else None
 
 
 @lru_cache(maxsize=2**12)

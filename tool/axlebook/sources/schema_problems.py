@@ -171,7 +171,7 @@ _WRITTEN: dict[str, Callable[[str], Wording]] = {
     "year": _date("2026"),
     "clock": _plain("not-a-time", "no time of day", 'Write hours and minutes of 24 hours, in quotes: "09:05".'),
     "whole-number": _plain("not-a-whole-number", "no whole number", "Write digits alone, such as 14."),
-    "number": _plain("not-a-number", "no plain number", "Write a number alone, such as 2 or 0.9, "
+    "number": _plain("not-a-number", "no plain number above zero", "Write a number alone, such as 2 or 0.9, "
                      "or a share such as 90 percent."),
     "place": _place,
     "part": _plain("not-a-part", "no part's id", "Write its id, with the side or end where it has two: t-4471, "
