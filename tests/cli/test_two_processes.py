@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 from pathlib import Path
 
@@ -79,3 +80,19 @@ def test_two_processes_refuse_what_one_refuses(monkeypatch: pytest.MonkeyPatch, 
     assert one == two
     assert one[0] == 1
     assert one[1].count('"unreadable-record"') == 3
+
+
+def test_nobody_need_be_told_how_the_second_process_ended() -> None:
+    before = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
+    try:
+        assert two_hands.in_two(lambda: "mine", lambda: "theirs", pays=True) == ("mine", "theirs")
+    finally:
+        signal.signal(signal.SIGCHLD, before)
+
+
+def test_without_room_for_a_pipe_one_process_does_both(monkeypatch: pytest.MonkeyPatch) -> None:
+    def full() -> tuple[int, int]:
+        raise OSError(24, "too many open files")
+
+    monkeypatch.setattr(os, "pipe", full)
+    assert two_hands.in_two(lambda: "mine", lambda: "theirs", pays=True) == ("mine", "theirs")

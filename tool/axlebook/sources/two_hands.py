@@ -7,6 +7,7 @@ depend on what the other does.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import pickle
 import signal
@@ -18,6 +19,7 @@ Theirs = TypeVar("Theirs")
 Pack = Callable[[Any], bytes]
 Unpack = Callable[[bytes], Any]
 
+LENGTH = 8  # bytes that say how many follow
 ONE_PROCESS = "AXLEBOOK_ONE_PROCESS"  # set to anything, all is done in one
 
 
@@ -40,7 +42,10 @@ def in_two(
     """What both pieces give. `pack` and `unpack` carry what the second gives from its process to this one."""
     if not pays or not has_second():
         return mine(), theirs()
-    source, target = os.pipe()
+    try:
+        source, target = os.pipe()
+    except OSError:  # no room for another file
+        return mine(), theirs()
     try:
         child = os.fork()
     except OSError:  # no room for another process
@@ -52,13 +57,21 @@ def in_two(
     os.close(target)
     try:
         with open(source, "rb") as pipe:
-            found, packed = mine(), pipe.read()
+            found, told, packed = mine(), pipe.read(LENGTH), pipe.read()
     except BaseException:
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
+        with contextlib.suppress(OSError):
+            os.kill(child, signal.SIGKILL)
+        _wait_for(child)
         raise
-    _, status = os.waitpid(child, 0)
-    return found, unpack(packed) if status == 0 else theirs()
+    _wait_for(child)
+    whole = len(told) == LENGTH and int.from_bytes(told, "big") == len(packed)
+    return found, unpack(packed) if whole else theirs()
+
+
+def _wait_for(child: int) -> None:
+    """Let the second process end; where nobody is told how it ended (SIGCHLD ignored), it is gone already."""
+    with contextlib.suppress(ChildProcessError):
+        os.waitpid(child, 0)
 
 
 def _work(source: int, target: int, theirs: Callable[[], Any], pack: Pack) -> None:
@@ -67,7 +80,9 @@ def _work(source: int, target: int, theirs: Callable[[], Any], pack: Pack) -> No
     try:
         os.close(source)
         with open(target, "wb") as pipe:
-            pipe.write(pack(theirs()))
+            packed = pack(theirs())
+            pipe.write(len(packed).to_bytes(LENGTH, "big"))  # so that a part is never taken for the whole
+            pipe.write(packed)
         status = 0
     except BaseException:
         pass
