@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import os
 import signal
-import subprocess
 from pathlib import Path
 
 import pytest
 
 from axlebook.sources import two_hands
 
-from .commands import call, small_ledger
+from .commands import call
+from .repositories import small_repository
 
-WHO = ("-c", "user.name=a", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false")
 DEMO = Path(__file__).parents[2] / "demo-ledger"
 
 
@@ -49,9 +48,7 @@ def test_what_is_told_hangs_on_no_check_that_ran_in_the_other_process(
 def test_two_states_compared_in_two_processes_are_told_as_in_one(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, shape: str
 ) -> None:
-    root = small_ledger(tmp_path)
-    for asked in (["init", "-q"], ["add", "-A"], [*WHO, "commit", "-qm", "before"]):
-        subprocess.run(["git", "-C", str(root), *asked], check=True)
+    root = small_repository(tmp_path / "book")
     engine = root / "engines/e-1.yaml"
     engine.write_text(f"{engine.read_text()}numbers: 7\n")  # a key that has no meaning: a finding more
     one, two = (

@@ -114,7 +114,7 @@ def _json(found: Opened, file: str, made: Made, written: list[str]) -> str:
     for finding in findings:
         counts[str(finding.verdict).replace(" ", "_")] += 1
     day = day_told(made.book.as_of, None, made.book.ledger.closed_on)
-    report = Report("import", day, counts, findings, (), "")._replace(revision=standing(found))
+    report = Report("import", day, counts, findings, revision=standing(found))
     return render_report(report, _result(file, made, written))
 
 

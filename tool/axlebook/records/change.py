@@ -21,7 +21,7 @@ from .book import Book, Thing
 from .fit import TIRE_STEEL, Missing, expansion_of, shop_temperatures
 from .instruments import temperature
 from .reading import Reading
-from .timeline import all_series
+from .timeline import series_of
 
 WARM = frozenset({"warm after"})
 
@@ -146,7 +146,7 @@ def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change | Missi
     The last reading of each hold is held against the one before and against the first: the jump and the drift.
     """
     groups: dict[tuple[str, str], list[Change | Missing]] = {}
-    for one in _series(book, thing, quantity):
+    for one in series_of(book, thing, quantity):
         for support, points in _by_support(book, one).items():
             last = points[-1]
             earlier = [p for p in points if p.day < last.day]
@@ -158,7 +158,7 @@ def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change | Missi
 
 def unlike(book: Book, thing: Thing, quantity: str) -> Unlike | None:
     """The last reading, where since the last work none was taken in its hold before, but some were in another."""
-    points = [p for one in _series(book, thing, quantity) for p in _fresh(book, one)]
+    points = [p for one in series_of(book, thing, quantity) for p in _fresh(book, one)]
     last = max(points, key=lambda p: p.day, default=None)
     if last is None:
         return None
@@ -166,16 +166,6 @@ def unlike(book: Book, thing: Thing, quantity: str) -> Unlike | None:
     if not earlier or any(support_of(p.origin) == support_of(last.origin) for p in earlier):
         return None
     return Unlike(thing, quantity, max(earlier, key=lambda p: p.day), last)
-
-
-def _series(book: Book, thing: Thing, quantity: str) -> list[Series]:
-    """The series of a thing, one a position; all series are sorted by thing once."""
-    known: dict[tuple[object, str], list[Series]] | None = book.__dict__.get("_held_series")
-    if known is None:
-        known = book.__dict__["_held_series"] = {}
-        for one in all_series(book):
-            known.setdefault((one.thing, one.quantity), []).append(one)
-    return known.get((thing, quantity), [])
 
 
 def _fresh(book: Book, one: Series) -> list[Dated]:

@@ -153,11 +153,7 @@ def _written(book: Book) -> dict[str, Counter[str]]:
     """How often each length is written, by quantity."""
     texts: dict[str, list[str]] = defaultdict(list)
     for reading in book.readings:
-        of_quantity = texts[reading.quantity]
-        for _, many in reading.values:
-            only = many[0]
-            if len(many) == 1 and isinstance(only, Quantity) and only.unit in MEANT:
-                of_quantity.append(only.text)
+        texts[reading.quantity] += [measure.text for _, measure in _single(reading) if measure.unit in MEANT]
     return {quantity: Counter(found) for quantity, found in texts.items()}
 
 

@@ -71,8 +71,13 @@ def all_series(book: Book) -> list[Series]:
 
 
 def series_of(book: Book, thing: Thing, quantity: str) -> list[Series]:
-    """The series of one thing and quantity, one a position."""
-    return [one for one in all_series(book) if one.thing == thing and one.quantity == quantity]
+    """The series of one thing and quantity, one a position; all of the book are sorted by them once."""
+    known: dict[tuple[object, str], list[Series]] | None = book.__dict__.get("_series_of")
+    if known is None:
+        known = book.__dict__["_series_of"] = defaultdict(list)
+        for one in all_series(book):
+            known[one.thing, one.quantity].append(one)
+    return known.get((thing, quantity), [])
 
 
 def _value(measures: tuple[Measure, ...]) -> Fraction | None:
