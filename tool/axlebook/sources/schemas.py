@@ -1,7 +1,8 @@
 """Judging records against the schema of their kind, and what is left of one that has problems.
 
-jsonschema judges each new shape once; the memo answers for all others. The frame of a record and each entry of its
-lists are judged apart, because frames and entries repeat where whole records do not.
+Each new shape is judged once, and the memo answers for all others; jsonschema says what is wrong with one that is not
+clean. The frame of a record and each entry of its lists are judged apart, because frames and entries repeat where
+whole records do not.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from axlebook.sources.refusals import shown
 from axlebook.sources.schema_files import Schema, read_schemas
 from axlebook.sources.schema_problems import KEY, Problem, nearest
 from axlebook.sources.shapes import Shape, Shapes
+from axlebook.sources.verdicts import Verdicts
 
 FOLDERS = {
     "ledger": "",
@@ -46,8 +48,9 @@ _SPLIT = frozenset({"type", "items", "description", "examples"})
 class _Judge:
     """One schema with the verdicts of the shapes met so far."""
 
-    def __init__(self, schema: Schema) -> None:
+    def __init__(self, schema: Schema, verdicts: Verdicts) -> None:
         self.schema = schema
+        self.verdicts = verdicts
         self.memo: dict[Shape, bool] = {}
         self._validator: Any = None
 
@@ -55,7 +58,7 @@ class _Judge:
         """Return whether a value of a shape not met before is clean, and remember it."""
         if len(self.memo) > _MOST_SHAPES:
             self.memo.clear()
-        clean: bool = self.validator.is_valid(value)
+        clean = self.verdicts.is_met(self.schema, value)
         self.memo[shape] = clean
         return clean
 
@@ -72,7 +75,7 @@ class _Judge:
 class _Form:
     """The schema of one kind, its lists of entries split from the frame."""
 
-    def __init__(self, kind: str, schema: Schema, entries: dict[int, _Judge]) -> None:
+    def __init__(self, kind: str, schema: Schema, entries: dict[int, _Judge], verdicts: Verdicts) -> None:
         self.kind = kind
         self.schema = schema
         self.lists: dict[str, _Judge] = {}
@@ -80,9 +83,9 @@ class _Form:
         for key, value in schema["properties"].items():
             if value.get("type") == "array" and value.keys() <= _SPLIT:
                 items = value["items"]
-                self.lists[key] = entries.setdefault(id(items), _Judge(items))
+                self.lists[key] = entries.setdefault(id(items), _Judge(items, verdicts))
                 frame[key] = {"type": "array"}
-        self.frame = _Judge({**schema, "properties": frame})
+        self.frame = _Judge({**schema, "properties": frame}, verdicts)
 
 
 class _Forms:
@@ -92,7 +95,8 @@ class _Forms:
         schemas = read_schemas()
         entries: dict[int, _Judge] = {}
         self.shapes = Shapes(schemas.values())
-        self.by_kind = {kind: _Form(kind, schema, entries) for kind, schema in schemas.items()}
+        verdicts = Verdicts(self.shapes)
+        self.by_kind = {kind: _Form(kind, schema, entries, verdicts) for kind, schema in schemas.items()}
 
 
 @lru_cache

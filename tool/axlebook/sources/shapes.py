@@ -24,7 +24,8 @@ JUDGING = frozenset({
     "if", "then",
 })  # fmt: skip
 SILENT = frozenset({"$schema", "$id", "title", "description", "examples"})
-_ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
+#: Keywords that ask something of a text.
+ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
 _MOST_KEPT = 1 << 17
 
 
@@ -32,12 +33,12 @@ class Shapes:
     """Gives shapes under one set of schemas."""
 
     def __init__(self, schemas: Iterable[Schema]) -> None:
-        self._bits: dict[tuple[str, Any], int] = {}
+        self.bits: dict[tuple[str, Any], int] = {}
         self.masks: dict[str, int] = {}  # by key: the constraints that a text under it may meet
         self._key_mask = 0
         for schema in schemas:
             self._learn(schema)
-        self.signatures = _Signatures(self._bits)
+        self.signatures = _Signatures(self.bits)
 
     def of(self, tree: Any, inherited: int) -> Shape:
         """Return the shape of a tree that stands under keys whose masks together are `inherited`."""
@@ -76,15 +77,16 @@ class Shapes:
     def _reach(self, schema: Schema) -> int:
         """Return the constraints on texts reached without naming a property."""
         mask = 0
-        for constraint in _constraints(schema):
-            mask |= self._bits.setdefault(constraint, 1 << len(self._bits))
+        for constraint in constraints(schema):
+            mask |= self.bits.setdefault(constraint, 1 << len(self.bits))
         for inside in subschemas(schema):
             mask |= self._reach(inside)
         return mask
 
 
-def _constraints(schema: Schema) -> Iterator[tuple[str, Any]]:
-    for keyword in _ON_TEXT:
+def constraints(schema: Schema) -> Iterator[tuple[str, Any]]:
+    """Yield what a schema itself asks of a text, as keyword and what is asked."""
+    for keyword in ON_TEXT:
         if keyword in schema:
             asked = schema[keyword]
             yield keyword, tuple(asked) if isinstance(asked, list) else asked
