@@ -6,7 +6,16 @@ from typing import Any
 
 import pytest
 
-from axlebook.checks import ALL_APART, NAMES, _frogs, _judging, back_to_back_moved, two_lots
+from axlebook.checks import (
+    ALONG_TIME,
+    BY_THEMSELVES,
+    NAMES,
+    OF_OTHERS,
+    _frogs,
+    _judging,
+    back_to_back_moved,
+    in_turns_of,
+)
 from axlebook.checks._by_limit import _weight, decide
 from axlebook.checks._judging import (
     doubted,
@@ -159,15 +168,14 @@ def test_a_limit_that_may_be_for_it_keeps_a_figure_from_being_decided_and_a_waiv
     assert (found.limit.id, found.verdict) == ("own/waiver", Verdict.WITHIN)
 
 
-def test_every_check_is_in_one_of_two_lots_and_in_one_only() -> None:
-    book: Any = SimpleNamespace(series={}, seen={})
-    mine, theirs = two_lots(book)
-    assert set(mine).isdisjoint(theirs)
-    assert len({*mine, *theirs}) == len(mine) + len(theirs)
-    assert {*mine, *theirs} == set(ALL_APART) < set(NAMES)
-    assert {"flange_thin", "back_to_back_moved"} <= {*mine, *theirs}
-    assert mine
-    assert theirs
+@pytest.mark.parametrize("states", [1, 2])
+def test_every_check_that_can_be_run_by_itself_is_one_piece_of_work_of_each_state(states: int) -> None:
+    pieces = in_turns_of(states)
+    assert len(set(pieces)) == len(pieces)
+    alone = {name for name in NAMES if not name.startswith(OF_OTHERS)}
+    assert set(pieces) == {(state, name) for state in range(states) for name in alone}
+    assert {*ALONG_TIME, *BY_THEMSELVES} < alone
+    assert not ALONG_TIME & BY_THEMSELVES
 
 
 @pytest.mark.parametrize(("word", "other"), [("under", "0.5"), ("over", "-0.5")])

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Iterator
 
 import pytest
 
 from axlebook.sources import two_hands
-from axlebook.sources.two_hands import ONE_PROCESS, in_two
+from axlebook.sources.two_hands import ONE_PROCESS, in_turns, in_two
 
 FORKS = hasattr(os, "fork")
 
@@ -88,3 +88,68 @@ def test_no_room_for_a_process_is_no_error(monkeypatch: pytest.MonkeyPatch) -> N
 
     monkeypatch.setattr(os, "fork", full, raising=False)
     assert in_two(lambda: 1, os.getpid, pays=True) == (1, HERE)
+
+
+def _who_and_twice(piece: int) -> tuple[int, int]:
+    time.sleep(0.002)
+    return os.getpid(), 2 * piece
+
+
+@pytest.mark.usefixtures("_two")
+@pytest.mark.parametrize("pieces", [0, 1, 2, 37])
+def test_pieces_taken_in_turn_are_given_in_their_order(pieces: int) -> None:
+    found = in_turns(range(pieces), _who_and_twice, pays=True)
+    assert [given for _, given in found] == [2 * piece for piece in range(pieces)]
+    if FORKS and pieces > 2:
+        assert len({who for who, _ in found}) == 2
+        assert found[0][0] == HERE != found[-1][0]
+
+
+@pytest.mark.usefixtures("_two")
+def test_who_has_the_longer_pieces_does_fewer() -> None:
+    found = in_turns([0.5] + [0.001] * 20, lambda piece: (time.sleep(piece), os.getpid())[1], pays=FORKS)
+    assert found.count(HERE) < 15 or not FORKS
+
+
+@pytest.mark.parametrize("lost", [_fail, _killed], ids=["by an error", "killed"])
+@pytest.mark.usefixtures("_two")
+def test_pieces_that_were_lost_with_their_process_are_done_again(lost: Callable[[], int]) -> None:
+    def work(piece: int) -> tuple[int, int]:
+        time.sleep(0.01)
+        return piece, lost() if piece == 8 else HERE
+
+    assert in_turns(range(9), work, pays=True) == [(piece, HERE) for piece in range(9)]
+
+
+@pytest.mark.usefixtures("_two")
+def test_an_error_of_any_piece_is_met_here_and_leaves_nothing_open() -> None:
+    before = len(os.listdir("/proc/self/fd")) if os.path.isdir("/proc/self/fd") else 0
+    for bad in (0, 5):
+        with pytest.raises(ZeroDivisionError):
+            in_turns(range(6), lambda piece, bad=bad: 1 // (piece - bad), pays=FORKS)
+    assert before == (len(os.listdir("/proc/self/fd")) if before else 0)
+
+
+@pytest.mark.usefixtures("_two")
+@pytest.mark.parametrize("full", ["pipe", "fork"])
+def test_without_room_for_a_second_process_one_does_all_pieces(monkeypatch: pytest.MonkeyPatch, full: str) -> None:
+    def no_room(*_: object) -> int:
+        raise OSError(24, "no room")
+
+    monkeypatch.setattr(os, full, no_room, raising=False)
+    assert {who for who, _ in in_turns(range(5), _who_and_twice, pays=True)} == {HERE}
+
+
+@pytest.mark.usefixtures("_two")
+def test_about_half_the_pieces_are_looked_on_at() -> None:
+    seen: list[int] = []
+
+    def watch(numbers: Collection[int]) -> Iterator[int]:
+        assert len(numbers) == 10
+        for number in numbers:
+            seen.append(number)
+            yield number
+
+    in_turns(range(20), _who_and_twice, pays=FORKS, watch=watch)
+    assert seen == sorted(seen)
+    assert 0 < len(seen) <= 10 or not FORKS

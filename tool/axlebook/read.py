@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import marshal
 import pickle
-from bisect import bisect
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
-from itertools import accumulate
+from itertools import islice
 from typing import Any, NamedTuple
 
 from axlebook.findings import Place, Problem
@@ -22,13 +21,13 @@ from axlebook.sources.refusals import Refusal
 from axlebook.sources.schema_problems import Problem as FormProblem
 from axlebook.sources.schemas import judge, sound_part
 from axlebook.sources.shipped import content_hash, shipped_hash
-from axlebook.sources.two_hands import in_two
+from axlebook.sources.two_hands import in_turns
 from axlebook.sources.vocabulary import read_vocabulary
 from axlebook.sources.yaml_text import read_tree
 
 MISPLACED = frozenset({"stray-file", "unknown-folder", "bad-name", "twin-name"})
 SECOND_PAYS = 100  # texts; fewer are read before a second process has begun
-OF_A_LIMIT = 8  # times the work of other bytes: nearly every entry of a limit set has a shape of its own
+LOTS = 64  # that the texts are read in: the process that is done first waits for a part of one
 
 Tree = dict[str, Any]
 Watch = Callable[[str, Collection[Any]], Iterable[Any]]  # passes on what is worked through, and looks on
@@ -50,16 +49,17 @@ class Known:
     def read(self, texts: Iterable[tuple[str, bytes]], watch: Watch | None = None) -> None:
         """Read and judge texts that are not known yet; many of them in two processes, of which one is watched."""
         new = [text for text in texts if text not in self.trees]
-        half = _half(new)
-        first, second = in_two(
-            lambda: _read_lot(watch("Reading", new[:half]) if watch else new[:half]),
-            lambda: _read_lot(new[half:]),
+        lots = in_turns(
+            _alike(new),
+            _read_lot,
             pays=len(new) >= SECOND_PAYS,
+            watch=(lambda lots: watch("Reading", lots)) if watch else iter,
             pack=_pack,
             unpack=_unpack,
         )
-        for lot, of_lot in ((first, new[:half]), (second, new[half:])):
-            for number, (text, tree) in enumerate(zip(of_lot, lot.trees, strict=True)):
+        texts = iter(new)
+        for lot in lots:
+            for number, (text, tree) in enumerate(zip(islice(texts, len(lot.trees)), lot.trees, strict=True)):
                 self.trees[text] = tree
                 if not isinstance(tree, Refusal):
                     self.note(text[0], tree, lot.faults.get(number, []))
@@ -70,10 +70,17 @@ class Known:
         self.sound[id(tree)] = tree, sound, [_said(path, problem) for problem in found]
 
 
-def _half(texts: Sequence[tuple[str, bytes]]) -> int:
-    """How many of the texts are half the work: a service card is soon read, and an annual inspection is not."""
-    work = list(accumulate(len(content) * (OF_A_LIMIT if path.startswith("limits/") else 1) for path, content in texts))
-    return bisect(work, work[-1] // 2) if work else 0
+def _alike(texts: Sequence[tuple[str, bytes]]) -> list[Sequence[tuple[str, bytes]]]:
+    """The texts in their order, cut into lots of about the same size."""
+    share = sum(len(content) for _, content in texts) // LOTS + 1
+    lots: list[Sequence[tuple[str, bytes]]] = []
+    start = size = 0
+    for number, (_, content) in enumerate(texts, 1):
+        size += len(content)
+        if size >= share or number == len(texts):
+            lots.append(texts[start:number])
+            start, size = number, 0
+    return lots
 
 
 class Lot(NamedTuple):
@@ -97,19 +104,25 @@ def _read_lot(texts: Iterable[tuple[str, bytes]]) -> Lot:
     return lot
 
 
-def _pack(lot: Lot) -> bytes:
-    """A lot as bytes: plain trees by the quickest way there is, the few others by the general one."""
-    refused = {number: tree for number, tree in enumerate(lot.trees) if isinstance(tree, Refusal)}
-    plain = [None if isinstance(tree, Refusal) else tree for tree in lot.trees]
-    return pickle.dumps((marshal.dumps(plain), refused, lot.faults))
+def _pack(lots: dict[int, Lot]) -> bytes:
+    """Lots as bytes: plain trees by the quickest way there is, the few others by the general one."""
+    plain = {number: [None if isinstance(t, Refusal) else t for t in lot.trees] for number, lot in lots.items()}
+    others = {
+        number: ({i: tree for i, tree in enumerate(lot.trees) if isinstance(tree, Refusal)}, lot.faults)
+        for number, lot in lots.items()
+    }
+    return pickle.dumps((marshal.dumps(plain), others))
 
 
-def _unpack(packed: bytes) -> Lot:
-    plain, refused, faults = pickle.loads(packed)
-    trees = marshal.loads(plain)
-    for number, refusal in refused.items():
-        trees[number] = refusal
-    return Lot(trees, faults)
+def _unpack(packed: bytes) -> dict[int, Lot]:
+    plain, others = pickle.loads(packed)
+    lots = {}
+    for number, trees in marshal.loads(plain).items():
+        refused, faults = others[number]
+        for i, refusal in refused.items():
+            trees[i] = refusal
+        lots[number] = Lot(trees, faults)
+    return lots
 
 
 def read_book(

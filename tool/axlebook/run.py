@@ -17,7 +17,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from axlebook.checks import ALL_APART, run_checks, run_lot, two_lots
+from axlebook.checks import in_turns_of, run_checks, run_one
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Verdict, worst_first
@@ -32,7 +32,7 @@ from axlebook.sources.git_entries import entries_at
 from axlebook.sources.git_history import read_entered
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
-from axlebook.sources.two_hands import in_two
+from axlebook.sources.two_hands import in_turns
 from axlebook.sources.yaml_text import read_places
 
 
@@ -165,27 +165,19 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
 
 def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Finding]]:
     """All findings of all checks with where they stand; of a large book from two processes, of which one is watched."""
-    mine, theirs = _shared_out(states)
-
-    def of_lots(lots: Iterable[tuple[State, Iterable[str]]]) -> list[dict[str, list[Finding]]]:
-        return [run_lot(state.book, names) for state, names in lots]
-
-    first, second = in_two(
-        lambda: of_lots((state, watch("Checking", names) if watch else names) for state, names in mine),
-        lambda: of_lots(theirs),
+    pieces = in_turns_of(len(states))
+    for state in states:
+        _ = state.book.series, state.book.seen  # what nearly all ask for, worked out before the two part
+    found = in_turns(
+        pieces,
+        lambda piece: run_one(states[piece[0]].book, piece[1]),
         pays=sum(len(contents) for _, contents in states) >= SECOND_PAYS,
+        watch=(lambda numbers: watch("Checking", numbers)) if watch else iter,
     )
-    known: dict[int, dict[str, list[Finding]]] = {id(state): {} for state in states}
-    for (state, _), found in zip((*mine, *theirs), (*first, *second), strict=True):
-        known[id(state)] |= found
-    return [list(placed(run_checks(state.book, known[id(state)]), state.contents)) for state in states]
-
-
-def _shared_out(states: Sequence[State]) -> tuple[list[tuple[State, tuple[str, ...]]], ...]:
-    """What each of two processes checks: half the checks of the one state there is, or one state of two whole."""
-    if len(states) == 1:
-        return tuple([(states[0], names)] for names in two_lots(states[0].book))
-    return tuple([(state, ALL_APART)] for state in reversed(states))
+    known: list[dict[str, list[Finding]]] = [{} for _ in states]
+    for (number, _), of_piece in zip(pieces, found, strict=True):
+        known[number] |= of_piece
+    return [list(placed(run_checks(one.book, of_one), one.contents)) for one, of_one in zip(states, known, strict=True)]
 
 
 def placed(findings: Iterable[Finding], contents: Mapping[str, bytes]) -> Iterator[Finding]:

@@ -172,19 +172,24 @@ NAMES = (
 )  # fmt: skip
 
 
-# What stands on series in time, on the watch list and on what falls due. These checks share what is worked out for
-# them and next to nothing with the others, so that the two lots can be run apart; which lot a check is in changes
-# how long it takes and nothing else.
-ALONG_TIME = frozenset({
+# Two processes take the checks in turn, one from either end, so that those that share what is worked out for them are
+# put side by side. Where a check stands here changes how long a run takes and nothing else; one that is in no list is
+# among those that judge the condition.
+ALONG_TIME = frozenset({  # on series in time, on the watch list and on what falls due
     "wrong_wheel", "sides_swapped", "mm_for_inches", "digits_transposed", "fraction_lost", "one_turn_out",
     "hot_reading", "method_changed", "metal_added", "jump_beyond_rate", "flange_height_falls",
     "flange_thickness_rises", "back_to_back_out_of_line", "diameter_not_bore_and_thickness", "unlike_its_neighbors",
     "second_reader_disagrees", "back_to_back_moved", "loose_tire_signs", "worn_before_lead_time", "limit_passed",
     "inspection_overdue", "examination_overdue", "certificate_expired", "recheck_overdue", "report_late", "done_late",
-    "required_reading_missing", "unknown_reference",
+    "unknown_reference",
+})  # fmt: skip
+BY_THEMSELVES = frozenset({  # these share next to nothing with any other
+    "date_impossible", "wrong_thing", "reading_not_placed", "value_unknown", "not_measured", "required_reading_missing",
+    "instrument_out_of_certificate", "instrument_out_of_range", "false_precision", "blank_read_as_good",
+    "wrong_tire_on_center", "seat_out_of_round", "seat_taper", "taper_differs", "interference_outside_practice",
+    "register_gap_wide", "flat_or_shelled", "crack_seen", "seen_condemned",
 })  # fmt: skip
 OF_OTHERS = ("defect_", "waiver_")  # these look at the findings of others, so that they come last
-ALL_APART = tuple(name for name in NAMES if not name.startswith(OF_OTHERS))  # each can be run by itself
 
 
 class Check(Protocol):
@@ -217,16 +222,26 @@ def run_checks(book: Book, known: Mapping[str, list[Finding]] | None = None) -> 
     return [finding for module in all_checks() for finding in _found(book, module)]
 
 
-def two_lots(book: Book) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The names of the checks that can be run apart, as two lots; what both ask of the book is worked out before."""
-    _ = book.series, book.seen
-    return tuple(n for n in ALL_APART if n not in ALONG_TIME), tuple(n for n in ALL_APART if n in ALONG_TIME)
+def in_turns_of(states: int) -> list[tuple[int, str]]:
+    """Which check of which of some states is one piece of work, in an order for two processes from either end.
+
+    They meet among checks that share little: of one state in its midst, of two states where the one ends and the
+    other begins. What looks at the findings of others is left out.
+    """
+    apart = [name for name in NAMES if not name.startswith(OF_OTHERS)]
+    along = [name for name in apart if name in ALONG_TIME]
+    free = [name for name in apart if name in BY_THEMSELVES]
+    judging = [name for name in apart if name not in ALONG_TIME | BY_THEMSELVES]
+    if states == 1:
+        return [(0, name) for name in (*judging, *free, *along)]
+    first = [*judging, *along, *free]
+    return [(state, name) for state in range(states) for name in (reversed(first) if state else first)]
 
 
-def run_lot(book: Book, names: Iterable[str]) -> dict[str, list[Finding]]:
-    """The findings of some checks by their id."""
-    modules = [import_check(name) for name in names]
-    return {module.ID: _found(book, module) for module in modules}
+def run_one(book: Book, name: str) -> dict[str, list[Finding]]:
+    """The findings of one check by its id."""
+    module = import_check(name)
+    return {module.ID: _found(book, module)}
 
 
 def findings_of(book: Book, id: str) -> list[Finding]:

@@ -1,8 +1,8 @@
-"""Two pieces of work at once, the second in a process of its own.
+"""Work at once in this process and a second one, be it two pieces or many that both take in turn.
 
-Only the time differs: the same two pieces are done one after the other where a second process would not pay, where
-the machine has one processor or no fork, and where the second process was lost on the way. What one gives may not
-depend on what the other does.
+Only the time differs: the same pieces are done one after the other where a second process would not pay, where the
+machine has one processor or no fork, and where the second process was lost on the way. What a piece gives may not
+depend on what was done before it.
 """
 
 from __future__ import annotations
@@ -11,14 +11,18 @@ import contextlib
 import os
 import pickle
 import signal
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from typing import Any, TypeVar
 
+Piece = TypeVar("Piece")
+Given = TypeVar("Given")
 Mine = TypeVar("Mine")
 Theirs = TypeVar("Theirs")
 Pack = Callable[[Any], bytes]
 Unpack = Callable[[bytes], Any]
+Watch = Callable[[Collection[Any]], Iterable[Any]]  # passes on what is worked through, and looks on
 
+MOST_PIECES = 4096  # that a pipe has room for anywhere
 LENGTH = 8  # bytes that say how many follow
 ONE_PROCESS = "AXLEBOOK_ONE_PROCESS"  # set to anything, all is done in one
 
@@ -29,6 +33,63 @@ def has_second() -> bool:
         return False
     usable = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
     return usable > 1
+
+
+def in_turns(
+    pieces: Sequence[Piece],
+    work: Callable[[Piece], Given],
+    *,
+    pays: bool,
+    watch: Watch = iter,
+    pack: Pack = pickle.dumps,
+    unpack: Unpack = pickle.loads,
+) -> list[Given]:
+    """What each piece gives, in their order; this process begins with the first, the second process with the last.
+
+    Each takes the next of its side when it is done with one, until they meet: neither waits while there is work, and
+    pieces that have much in common are best put side by side. `pack` and `unpack` carry a dict of what the second
+    gives, by the number of the piece. `watch` looks on as this process goes through its half, more or less.
+    """
+    numbers = range(len(pieces))
+    if not pays or len(pieces) > MOST_PIECES or (turns := _turns(len(pieces))) is None:
+        return [work(pieces[number]) for number in watch(numbers)]
+
+    def done(order: Iterable[int]) -> dict[int, Given]:
+        return {number: work(pieces[number]) for number, _ in zip(order, _taken(turns), strict=False)}
+
+    try:
+        own = _watched(numbers, watch)
+        mine, theirs = in_two(lambda: done(own), lambda: done(reversed(numbers)), pays=True, pack=pack, unpack=unpack)
+    finally:
+        os.close(turns)
+    found = mine | theirs
+    return [found[number] if number in found else work(pieces[number]) for number in numbers]
+
+
+def _turns(count: int) -> int | None:
+    """A pipe that holds one byte a piece: who has read one may do one; None where no second process can be had."""
+    if not has_second():
+        return None
+    try:
+        turns, filled = os.pipe()
+    except OSError:  # no room for another file
+        return None
+    os.write(filled, bytes(count))
+    os.close(filled)
+    return turns
+
+
+def _taken(turns: int) -> Iterator[None]:
+    """Turns one by one, until none is left."""
+    while os.read(turns, 1):
+        yield
+
+
+def _watched(numbers: range, watch: Watch) -> Iterator[int]:
+    """Numbers from the first on, watched over the first half of them, which is about what one process does."""
+    half = len(numbers) - len(numbers) // 2
+    yield from watch(numbers[:half])
+    yield from numbers[half:]
 
 
 def in_two(
