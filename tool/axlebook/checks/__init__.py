@@ -5,7 +5,7 @@ A check is a module with its manual as docstring, an `ID` that names the fault, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from importlib import import_module
 from typing import Protocol, cast
 
