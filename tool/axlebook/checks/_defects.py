@@ -19,9 +19,9 @@ def outside_now(book: Book) -> list[Finding]:
     """What the checks of metal find outside, by a quantity or a thing looked for; worked out once."""
     found: list[Finding] | None = book.__dict__.get("_outside_now")
     if found is None:
-        from . import all_checks, findings_of  # the list of checks names the checks that ask
+        from . import ALL_IDS, findings_of  # the list of checks names the checks that ask
 
-        ids = (check.ID for check in all_checks() if check.ID not in OF_DEFECTS and not check.ID.startswith("waiver-"))
+        ids = (id for id in ALL_IDS if id not in OF_DEFECTS and not id.startswith("waiver-"))
         everything = (finding for id in ids for finding in findings_of(book, id))
         found = [f for f in everything if f.verdict is Verdict.OUTSIDE and book.vocabulary.find_word(f.quantity)]
         book.__dict__["_outside_now"] = found
