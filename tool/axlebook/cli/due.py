@@ -45,8 +45,8 @@ def command(
 ) -> int:
     """Tell what falls due: inspections, examinations, certificates, re-checks, waivers; overdue first.
 
-    PATH, a file or folder of the ledger, chooses what is shown. The exit code is 1 when something shown is overdue.
-    What was never done on record is not known, and said so.
+    PATH, a file or folder of the ledger, chooses what is shown. The exit code is 1 when something shown is overdue, or
+    could not be read. What was never done on record is not known, and said so.
 
     \b
       axlebook due                            the next twelve months
@@ -57,15 +57,14 @@ def command(
     from axlebook.reports.due_view import due_list
 
     from . import opened, reported, terminal
+    from .engines import engine_named
 
     if alarm is not None and shape != "ics":
         raise CannotRun("--alarm is for the calendar file: add --format ics.")
     found = opened.open_ledger(ledger, paths, at)
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked)
-    if engine and engine not in outcome.book.engines:
-        there = ", ".join(outcome.book.engines) or "none"
-        raise CannotRun(f"there is no engine {opened.quoted(engine)} in this ledger. There are: {there}.")
+    engine = engine_named(outcome.book, engine).id if engine else ""
     report = reported.report_of("due", _about_due(outcome, engine), found, asked, with_git=shape == "json")
     waived = {one.fingerprint: one.waived for one in report.findings if one.waived}
     due = due_list(outcome.book, engine=engine, months=months, only=found.only, waived=waived)
@@ -90,8 +89,10 @@ def command(
 
 
 def _about_due(outcome: Outcome, engine: str) -> Outcome:
-    """The outcome with what the checks of the due list found, of one engine or all."""
+    """The outcome with what the checks of the due list found and what could not be read, of one engine or all."""
+    from axlebook.findings import worst_first
     from axlebook.reports.due_view import CHECKS
+    from axlebook.reports.of_engine import unread_of
 
     ids = {*CHECKS.values(), "done-late"}
 
@@ -101,7 +102,8 @@ def _about_due(outcome: Outcome, engine: str) -> Outcome:
     findings, within = (
         tuple(one for one in many if chosen(one.check, one.subject)) for many in (outcome.findings, outcome.within)
     )
-    return replace(outcome, findings=findings, within=within)
+    unread = unread_of(outcome.book, {engine} - {""} or outcome.book.engines, outcome.findings)
+    return replace(outcome, findings=tuple(sorted((*findings, *unread), key=worst_first)), within=within)
 
 
 def _code(report: Report, due: DueList, *, strict: bool) -> int:

@@ -60,7 +60,10 @@ def command(
         terminal.put(render_report(report, condition_json(engines, held, due)))
     else:
         from axlebook.reports.condition_text import render_condition
+        from axlebook.reports.of_engine import unread_of
 
         look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
-        terminal.put(render_condition(report, engines, look, whole=whole, held=held, due=due), color=look.color)
+        unread = unread_of(outcome.book, [one.engine for one in engines], outcome.findings)
+        text = render_condition(report, engines, look, whole=whole, held=held, due=due, unread=unread)
+        terminal.put(text, color=look.color)
     return int(report.fails(strict=strict))

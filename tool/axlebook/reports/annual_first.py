@@ -9,6 +9,7 @@ from axlebook.findings import SEVERITY_ORDER, VERDICT_ORDER, Finding, Severity, 
 from .annual_parts import Group, Item, group
 from .condition_view import EngineCondition, Row
 from .text import sentence
+from .unread import unread_item
 from .view import Cause
 
 MOST = 5  # of each sort on the first page
@@ -21,18 +22,20 @@ def first_page(
     restrictions: list[Item],
 ) -> tuple[Group, ...]:  # fmt: skip
     """What is not within, what may not be, what is, what nobody measured, what will cost money, what is restricted."""
-    told = [f for f in findings if f.severity is not Severity.NOTE or f.verdict is Verdict.UNREADABLE]
+    told = [f for f in findings if f.severity is not Severity.NOTE]
     out = sorted((f for f in told if f.verdict is Verdict.OUTSIDE and not f.waived), key=_weight)
     rows = {(r.finding.subject, r.finding.quantity, r.finding.where): r for a in condition.axles for r in a.rows}
     unsure = [f for f in told if f.verdict in (Verdict.SUSPECT, Verdict.UNDECIDED) and not f.waived]
     waived = [f for f in told if f.waived]
+    unread = unread_item(findings)
     return (
+        *([Group("Could not be read", tuple(unread), where="findings")] if unread else []),
         group("Not within", [_told(f, rows) for f in out], MOST + 3,
               "Nothing that was judged is outside.", "findings"),
         group("For a person to look at", _unsure(unsure, rows), MOST - 1,
               "Nothing is suspect or undecided.", "findings"),
         Group("Within the limits on file", (_within(condition, within, out, unsure, waived),)),
-        group("Not measured, not judged", list(_not_known(condition, told, causes)), MOST,
+        group("Not measured, not judged", list(_not_known(condition, causes)), MOST,
               "Nothing was left out on record.", "not-judged"),
         group("What will cost money, and when", costs, MOST,
               "No forecast can be made: too few readings, no wear seen, or no limit that could be applied.", "wear"),
@@ -88,12 +91,10 @@ def cut(text: str) -> str:
     return text if len(text) <= LONGEST else f"{text[:LONGEST].rpartition(' ')[0]}…"
 
 
-def _not_known(condition: EngineCondition, told: list[Finding], causes: list[Cause]) -> Iterable[Item]:
+def _not_known(condition: EngineCondition, causes: list[Cause]) -> Iterable[Item]:
     bare = [axle.name for axle in condition.axles if axle.at and not axle.rows]
     if bare:
         yield Item(f"Nothing was ever read on {', '.join(bare)}.", Verdict.NOT_ASSESSED)
-    for unread in (f for f in told if f.verdict is Verdict.UNREADABLE):
-        yield Item(f"{cut(sentence(unread.message))} ({unread.record})", unread.verdict)
     for left in condition.not_measured:
         yield Item(f"Not measured: {left.what}, {left.where or 'everywhere'}: {left.because}.", Verdict.NOT_ASSESSED)
     for cause in causes:

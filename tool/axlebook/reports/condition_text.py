@@ -15,6 +15,7 @@ from .page import Look, Page, Paragraph, Piece, joined, paragraph
 from .plan_text import plan_lines
 from .plan_view import PlanAxle, plan
 from .text import SYMBOLS, first, flat, sentence
+from .unread import unread_lines
 from .view import WHO_DECIDES, Report
 
 TREND = "A trend is the median of past wear at the worst place; ranges, limits and plots: axlebook wear."
@@ -34,6 +35,7 @@ def render_condition(
     whole: bool,
     held: Sequence[Restriction] = (),
     due: Mapping[str, list[Due]] = NOTHING_DUE,
+    unread: Sequence[Finding] = (),
 ) -> str:
     """The text of the condition of some engines."""
     page = Page(look)
@@ -42,6 +44,7 @@ def render_condition(
     lines = page.lines([paragraph(told[0].upper() + told[1:], "bold", hang=2)])
     if report.first_step:
         lines += page.lines([paragraph(f"First: {report.first_step}", hang=7)])
+    lines += page.lines(unread_lines(unread, whole=whole))
     for engine in found:
         mine = [one for one in held if one.engine == engine.engine]
         coming = due.get(engine.engine, [])

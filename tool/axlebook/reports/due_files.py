@@ -15,6 +15,7 @@ from .as_json import figure_json
 from .due_view import CHECKS, DueList, EngineCounters, fingerprint_of
 from .sheet_markdown import escaped
 from .text import sentence
+from .unread import unread_item
 from .view import WHO_DECIDES, Report
 
 HEADS = (
@@ -152,6 +153,7 @@ def due_markdown(report: Report, found: DueList) -> str:
     """The list, the months, the counters and what was late as Markdown."""
     day = f"As of {found.as_of}{f' ({report.day.why})' if report.day.why else ''}."
     parts = [f"# What falls due by {found.until}", "", day, ""]
+    parts += [line for one in unread_item(report.findings) for line in (f"**{escaped(one.text)}**", "")]
     if found.overdue or found.now or found.unknown or found.coming:
         parts += _table(("", "when", "what", "why"), (_line(row.first, row.words) for row in found.rows
                                                       if row not in found.later))  # fmt: skip

@@ -13,6 +13,7 @@ from .condition_due import OPEN
 from .due_view import DueList, DueRow, EngineCounters, Month
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .text import SYMBOLS, sentence
+from .unread import unread_lines
 from .view import WHO_DECIDES, Report
 
 LONGEST_WORD = 14  # letters: so many are given up for a cut between words
@@ -23,7 +24,8 @@ ESTIMATE = "A day marked ~ is estimated from the service days of the last 365 da
 def render_due(report: Report, found: DueList, look: Look, *, whole: bool) -> str:
     """The list as text, at most 24 lines unless `whole`."""
     page = Page(look)
-    head = page.lines([paragraph(_first_line(report, found), "bold", hang=2)])
+    unread = unread_lines(report.findings, whole=whole)
+    head = page.lines([paragraph(_first_line(report, found), "bold", hang=2), *unread])
     foot = page.lines([paragraph(WHO_DECIDES)])
     if whole:
         return joined([*head, *page.lines(_whole(found, look)), *foot])
@@ -46,6 +48,7 @@ def render_calendar(report: Report, found: DueList, look: Look, *, whole: bool) 
     """A line a month: a mark on each day on which something falls due, and what it is."""
     page = Page(look)
     lines = page.lines([paragraph(_first_line(report, found), "bold", hang=2)])
+    lines += page.lines(unread_lines(report.findings, whole=whole))
     lines += page.lines([paragraph(f"{'':8}{RULER}", "dim", whole=True)])
     for month in found.months:
         lines += _month(month, look, page, whole=whole)

@@ -14,11 +14,19 @@ from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.session import Session
 
+from .unread import unread_in
+
 
 def of_engine(book: Book, engine: str, findings: Iterable[Finding]) -> list[Finding]:
     """The findings of one engine, and those that can be laid to none."""
     laid = engines_of(book)
     return [finding for finding in findings if not (found := laid.finding(finding)) or engine in found]
+
+
+def unread_of(book: Book, engines: Iterable[str], findings: Iterable[Finding]) -> list[Finding]:
+    """What could not be read of some engines, or can be laid to none."""
+    laid, asked = engines_of(book), set(engines)
+    return [one for one in unread_in(findings) if not (found := laid.finding(one)) or asked & found]
 
 
 def record_years(book: Book, engine: str) -> set[int]:

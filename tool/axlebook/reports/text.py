@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from axlebook.findings import Finding, Severity, Verdict
 
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
+from .unread import unread_lines
 from .view import WHO_DECIDES, Cause, Report
 
 SYMBOLS = {
@@ -26,7 +27,8 @@ TOLD = ("outside", "suspect", "undecided", "not_assessed", "unreadable")
 def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") -> str:
     """The text of a report, at most 24 lines unless `whole`; `beside` stands before every path."""
     page = Page(look)
-    head = page.lines(_head(report))
+    unread = unread_lines(report.findings, whole=whole, beside=beside)
+    head = page.lines([*_head(report), *unread])
     told, grouped_by = report.told_singly, report.causes
     room = None if whole else SHORT
     singly = _tried((page.lines(_finding(finding, look, beside, whole=whole)) for finding in told), room)

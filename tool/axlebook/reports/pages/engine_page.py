@@ -18,6 +18,7 @@ from ..history_view import view_of
 from ..of_engine import of_engine
 from ..plan_drawing import drawings
 from ..plan_view import plan
+from ..unread import unread_item
 from .ground import Ground
 from .life import life_parts, pictures_of, text_of
 from .page import Page
@@ -34,6 +35,7 @@ def engine_page(ground: Ground, engine: Engine, condition: EngineCondition) -> P
         f"Engine {engine.number or id}",
         _about(engine),
         id,
+        tuple(unread_item(of_engine(book, id, ground.report.findings))),
         plan=drawings(id, plan(condition)),
         first=tuple(_parts(ground, engine, condition)),
         pictures=pictures_of(ground, id, view) if view else (),

@@ -13,12 +13,13 @@ from ..condition_view import EngineCondition
 from ..due_view import due_list
 from ..of_engine import of_engine
 from ..text import counts_words, sentence
+from ..unread import unread_item
 from ..view import WHO_DECIDES
 from .ground import Ground
 from .links import file_name
 from .page import Page
 
-VERDICTS = (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNDECIDED, Verdict.NOT_ASSESSED)
+VERDICTS = (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNDECIDED, Verdict.NOT_ASSESSED, Verdict.UNREADABLE)
 
 
 def index_page(ground: Ground) -> Page:
@@ -26,7 +27,7 @@ def index_page(ground: Ground) -> Page:
     head = ("Engine", "Number", *(str(verdict) for verdict in VERDICTS), "Overdue", "Held back")
     rows = tuple((_engine_cells(ground, one), None) for one in ground.conditions)
     tables = (Listed("Findings by engine; what can be laid to no engine counts for each", head, rows),) if rows else ()
-    told = (Item(counts_words(ground.report.counts)), Item(WHO_DECIDES))
+    told = (Item(counts_words(ground.report.counts)), *unread_item(ground.report.findings), Item(WHO_DECIDES))
     first = Part("engines", "Engines", (), tables, nothing="No engine is on record.")
     return Page("index.html", ground.book.ledger.railway or "The book", told=told, first=(first, _wheelsets(ground)))
 
@@ -52,7 +53,7 @@ def findings_page(ground: Ground) -> Page:
     causes = [(sentence(one.cause), str(len(one.findings)), sentence(one.next)) for one in ground.report.causes]
     not_judged = Part("not-judged", "Not judged", (), (listed("By cause", ("Cause", "How many", "What to do"), causes),)
                       if causes else (), nothing="Every reading is judged by a limit.")  # fmt: skip
-    told = (Item(counts_words(ground.report.counts)),)
+    told = (Item(counts_words(ground.report.counts)), *unread_item(ground.report.findings))
     return Page("findings.html", "What was found", told=told, first=(findings_part(_all(ground)), not_judged))
 
 
@@ -68,7 +69,8 @@ def due_page(ground: Ground) -> Page:
     late = late_in_year(book, "", book.as_of.replace(month=1, day=1))
     counted = tuple(Item(one.words) for one in found.counters)
     counters = Part("counters", "Service days", counted, nothing="No service record is on file.")
-    return Page("due.html", "What falls due", first=(due_part(book, many, late), counters))
+    told = tuple(unread_item(ground.report.findings))
+    return Page("due.html", "What falls due", told=told, first=(due_part(book, many, late), counters))
 
 
 def people_page(ground: Ground) -> Page:

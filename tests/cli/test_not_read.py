@@ -1,0 +1,59 @@
+"""What could not be read is missing from every answer, so every answer says so first, with file and line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.cli.commands import AT, THIN, call, small_ledger
+
+BROKEN = "inspections/2026/2026-01-12-e-1-shop.yaml"
+TOLD = f"! NOT READ, so missing from every answer: {BROKEN}:3."
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    """Four wheels that condemn, which fill a screen, and a record with a tab on its third line."""
+    wheels = [f"driver-{n} {side}" for n in (1, 2) for side in ("left", "right")]
+    reading = THIN[THIN.index("  - quantity") :]
+    thin = THIN.replace(reading, "".join(reading.replace("driver-2 right", wheel) for wheel in wheels))
+    tabbed = "kind: inspection\nmeasured_on: 2026-01-12\n\tengine: e-1\npurpose: shop\nby: lead\n"
+    return small_ledger(tmp_path, {AT: thin, BROKEN: tabbed})
+
+
+@pytest.mark.parametrize("arguments", [["check"], ["check", "inspections/2026"], ["check", BROKEN], ["status"],
+                                       ["status", "e-1", "--all"], ["due"], ["due", "--engine", "e-1"],
+                                       ["due", "--calendar"]], ids=" ".join)  # fmt: skip
+def test_a_file_that_cannot_be_read_is_named_with_its_line_before_all_else(broken: Path, arguments: list[str]) -> None:
+    called = call(*arguments, at=broken)
+    assert TOLD in " ".join("\n".join(called.lines[:8]).split())
+    assert called.code == 1
+    assert arguments != ["check"] or len(called.lines) <= 24
+
+
+def test_of_many_files_three_are_named_and_the_rest_is_counted(broken: Path) -> None:
+    for day in range(13, 18):
+        (broken / BROKEN.replace("12", str(day))).write_text("kind: inspection\n\tengine: e-1\n")
+    short, whole = (" ".join(call("check", *more, at=broken).out.split()) for more in ([], ["--all"]))
+    assert "2026-01-14-e-1-shop.yaml:2; and 3 more files. " in short
+    assert "2026-01-17-e-1-shop.yaml:2. " in whole
+
+
+def test_a_part_of_a_record_that_is_not_used_is_named_too(broken: Path) -> None:
+    (broken / BROKEN).write_text(THIN.replace("15/16 in", "1-Aug"))
+    assert f"{BROKEN}:12." in " ".join(call("status", at=broken).out.split())
+
+
+def test_the_annual_summary_begins_with_what_could_not_be_read(broken: Path) -> None:
+    told = call("annual", "e-1", "2026", "--format", "markdown", at=broken).out
+    assert told.index("## Could not be read") < told.index(f"{BROKEN}:3") < told.index("## Not within")
+
+
+def test_the_pages_say_what_could_not_be_read_on_their_first_page_the_engine_s_and_what_falls_due(
+    broken: Path, tmp_path: Path
+) -> None:
+    assert call("pages", str(tmp_path / "site"), at=broken).code == 0
+    for page in ("index.html", "engines/e-1.html", "due.html", "findings.html"):
+        text = (tmp_path / "site" / page).read_text(encoding="utf-8")
+        assert "so missing from every answer" in text, page
+        assert "2026-01-12-e-1-shop.yaml" in text, page
