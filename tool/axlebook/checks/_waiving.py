@@ -1,6 +1,7 @@
 """Waivers over findings: which finding each waiver names, and the findings marked with the waiver that holds.
 
-A finding that condemns is never waived, nor is what is said of waivers themselves.
+A finding that condemns is never waived, nor is what is said of waivers themselves. Whether a waiver waives anything is
+decided here alone; what holds an engine back and what falls due are told by it.
 """
 
 from __future__ import annotations
@@ -9,6 +10,8 @@ from collections.abc import Iterable, Iterator
 
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
+from axlebook.records.due import Due, Kind, falls_due
+from axlebook.records.restrictions import Restriction, restrictions
 from axlebook.records.waiver import Waiver, waivers
 
 OF_WAIVERS = frozenset({"waiver-expired", "waiver-unused", "waiver-of-condemning", "waiver-not-approved",
@@ -43,3 +46,48 @@ def named_by(book: Book, waiver: Waiver) -> list[Finding]:
     if waiver.check in OF_WAIVERS or find_check(waiver.check) is None:
         return []
     return [f for f in findings_of(book, waiver.check) if f.verdict is not Verdict.WITHIN and waiver.names(f)]
+
+
+def waives_nothing(book: Book, waiver: Waiver) -> str:
+    """Why a waiver waives nothing on the day the book is read at; '' where it waives a finding."""
+    if waiver.approved.fault:
+        return waiver.approved.fault
+    if waiver.closed_by(book.as_of):
+        return f"it was closed on {waiver.closed_on.text}"
+    if not waiver.begun(book.as_of):
+        return f"it is approved from {waiver.approved.day.text} on only"
+    if not waiver.in_force(book.as_of):
+        return f"it ran out on {waiver.expires_on}" if waiver.expires_on else "it has no last day"
+    return _names_nothing(book, waiver)
+
+
+def _names_nothing(book: Book, waiver: Waiver) -> str:
+    from . import find_check  # the list of checks names the checks that ask
+
+    if waiver.check in OF_WAIVERS:
+        return f"{waiver.check} judges waivers themselves"
+    if find_check(waiver.check) is None:
+        return f"no check is named {waiver.check}"
+    named = named_by(book, waiver)
+    if not named:
+        return f"{waiver.check} finds nothing of {waiver.subject}"
+    return "" if any(map(may_be_waived, named)) else "what it names condemns, and that is never waived"
+
+
+def held_back(book: Book) -> list[Restriction]:
+    """What holds an engine back, without the waivers that waive nothing."""
+    idle = {one.id for one in waivers(book) if waives_nothing(book, one)}
+    return [one for one in restrictions(book) if one.kind != "waiver" or one.record not in idle]
+
+
+def everything_due(book: Book) -> list[Due]:
+    """What falls due; a waiver that waives nothing says so, and one that ran out weighs as its check says."""
+    known = {one.id: one for one in waivers(book)}
+    return [_told(book, known[due.record], due) if due.kind is Kind.WAIVER else due for due in falls_due(book)]
+
+
+def _told(book: Book, waiver: Waiver, due: Due) -> Due:
+    if waiver.expired(book.as_of):
+        return due if named_by(book, waiver) else due._replace(severity=Severity.NOTE)
+    why = waives_nothing(book, waiver)
+    return due._replace(title=f"{due.title}, which waives nothing", told=f"{why}; {due.told}") if why else due

@@ -63,7 +63,7 @@ def command(
         raise CannotRun("--alarm is for the calendar file: add --format ics.")
     found = opened.open_ledger(ledger, paths, at)
     asked = opened.asked_day(as_of)
-    outcome = reported.run(found, asked)
+    outcome = reported.run(found, asked, with_history=True)
     engine = engine_named(outcome.book, engine).id if engine else ""
     report = reported.report_of("due", _about_due(outcome, engine), found, asked, with_git=shape == "json")
     waived = {one.fingerprint: one.waived for one in report.findings if one.waived}

@@ -57,17 +57,19 @@ def _where(report: Report) -> str:
 
 def _texts(outcome: Outcome, report: Report, engine: Engine) -> list[tuple[str, str]]:
     """The condition of the engine, and all findings, as plain text."""
-    from axlebook.records.restrictions import restrictions
+    from axlebook.checks._waiving import held_back
     from axlebook.reports.annual_due import due_of
     from axlebook.reports.condition_text import render_condition
     from axlebook.reports.condition_view import conditions
     from axlebook.reports.page import Look
     from axlebook.reports.text import render_report
+    from axlebook.reports.unread import unread_in
 
     book, look = outcome.book, Look(78, False, "utf-8")
     own = [one for one in conditions(book, outcome.findings) if one.engine == engine.id]
     condition = render_condition(
-        report, own, look, whole=True, held=restrictions(book), due={engine.id: due_of(book, engine.id)}
+        report, own, look, whole=True, held=held_back(book), due={engine.id: due_of(book, engine.id)},
+        unread=unread_in(report.findings),
     )  # fmt: skip
     return [("status.txt", condition), ("findings.txt", render_report(report, look, whole=True, beside="ledger/"))]
 

@@ -35,7 +35,7 @@ def command(
       axlebook status demo-ledger     of the ledger in that folder
       axlebook status e-12 --all      one engine, every quantity
     """
-    from axlebook.records.restrictions import restrictions
+    from axlebook.checks._waiving import held_back
     from axlebook.reports.annual_due import due_of
     from axlebook.reports.condition_view import conditions
 
@@ -49,7 +49,7 @@ def command(
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
     named = {engine_named(outcome.book, word).id for word in words if word not in paths}
     named |= {Path(path).stem for path in found.only if path.startswith("engines/")}
-    engines, held = conditions(outcome.book, outcome.findings), restrictions(outcome.book)
+    engines, held = conditions(outcome.book, outcome.findings), held_back(outcome.book)
     if named:
         engines = [one for one in engines if one.engine in named]
         held = [one for one in held if one.engine in named]

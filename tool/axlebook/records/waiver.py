@@ -32,8 +32,11 @@ class Waiver(NamedTuple):
     def begun(self, on: date) -> bool:
         """Whether it was approved by the day, by somebody who may, and is not yet closed."""
         start = self.approved.day.last
-        closed = self.closed_on.first is not None and self.closed_on.first <= on
-        return not self.approved.fault and (start is None or start <= on) and not closed
+        return not self.approved.fault and (start is None or start <= on) and not self.closed_by(on)
+
+    def closed_by(self, on: date) -> bool:
+        """Whether it was closed by the day."""
+        return self.closed_on.first is not None and self.closed_on.first <= on
 
     def in_force(self, on: date) -> bool:
         """Whether it is in force on the day; the day it expires is the last."""

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
+from axlebook.checks._waiving import held_back
 from axlebook.findings import Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.defect import OPEN, Defect, defects
-from axlebook.records.restrictions import Restriction, restrictions
+from axlebook.records.restrictions import Restriction
 
 from .annual_parts import Cells, Item, Listed, Part
 from .of_engine import engines_of
@@ -19,7 +20,7 @@ HOLDS = ("tag", "restriction")  # what holds it back; a waiver or an authority's
 
 def restricted(book: Book, engine: str) -> list[Item]:
     """What holds on the day, in the words of the records: restrictions first, then what is waived or granted."""
-    found = [one for one in restrictions(book) if one.engine in ("", engine)]
+    found = [one for one in held_back(book) if one.engine in ("", engine)]
     return [_said(one) for one in sorted(found, key=lambda one: one.kind not in HOLDS)]
 
 

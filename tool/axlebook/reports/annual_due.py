@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
+from axlebook.checks._waiving import everything_due
 from axlebook.findings import Verdict
 from axlebook.records.book import Book
-from axlebook.records.due import Due, Kind, Late, done_late, falls_due
+from axlebook.records.due import Due, Kind, Late, done_late
 
 from .annual_parts import Cells, Item, Listed, Part, listed
 from .of_engine import engines_of
@@ -19,7 +20,7 @@ MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augus
 def due_of(book: Book, engine: str) -> list[Due]:
     """What falls due of an engine, of an instrument used on it, or of nobody in particular."""
     laid = engines_of(book)
-    return [due for due in falls_due(book) if engine in (_engines(due, laid.record(due.record)) or {engine})]
+    return [due for due in everything_due(book) if engine in (_engines(due, laid.record(due.record)) or {engine})]
 
 
 def _engines(due: Due, by_record: set[str]) -> set[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from axlebook.checks._waiving import waives_nothing
 from axlebook.findings import Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book
@@ -11,6 +12,7 @@ from axlebook.records.engine import Engine
 from axlebook.records.instrument import Instrument
 from axlebook.records.plain import Plain
 from axlebook.records.session import Session
+from axlebook.records.waiver import waivers
 
 from .annual_parts import Cells, Item, Listed, Part, listed, people
 from .condition_view import EngineCondition
@@ -97,18 +99,20 @@ def _adoptions(book: Book, engine: Engine) -> list[fields.Tree]:
 def waivers_part(book: Book, engine: str, first: date) -> Part:
     """Waivers that held on the day or ran out in the year, and corrections made in the year."""
     head = ("Waiver", "Finding", "Why", "Approved", "Until")
-    waivers = [_waiver(one, book.as_of) for one in book.of_kind("waiver") if _concerns(book, one, engine, first)]
+    idle = {one.id: waives_nothing(book, one) for one in waivers(book)}
+    told = [_waiver(one, book.as_of, idle[one.id]) for one in book.of_kind("waiver")
+            if _concerns(book, one, engine, first)]  # fmt: skip
     corrected = [one for one in book.of_kind("correction") if engine in engines_of(book).record(one.id)]
     made = [one for one in corrected if _in_year(one, first, book.as_of)]
     later = [one for one in corrected if (day := fields.day(one.tree, "corrected_on").first) and day > book.as_of]
     failed = {one.id: one.failed for one in book.corrections}
     tables = (
-        Listed("Waivers", head, tuple(waivers)),
+        Listed("Waivers", head, tuple(told)),
         listed("Corrections", ("Day", "Record", "Was", "Is", "Why", "Approved by"),
                [_correction(one, failed.get(one.id, "")) for one in made]),
     )  # fmt: skip
-    told = tuple(Item(f"Made after this day, and not counted here: {one.id}.") for one in later)
-    return Part("waivers", "Waivers and corrections", told, tuple(t for t in tables if t.rows),
+    notes = tuple(Item(f"Made after this day, and not counted here: {one.id}.") for one in later)
+    return Part("waivers", "Waivers and corrections", notes, tuple(t for t in tables if t.rows),
                 nothing="None is on record for the year.")  # fmt: skip
 
 
@@ -127,11 +131,11 @@ def _concerns(book: Book, waiver: Plain, engine: str, first: date) -> bool:
     return (not about or engine in about) and (begun is None or begun <= book.as_of) and (ends is None or ends >= first)
 
 
-def _waiver(waiver: Plain, day: date) -> tuple[Cells, Verdict | None]:
+def _waiver(waiver: Plain, day: date, idle: str) -> tuple[Cells, Verdict | None]:
     named, tree = fields.inner(waiver.tree, "finding"), waiver.tree
     ends = fields.day(tree, "expires_on").last
     ran_out = ends is not None and ends < day
-    until = fields.text(tree, "expires_on") + (", RUN OUT" if ran_out else "")
+    until = fields.text(tree, "expires_on") + (", RUN OUT" if ran_out else f"; WAIVES NOTHING: {idle}" if idle else "")
     approved = f"{fields.text(tree, 'approved_by')} {fields.text(tree, 'approved_on')}".strip()
     about = f"{fields.text(named, 'check')}: {fields.text(named, 'subject')}"
     return (waiver.id, about, fields.text(tree, "reason"), approved, until), Verdict.OUTSIDE if ran_out else None

@@ -12,12 +12,13 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from axlebook.checks._due import due_finding
+from axlebook.checks._waiving import everything_due
 from axlebook.findings import SEVERITY_ORDER, Verdict
 from axlebook.limits import Interval
 from axlebook.records import periods
 from axlebook.records.book import Book
 from axlebook.records.counters import Count
-from axlebook.records.due import Due, Kind, Late, done_late, falls_due
+from axlebook.records.due import Due, Kind, Late, done_late
 from axlebook.records.due.done import done_by_interval, intervals_for
 from axlebook.records.due.inspections import concerns, lower
 from axlebook.records.engine import Engine
@@ -150,7 +151,7 @@ def due_list(
     waived: Mapping[str, str] = MappingProxyType({}),
 ) -> DueList:
     """What falls due for all engines or one, in the records asked for or all; `waived`: waivers by fingerprint."""
-    chosen = [due for due in falls_due(book) if _is_asked(due.engine, due.place.path, engine, only)]
+    chosen = [due for due in everything_due(book) if _is_asked(due.engine, due.place.path, engine, only)]
     until = periods.shifted(book.as_of, (months, "month")) if months else book.as_of
     rows = grouped(chosen, lambda due: waived.get(fingerprint_of(due, book.as_of), ""))
     overdue = [row for row in rows if row.first.verdict is Verdict.OUTSIDE]

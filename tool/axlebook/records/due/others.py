@@ -10,6 +10,7 @@ from axlebook.findings import Place, Severity, Verdict
 from .. import fields
 from ..book import Book
 from ..instrument import Instrument
+from ..waiver import waivers as waivers_of
 from ..watch import watch_list
 from .item import Due, Kind
 
@@ -106,29 +107,27 @@ def watched(book: Book) -> Iterator[Due]:
 
 
 def waivers(book: Book) -> Iterator[Due]:
-    """Every waiver, with the day it runs out."""
-    for record in book.of_kind("waiver"):
-        day = fields.day(record.tree, "expires_on").exact
-        approved = fields.day(record.tree, "approved_on").first
-        if day is None or (approved is not None and approved > book.as_of):
+    """Every waiver that was approved and is not closed, with the day it runs out."""
+    for waiver in waivers_of(book):
+        day = waiver.expires_on
+        if day is None or not waiver.begun(book.as_of):
             continue
-        finding = fields.inner(record.tree, "finding")
         over = book.as_of > day
         yield Due(
             Kind.WAIVER,
-            record.id,
-            fields.text(finding, "subject").partition(" ")[0],
-            fields.text(finding, "subject") or record.id,
-            f"Waiver of {fields.text(finding, 'check') or 'a finding'}",
+            waiver.id,
+            next((word for word in waiver.subject.split() if word in book.engines), ""),
+            waiver.subject or waiver.id,
+            f"Waiver of {waiver.check or 'a finding'}",
             Verdict.OUTSIDE if over else Verdict.WITHIN,
             Severity.SHOP,
             f"waived until {day}",
             "Take it away, or have it approved anew with its reason." if over else "",
-            f"waiver {record.id}, approved by {fields.text(record.tree, 'approved_by') or 'nobody named'}",
-            record.at("expires_on"),
+            f"waiver {waiver.id}, approved by {waiver.approved.by}",
+            waiver.place.below("expires_on"),
             day,
             since=day + timedelta(1) if over else None,
-            record=record.id,
+            record=waiver.id,
         )
 
 

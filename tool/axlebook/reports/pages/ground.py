@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from axlebook.checks._forecast import forecasts
+from axlebook.checks._waiving import held_back
 from axlebook.records.book import Book
 from axlebook.records.corrections import Correction
-from axlebook.records.restrictions import Restriction, restrictions
+from axlebook.records.restrictions import Restriction
 
 from ..condition_view import EngineCondition, Row, conditions
 from ..of_engine import Laid, engines_of
@@ -76,7 +77,7 @@ class Ground:
     @cached_property
     def held(self) -> list[Restriction]:
         """What holds an engine back on the day."""
-        return restrictions(self.book)
+        return held_back(self.book)
 
     @cached_property
     def photos(self) -> tuple[Photo, ...]:
