@@ -10,17 +10,17 @@ from pathlib import Path
 from tests.cli.commands import AT, THIN, TOP, small_ledger
 from tests.reports.made import HIGH, MOVED, UNSURE
 
-from axlebook.findings import Finding, Severity
-from axlebook.reports.condition_view import Axle, conditions
+from axlebook.findings import Finding, Place, Severity
+from axlebook.reports.condition_view import Axle, EngineCondition, conditions
 from axlebook.reports.plan_drawing import told_of
 from axlebook.reports.plan_view import plan
 from axlebook.run import read_book
 from axlebook.sources.folder import read_folder
 
 
-def axles(folder: Path, *findings: Finding) -> dict[str, Axle]:
-    """The wheelsets of the small ledger, by place."""
-    root = small_ledger(folder, {AT: THIN, "tires/t-9.yaml": "kind: tire\n"})
+def axles(folder: Path, *findings: Finding, files: dict[str, str] | None = None) -> dict[str, Axle]:
+    """The wheelsets of the small ledger, with some files more, by place."""
+    root = small_ledger(folder, {AT: THIN, "tires/t-9.yaml": "kind: tire\n"} | (files or {}))
     book = read_book(read_folder(root), as_of=None, today=date(2026, 3, 1))
     [engine] = conditions(book, findings)
     return {axle.at: axle for axle in engine.axles}
@@ -38,6 +38,26 @@ def test_a_suspicion_is_told_on_the_wheelset_it_names_by_place_or_by_tire(tmp_pa
 
 def test_a_tire_that_is_to_go_onto_a_center_says_nothing_of_the_one_on_it(tmp_path: Path) -> None:
     assert axles(tmp_path, replace(UNSURE, subject="t-9 on d-1-left"))["driver-1"].others == ()
+
+
+OFF = "kind: tire-removed\nremoved_on: 2026-02-03\ntire: t-2-right\ncenter: d-2-right\nby: lead\ncame_off: tight\n"
+ON = "kind: tire-applied\napplied_on: 2026-02-10\ntire: t-9\ncenter: d-2-right\nby: lead\n"
+
+
+def test_what_was_read_on_a_tire_that_came_off_is_not_told_of_its_wheel_which_has_none_on(tmp_path: Path) -> None:
+    """The doubt is of a reading in the record of 2026-01-10, taken on the tire that came off three weeks later."""
+    of_tire = replace(MOVED, subject="e-1 driver-2 right", place=Place(AT, "/readings/0/values/worst"))
+    of_axle = replace(HIGH, subject="e-1 d-2", waived="", place=Place("drivers/d-2.yaml"))
+    before = axles(tmp_path / "a", of_tire, of_axle)["driver-2"]
+    assert before.others == (of_tire, of_axle)
+    off = axles(tmp_path / "b", of_tire, of_axle, files={"tire-work/2026/2026-02-03-off.yaml": OFF})["driver-2"]
+    assert off.others == (of_axle,)
+    drawn = {one.at: one for one in plan(EngineCondition("e-1", (off,), (), ""))}["driver-2"]
+    assert (drawn.right.word, drawn.right.verdict) == ("no tire since 2026-02-03", None)
+    assert drawn.own.finding == of_axle
+    new = axles(tmp_path / "c", of_tire, files={"tire-work/2026/2026-02-03-off.yaml": OFF,
+                                                "tire-work/2026/2026-02-10-on.yaml": ON})["driver-2"]  # fmt: skip
+    assert (new.others, new.without_tire) == ((), {})
 
 
 def test_another_place_a_note_and_what_is_waived_are_not_told(tmp_path: Path) -> None:

@@ -55,6 +55,7 @@ def _mark(mark: Mark) -> dict[str, Any]:
         "not_within": mark.more + (mark.verdict in NEEDS_SOMEBODY),
         "within": mark.within,
         "not_judged": mark.not_judged,
+        "no_tire_since": mark.bare_since or None,
     }
 
 

@@ -5,9 +5,8 @@ Nothing is judged here: the same judgements that the checks make are laid out by
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Set
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Set
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
 
@@ -24,6 +23,7 @@ from axlebook.records.engine import Engine
 from axlebook.records.standing import Empty
 from axlebook.records.wear import FALLS, RISES
 
+from .condition_tires import named_in, without_tire
 from .wear_view import WearRow, bare_row
 
 NEEDS_SOMEBODY = (Verdict.OUTSIDE, Verdict.UNDECIDED, Verdict.SUSPECT)
@@ -71,6 +71,7 @@ class Axle:
     wheelset: str
     rows: tuple[Row, ...]
     others: tuple[Finding, ...] = ()  # what the checks found on it beyond its rows: moved, loose, a fit
+    without_tire: Mapping[str, str] = field(default_factory=dict)  # sides whose tire came off, each with the day
 
     @property
     def name(self) -> str:
@@ -129,8 +130,9 @@ def conditions(book: Book, findings: Iterable[Finding]) -> list[EngineCondition]
     for (engine, at), stands in groupby(every_stand(book), key=lambda stand: (stand.engine.id, stand.line.at)):
         many = list(stands)
         rows = _rows(book, many)
-        others = _others(_not_of(told, book.tires.keys() - _ids(many)), rows, f"{engine} {at}", _ids(many))
-        axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, rows, others))
+        here = _not_of(book, told, book.tires.keys() - _ids(many))
+        others = _others(book, here, rows, f"{engine} {at}", _ids(many))
+        axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, rows, others, without_tire(book, many)))
     for engine, places in groupby(every_place(book), key=lambda place: place.engine.id):
         rows = _rows(book, list(places))
         if rows:
@@ -144,23 +146,18 @@ def _ids(stands: Iterable[Stand]) -> set[str]:
     return {part.id for part in parts if part is not None}
 
 
-def _not_of(told: Iterable[Finding], tires: Set[str]) -> list[Finding]:
-    """The findings that name none of these tires: one that is to go onto a center says nothing of what is on it."""
-    return [finding for finding in told if not tires & _named(finding)]
+def _not_of(book: Book, told: Iterable[Finding], tires: Set[str]) -> list[Finding]:
+    """The findings of none of these tires: one that came off, or is to go on, says nothing of what is on the wheel."""
+    return [finding for finding in told if not tires & named_in(book, finding)]
 
 
-def _named(finding: Finding) -> set[str]:
-    """The words of a subject, among them the ids of parts."""
-    return set(re.split(r"[\s,]+", finding.subject))
-
-
-def _others(told: Iterable[Finding], rows: Iterable[Row], place: str, ids: set[str]) -> tuple[Finding, ...]:
+def _others(book: Book, told: Iterable[Finding], rows: Iterable[Row], place: str, ids: set[str]) -> tuple[Finding, ...]:
     """What was found on a wheelset, by its place or its parts, and stands in no row."""
     in_rows = {(row.finding.subject, row.finding.quantity, row.finding.where) for row in rows}
     return tuple(
         finding
         for finding in told
-        if (f"{finding.subject} ".startswith(f"{place} ") or ids & _named(finding))
+        if (f"{finding.subject} ".startswith(f"{place} ") or ids & named_in(book, finding))
         and (finding.subject, finding.quantity, finding.where) not in in_rows
     )
 

@@ -56,6 +56,8 @@ def _color(mark: Mark) -> str:
 def _words(mark: Mark, room: int, look: Look) -> str:
     """As much as fits: the quantity with its reading and margin, else with the one that tells most."""
     row = mark.row
+    if mark.bare_since:
+        return mark.word
     if row is None or mark.verdict is Verdict.NOT_ASSESSED or room < LEAST:
         told = told_of(mark) if mark.finding and room >= LEAST else ""
         return f"{mark.word}: {told}" if told else mark.word

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from axlebook.findings import VERDICT_ORDER, Finding, Verdict
 
@@ -25,10 +24,13 @@ class Mark:
     more: int = 0  # other things on it that are not within
     within: int = 0
     not_judged: int = 0
+    bare_since: str = ""  # the day on which its tire came off, where none was put on since
 
     @property
     def word(self) -> str:
-        """The verdict in words."""
+        """The verdict in words, or since when no tire is on it."""
+        if self.bare_since:
+            return f"no tire since {self.bare_since}"
         return "nothing read" if self.verdict is None else str(self.verdict)
 
 
@@ -79,19 +81,31 @@ def _walking(axle: PlanAxle) -> tuple[int, int, str]:
 def _axle(engine: str, axle: Axle) -> PlanAxle:
     at, rows = axle.at, axle.rows
     ends = SIDES if not any(row.place in (f"{at} A", f"{at} B") for row in rows) else ("A", "B")
-    on_side = {end: [f for f in axle.others if _on_side(f, engine, at, end, _parts(rows, at, end))] for end in ends}
+    on_side = {end: [f for f in axle.others if _on_side(f, engine, at, end, _parts(axle, end))] for end in ends}
     own = [f for f in axle.others if not any(f in many for many in on_side.values())]
-    left, right = (_mark([row for row in rows if row.place == f"{at} {end}"], on_side[end]) for end in ends)
+    left, right = (
+        _wheel([row for row in rows if row.place == f"{at} {end}"], on_side[end], axle.without_tire.get(end, ""))
+        for end in ends
+    )
     return PlanAxle(at, axle.wheelset, _mark([row for row in rows if row.place == at], own), left, right, ends)
 
 
-def _parts(rows: Iterable[Row], at: str, end: str) -> set[str]:
-    return {row.part for row in rows if row.place == f"{at} {end}"}
+def _parts(axle: Axle, end: str) -> set[str]:
+    """The tire on a side; what is said of the wheelset itself is of no side."""
+    return {row.part for row in axle.rows if row.place == f"{axle.at} {end}"} - {axle.wheelset}
 
 
 def _on_side(finding: Finding, engine: str, at: str, end: str, tires: set[str]) -> bool:
     words = set(re.split(r"[\s,]+", finding.subject))
     return finding.subject.startswith(f"{engine} {at} {end}") or bool(words & tires)
+
+
+def _wheel(rows: list[Row], others: list[Finding], bare_since: str) -> Mark:
+    """What weighs most on a wheel; where no tire is on it, that is said, and nothing on it is within."""
+    mark = _mark(rows, others)
+    if not bare_since or mark.verdict in NEEDS_SOMEBODY:
+        return replace(mark, bare_since=bare_since)
+    return Mark(None, bare_since=bare_since)
 
 
 def _mark(rows: list[Row], others: list[Finding]) -> Mark:
