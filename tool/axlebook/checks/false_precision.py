@@ -2,8 +2,8 @@
 
 What is judged: every value, against the division in its instrument's record. A value that is one of the instrument's
 divisions is right however it is written: 53.375 in is 53 3/8 in. So is a decimal that rounds one: 0.94 in for 15/16 in.
-Another decimal with more digits than the division has, or a fraction between two divisions, was estimated or comes
-from elsewhere.
+So is what is written coarser than the instrument reads: 1/32 in with feelers of 0.0015 in. Another decimal with more
+digits than the division has, or a finer fraction between two divisions, was estimated or comes from elsewhere.
 
 What to do: write what the instrument shows. If a finer instrument was used, name that one.
 
@@ -59,6 +59,6 @@ def _is_finer(can: Shows, measure: Measure) -> bool:
         return False
     parts = measure.exact / division.exact
     off = abs(parts - round(parts)) * division.exact
-    if measure.resolution is None:
-        return off != 0
+    if measure.resolution is None:  # a fraction is as fine as the part of its unit that it is counted in
+        return off != 0 and measure.exact / measure.number.numerator < division.exact
     return measure.resolution < division.exact and off > measure.resolution / 2
