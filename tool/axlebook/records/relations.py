@@ -11,12 +11,13 @@ from . import fields
 from .book import Thing
 from .condition import mean
 from .explanations import HOTTER, LARGE, REFERENCE
-from .fit import TIRE_STEEL, expansion_of, shop_temperatures
+from .fit import TIRE_STEEL, Fit, expansion_of, find_fit, shop_temperatures
 from .instruments import standard_variance, temperature
 from .offs import Around, Off, off_of
 from .plausibility import Practice
 from .reading import Reading
 from .session import Session
+from .squeeze import Squeeze, find_squeeze
 
 NARROW = 20.0  # a share of what heat has added: what is said of the cold size is no better than that
 SUM_FACTOR = 2.2  # times the combined standard uncertainty that bore, thickness and tread may fail to add up by
@@ -153,19 +154,35 @@ def _wanted_bore(around: Around, tire: Thing, reading: Reading) -> float | None:
 
 
 def _hot_treads(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
-    """A tread taped as the tire went on that cannot be both before and after the grip: one was read hot."""
+    """A tread taped as the tire went on that cannot be both before and after the grip: one was read hot.
+
+    A tire that did not grow most likely does not grip: it tells nothing of what growth is usual, and not that it was
+    hot before. Only one that shrank was; no grip makes a tire smaller.
+    """
     alpha = expansion_of(around.book, TIRE_STEEL)
-    growths = {s.id: found for s in around.book.past_sessions if (found := _growth(s)) is not None}
+    growths = [(s, found) for s in around.book.past_sessions if (found := _growth(s)) is not None]
     if alpha is None or len(growths) < 2:
         return
-    usual = median(after[1] - before[1] for before, after in growths.values())
-    for before, after in growths.values():
-        off = after[1] - before[1] - usual
-        reading, size = after if off > 0 else before
-        if alpha * size * HOTTER[0] < abs(off) < alpha * size * HOTTER[1]:
+    sizes = [(s, before, after, after[1] - before[1], alpha * after[1]) for s, (before, after) in growths]
+    grown = [growth for *_, growth, per_kelvin in sizes if growth > per_kelvin * HOTTER[0]]
+    usual = median(grown) if grown else 0.0
+    for session, before, after, growth, per_kelvin in sizes:
+        off, least, most = growth - usual, *(per_kelvin * rise for rise in HOTTER)
+        possible = growth <= _most_growth(around, session) if off > 0 else growth > -least
+        if least < abs(off) < most and not possible:
+            reading = after[0] if off > 0 else before[0]
             offs = _offs(around, reading, abs(off), abs(off) / NARROW)
             if offs:
-                yield reading, offs, "hot-reading", f"about {abs(off) / (alpha * size) * 9 / 5 + 68:.0f} degF"
+                yield reading, offs, "hot-reading", f"about {abs(off) / per_kelvin * 9 / 5 + 68:.0f} degF"
+
+
+def _most_growth(around: Around, session: Session) -> float:
+    """The most that a tread can have grown by the fit on record; nothing where that is not told."""
+    book = around.book
+    tire, center = book.tires.get(session.tire), book.centers.get(session.center)
+    fit = find_fit(book, tire, center, session) if tire and center else None
+    squeeze = find_squeeze(book, fit) if isinstance(fit, Fit) else None
+    return squeeze.growth.high if isinstance(squeeze, Squeeze) else 0.0
 
 
 def _growth(session: Session) -> tuple[tuple[Reading, float], tuple[Reading, float]] | None:
