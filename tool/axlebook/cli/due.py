@@ -11,6 +11,9 @@ from . import CannotRun
 from .options import ALL, AS_OF, AT, COLOR, LEDGER, STRICT, options
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from axlebook.findings import Finding
     from axlebook.reports.due_view import DueList
     from axlebook.reports.view import Report
     from axlebook.run import Outcome
@@ -92,17 +95,16 @@ def _about_due(outcome: Outcome, engine: str) -> Outcome:
     """The outcome with what the checks of the due list found and what could not be read, of one engine or all."""
     from axlebook.findings import worst_first
     from axlebook.reports.due_view import CHECKS
-    from axlebook.reports.of_engine import unread_of
+    from axlebook.reports.of_engine import of_engine, unread_of
 
-    ids = {*CHECKS.values(), "done-late"}
+    book, ids = outcome.book, {*CHECKS.values(), "done-late"}
 
-    def chosen(check: str, subject: str) -> bool:
-        return check in ids and (not engine or f"{subject} ".startswith(f"{engine} "))
+    def chosen(many: Iterable[Finding]) -> list[Finding]:
+        told = [one for one in many if one.check in ids]
+        return of_engine(book, engine, told) if engine else told
 
-    findings, within = (
-        tuple(one for one in many if chosen(one.check, one.subject)) for many in (outcome.findings, outcome.within)
-    )
-    unread = unread_of(outcome.book, {engine} - {""} or outcome.book.engines, outcome.findings)
+    findings, unread = chosen(outcome.findings), unread_of(book, {engine} - {""} or book.engines, outcome.findings)
+    within = tuple(chosen(outcome.within))
     return replace(outcome, findings=tuple(sorted((*findings, *unread), key=worst_first)), within=within)
 
 

@@ -13,8 +13,7 @@ if TYPE_CHECKING:
 
 def engine_named(book: Book, name: str) -> Engine:
     """An engine by its id, or by the number it carries where one alone carries it."""
-    by_number = [engine for engine in book.engines.values() if engine.number == name]
-    found = book.engines.get(name) or (by_number[0] if len(by_number) == 1 else None)
+    found = book.engine_named(name)
     if found is None:
         there = ", ".join(book.engines) or "none"
         raise CannotRun(f"there is no engine {name[:60]!r}. There are: {there}.")

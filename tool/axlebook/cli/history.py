@@ -50,7 +50,8 @@ def command(
     asked = opened.asked_day(as_of)
     outcome = reported.run(found, asked, with_history=True)
     report = reported.report_of("history", outcome, found, asked, with_git=shape == "json")
-    history = find_history(outcome.book, id)
+    engine = outcome.book.engine_named(id)
+    history = find_history(outcome.book, id) or (find_history(outcome.book, engine.id) if engine else None)
     if history is None:
         raise CannotRun(_nothing(outcome.book, id))
     view = view_of(outcome.book, history, _carrying(found, history))

@@ -70,7 +70,7 @@ def _ways(day: str, purpose: str, by: str, engine: str, decimal: str, dates: str
     if day and not is_day_or_less(day):
         raise CannotRun(f"--day: {quoted(day[:40])} is no day. Write it such as 2026-03-07.")
     people = " ".join(by.replace(",", " ").split())
-    for option, ids in (("--purpose", [purpose]), ("--engine", [engine]), ("--by", people.split())):
+    for option, ids in (("--purpose", [purpose]), ("--by", people.split())):
         for id in ids:
             if id and not is_id(id):
                 raise CannotRun(f"{option}: {quoted(id[:40])} is no id: lower-case letters, digits and hyphens.")

@@ -75,8 +75,8 @@ def target_named(book: Book, about: str) -> Target:
 
     from axlebook.checks._questions import target_of
 
-    by_number = [engine.id for engine in book.engines.values() if engine.number == about]
-    found = target_of(book, by_number[0] if len(by_number) == 1 else about, book.as_of)
+    engine = book.engine_named(about)
+    found = target_of(book, engine.id if engine else about, book.as_of)
     if found is None:
         there = [*book.engines, *book.wheelsets, *book.tires, *book.centers]
         near = get_close_matches(about, there, n=1)

@@ -7,13 +7,12 @@ from typing import TYPE_CHECKING
 import click
 
 from . import CannotRun
+from .engines import engine_named
 from .options import ALL, AS_OF, COLOR, LEDGER, options
 from .sheet_printed import SHEET_FORMAT
 from .turning_flags import asked, flag_options
 
 if TYPE_CHECKING:
-    from axlebook.records.book import Book
-    from axlebook.records.engine import Engine
     from axlebook.records.turning_case import Case
 
 
@@ -52,7 +51,7 @@ def command(
     if save is not None:
         turning_saved.require_id(save)
     outcome = reported.run(found, day)
-    chosen = _engine(outcome.book, engine)
+    chosen = engine_named(outcome.book, engine)
     axles = {wheel.name: wheel.axle for wheel in wheels_of(outcome.book, chosen, Asked())}
     if not axles:
         raise CannotRun(f"no driver stands on engine {chosen.id} now.")
@@ -77,13 +76,3 @@ def _require_sense(case: Case) -> None:
             raise CannotRun(f"--cut: {wheel.name} is not that thick; a depth counts once on the tire.")
     if case.asked.re_tire and not any(plan.asked for plan in case.plans):
         raise CannotRun(f"{'; '.join(case.lacking)}.")
-
-
-def _engine(book: Book, name: str) -> Engine:
-    """An engine by its id, or by the number it carries."""
-    by_number = [engine for engine in book.engines.values() if engine.number == name]
-    found = book.engines.get(name) or (by_number[0] if len(by_number) == 1 else None)
-    if found is None:
-        there = ", ".join(book.engines) or "none"
-        raise CannotRun(f"there is no engine {name[:60]!r}. There are: {there}.")
-    return found

@@ -76,6 +76,11 @@ class Book:
         """Every center by id."""
         return {center.id: center for wheelset in self.wheelsets.values() for center in wheelset.centers}
 
+    def engine_named(self, name: str) -> Engine | None:
+        """An engine by its id, or by the number it carries where one alone carries it."""
+        by_number = [engine for engine in self.engines.values() if name and engine.number == name]
+        return self.engines.get(name) or (by_number[0] if len(by_number) == 1 else None)
+
     def of_kind(self, kind: str) -> list[Plain]:
         """The plain records of a kind."""
         return [record for record in self.plain.values() if record.kind == kind]

@@ -23,6 +23,8 @@ from axlebook.records.due.done import done_by_interval, intervals_for
 from axlebook.records.due.inspections import concerns, lower
 from axlebook.records.engine import Engine
 
+from .annual_due import due_of
+
 CHECKS = {
     Kind.INSPECTION: "inspection-overdue",
     Kind.EXAMINATION: "examination-overdue",
@@ -150,8 +152,12 @@ def due_list(
     only: tuple[str, ...] = (),
     waived: Mapping[str, str] = MappingProxyType({}),
 ) -> DueList:
-    """What falls due for all engines or one, in the records asked for or all; `waived`: waivers by fingerprint."""
-    chosen = [due for due in everything_due(book) if _is_asked(due.engine, due.place.path, engine, only)]
+    """What falls due for all engines or one, in the records asked for or all; `waived`: waivers by fingerprint.
+
+    Of one engine it is what `status`, the annual summary and its page tell, the instruments used on it among it.
+    """
+    many = due_of(book, engine) if engine else everything_due(book)
+    chosen = [due for due in many if _is_in(due.place.path, only)]
     until = periods.shifted(book.as_of, (months, "month")) if months else book.as_of
     rows = grouped(chosen, lambda due: waived.get(fingerprint_of(due, book.as_of), ""))
     overdue = [row for row in rows if row.first.verdict is Verdict.OUTSIDE]
@@ -170,14 +176,17 @@ def due_list(
         tuple(row for row in rest if row not in now and row not in coming),
         months_of(book.as_of, until, coming),
         tuple(counters_of(book, one) for one in engines),
-        tuple(late for late in _once(done_late(book)) if _is_asked(late.engine, late.place.path, engine, only)),
+        tuple(
+            late
+            for late in _once(done_late(book))
+            if (not engine or late.engine in ("", engine)) and _is_in(late.place.path, only)
+        ),
     )
 
 
-def _is_asked(engine: str, path: str, wanted: str, only: tuple[str, ...]) -> bool:
-    """Whether a thing is of the engine asked for, and stands in a record asked for."""
-    here = not only or path in only or path.startswith(tuple(f"{folder}/" for folder in only))
-    return here and wanted in ("", engine)
+def _is_in(path: str, only: tuple[str, ...]) -> bool:
+    """Whether a thing stands in a record asked for; in any where none is."""
+    return not only or path in only or path.startswith(tuple(f"{folder}/" for folder in only))
 
 
 def _once(many: Iterable[Late]) -> list[Late]:

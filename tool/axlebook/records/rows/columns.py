@@ -18,7 +18,7 @@ class Column(NamedTuple):
 
 COLUMNS = (
     Column("key", "row key", "What, where and position in one: it tells a row that was torn apart by sorting.", "row"),
-    Column("engine", "engine", "The engine's id; needed where a place is named.", "session", "id"),
+    Column("engine", "engine", "The engine's id or number; needed where a place is named.", "session", "id"),
     Column("measured_on", "measured on", "The day: 2026-03-07, or as much as an old card tells.", "session", "day"),
     Column("purpose", "purpose", "The occasion, as the plans name it: annual.", "session", "id"),
     Column("by", "by", "Who measured: person ids, a space between.", "session", "names"),

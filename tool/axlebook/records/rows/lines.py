@@ -148,6 +148,8 @@ def _line(number: int, texts: Told, book: Book, ways: Ways) -> Line | None:
     if not texts.get("what"):
         raise Refused("it does not say what was measured.", "Fill in the column 'what'.")
     texts = {key: text for key, text in ways.defaults.items() if text} | texts
+    engine = book.engine_named(texts.get("engine", ""))
+    texts |= {"engine": engine.id} if engine else {}
     _require_where(texts)
     _require_key(texts)
     kind = _kind(texts, said[0], book)

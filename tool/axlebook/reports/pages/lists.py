@@ -6,7 +6,8 @@ from axlebook.findings import Finding, Verdict
 from axlebook.records import fields
 from axlebook.records.history import history_of
 
-from ..annual_due import due_part, late_in_year
+from ..annual_defects import HOLDS
+from ..annual_due import due_of, due_part, late_in_year
 from ..annual_findings import findings_part
 from ..annual_parts import Item, Listed, Part, listed
 from ..condition_view import EngineCondition
@@ -35,9 +36,9 @@ def index_page(ground: Ground) -> Page:
 def _engine_cells(ground: Ground, one: EngineCondition) -> tuple[str, ...]:
     book = ground.book
     found = of_engine(book, one.engine, ground.report.findings)
-    overdue = sum(len(row.many) for row in due_list(book, engine=one.engine).overdue)
+    overdue = sum(due.verdict is Verdict.OUTSIDE for due in due_of(book, one.engine))
     counts = (str(sum(finding.verdict is verdict for finding in found)) for verdict in VERDICTS)
-    held = sum(one.engine == held.engine for held in ground.held)
+    held = len({held.record for held in ground.held if held.kind in HOLDS and held.engine == one.engine})
     return one.engine, book.engines[one.engine].number, *counts, str(overdue), str(held) if held else "no"
 
 
