@@ -65,3 +65,14 @@ def test_what_there_is_no_page_for_is_answered_with_the_nearest(tmp_path: Path, 
     assert (called.code, called.out) == (2, "")
     assert says in called.err
     assert "\x1b" not in called.err
+
+
+def test_a_set_lists_its_limits_and_practices_with_their_figures_as_written(tmp_path: Path) -> None:
+    shipped = " ".join(call("explain", "us-49-cfr-230", at=tmp_path).out.split())
+    assert "/flange-thin: outside when flange thickness is at or under 15/16 in, 230.113(g)" in shipped
+    assert "/tire-thin: outside when tire thickness is under the figure of the table (1 1/4 in to 2 in)" in shipped
+    assert "/service-days-31: 31 service day inspection, every 31 service days, 230.14" in shipped
+    hub = " ".join(call("explain", "ahrons-hub-fit", at=tmp_path).out.split())
+    assert "11 long tonf for each 1 in; at most 1 long tonf less; at most 1 long tonf more;" in hub
+    rose = " ".join(call("explain", "rose-shrinkage/shrinkage-allowance", at=tmp_path).out.split())
+    assert "Worked to: 0.075 percent of the diameter." in rose

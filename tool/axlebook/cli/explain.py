@@ -76,7 +76,7 @@ def _of_limits(name: str, ledger: str | None) -> Explained:
     book = read_book(read_folder(root), as_of=None, today=opened.today())
     found = book.limit_sets.get(name.partition("/")[0])
     if found is not None and "/" not in name:
-        return explained_set(found)
+        return explained_set(found, book.vocabulary)
     names = [f"{found.id}/{entry.id.rpartition('/')[2]}" for entry in entries(found)] if found else []
     if found is not None and name in names:
         return explained_entry(entries(found)[names.index(name)], book.vocabulary)

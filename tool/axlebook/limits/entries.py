@@ -71,6 +71,7 @@ class Practice(NamedTuple):
     place: Place
     applies_to: tuple[FacetTest, ...] = ()
     per: Fraction | None = None  # value and tolerance are for each of this length
+    figures: str = ""  # value and tolerance as they are written
 
     def nominal(self, size: Fraction) -> Fraction | None:
         """The nominal figure for a size (the facet of its table, or the diameter); None where nothing is said."""

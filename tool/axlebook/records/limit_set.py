@@ -165,7 +165,19 @@ def _practice(common: _Common, index: int, entry: fields.Tree) -> Practice:
         common.at("practices", index),
         common.asks(entry),
         fields.exact(entry, "per"),
+        _figures(entry, tolerance),
     )
+
+
+def _figures(entry: fields.Tree, tolerance: fields.Tree) -> str:
+    """The figures of a practice as they are written, its table left out."""
+    value, per, share = (fields.text(entry, key) for key in ("value", "per", "share"))
+    told = [f"{value}{f' for each {per}' if per else ''}"] if value else []
+    told += [f"{share} of the diameter"] if share else []
+    told += [f"as {follows}"] if (follows := fields.text(entry, "follows")) else []
+    told += [f"at most {text} {way}" for key, way in (("minus", "less"), ("plus", "more"))
+             if (text := fields.text(tolerance, key))]  # fmt: skip
+    return "; ".join(told)
 
 
 def _after(common: _Common, index: int, entry: fields.Tree) -> AfterEvent:

@@ -50,9 +50,9 @@ def explained_entry(found: Limit | Interval | Practice, vocabulary: Vocabulary) 
     return _practice(found, vocabulary)
 
 
-def explained_set(found: LimitSet) -> Explained:
-    """The page of a limit set: where it is from, and what it holds."""
-    held = [f"- {found.id}/{entry.id.rpartition('/')[2]}: {_short(entry)}" for entry in entries(found)]
+def explained_set(found: LimitSet, vocabulary: Vocabulary) -> Explained:
+    """The page of a limit set: where it is from, and what it holds, each with its figure."""
+    held = [f"- {found.id}/{entry.id.rpartition('/')[2]}: {_short(entry, vocabulary)}" for entry in entries(found)]
     told = [f"Decides {found.decision}. Edition: {found.edition or 'not said'}. Seen: {found.seen_on or 'not said'}."]
     if found.historic:
         told.append("It is historic, and judges nothing today.")
@@ -64,17 +64,38 @@ def entries(found: LimitSet) -> list[Limit | Interval | Practice]:
     return [*found.limits, *found.intervals, *found.practices]
 
 
-def _short(entry: Limit | Interval | Practice) -> str:
+def _short(entry: Limit | Interval | Practice, vocabulary: Vocabulary) -> str:
+    """An entry in a line: when it is outside, how often, or what is worked to; and the clause."""
     if isinstance(entry, Limit):
-        return f"{entry.title or ' and '.join(entry.quantities).replace('_', ' ')}, {entry.clause}"
+        of_table = f" ({_column(entry.table)})" if entry.table else ""
+        return f"outside when {_conditions(entry, vocabulary)}{of_table}, {entry.clause}"
     if isinstance(entry, Interval):
-        return f"{entry.title or 'interval'}, {entry.clause}"
-    return f"{entry.quantity.replace('_', ' ')}, {entry.clause}"
+        every = " or ".join(_every(entry))
+        return f"{entry.title or 'interval'}{f', every {every}' if every else ''}, {entry.clause}"
+    return "; ".join(filter(None, (_title(vocabulary, entry.quantity), _worked_to(entry), entry.clause)))
+
+
+def _conditions(limit: Limit, vocabulary: Vocabulary) -> str:
+    return " and ".join(_condition(condition, vocabulary) for condition in limit.conditions)
+
+
+def _column(table: Table) -> str:
+    """The figures of a table, from the first row to the last."""
+    return table.texts[0] if len(table.rows) == 1 else f"{table.texts[0]} to {table.texts[-1]}"
+
+
+def _every(interval: Interval) -> list[str]:
+    return [f"{count} {unit}s" for count, unit in (one for one in (interval.every, interval.alternative) if one)]
+
+
+def _worked_to(practice: Practice) -> str:
+    """The figures of a practice, as they are written."""
+    of_table = f"by a table: {_column(practice.table)}" if practice.table else ""
+    return "; ".join(filter(None, (of_table, practice.figures)))
 
 
 def _limit(limit: Limit, vocabulary: Vocabulary) -> Explained:
-    conditions = " and ".join(_condition(condition, vocabulary) for condition in limit.conditions)
-    told = [f"Outside when {conditions}."]
+    told = [f"Outside when {_conditions(limit, vocabulary)}."]
     if limit.table is not None:
         told += _table(limit.table, limit.place.path)
     if limit.where:
@@ -120,7 +141,7 @@ def _asked(test: FacetTest) -> str:
 
 
 def _interval(interval: Interval) -> Explained:
-    every = [f"{count} {unit}s" for count, unit in (found for found in (interval.every, interval.alternative) if found)]
+    every = _every(interval)
     told = [f"Due every {' or '.join(every)}, whichever comes first."] if len(every) > 1 else []
     told = told or [f"Due every {words}." for words in every]
     told += _applies(interval.applies_to)
@@ -129,11 +150,9 @@ def _interval(interval: Interval) -> Explained:
 
 
 def _practice(practice: Practice, vocabulary: Vocabulary) -> Explained:
-    told = []
+    told = [f"Worked to: {_worked_to(practice) or 'no figure is told'}."]
     if practice.table is not None:
         told += _table(practice.table, practice.place.path)
-    if practice.share is not None:
-        told.append(f"A share of the diameter: {practice.share}.")
     told += _applies(practice.applies_to)
     told.append(f"Source: {practice.source}, {practice.clause}. Decides {practice.decision}.")
     return Explained(practice.id, _title(vocabulary, practice.quantity), tuple(told))
