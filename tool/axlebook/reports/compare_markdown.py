@@ -54,9 +54,9 @@ def _section(section: Section, room: int) -> tuple[list[str], int]:
     lines = [_row(item) if section.head else _item(item) for item in section.items]
     head = _table_head(section) if section.head else []
     count = len(lines) if section.folded else min(len(lines), OPEN)
-    title = f"#### {section.title} ({len(lines)})"
+    title = f"#### {section.title} ({section.count})"
     if section.folded:
-        return _folded(f"{section.title} ({len(lines)})", head, lines, room)
+        return _folded(f"{section.title} ({section.count})", head, lines, room)
     shown, left = _fitting([title, "", *head], lines[:count], room)
     parts = [*shown, ""] if shown else []
     rest, more = _folded(f"{len(lines) - count} more", head, lines[count:], room - _size(parts))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from .compare_view import Compared, Section
 from .compare_words import Item
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
@@ -16,21 +18,22 @@ def render_compared(found: Compared, look: Look, *, whole: bool, beside: str = "
     page = Page(look)
     head = page.lines(_head(found))
     foot = page.lines([paragraph(WHO_DECIDES)])
-    titles = [page.lines(_title(section)) for section in found.sections]
+    titles = [partial(_titled, page, section) for section in found.sections]
     blocks = [
         [page.lines(_item(item, look, beside, whole=whole)) for item in section.items] for section in found.sections
     ]
     counts = [len(section.items) for section in found.sections]
     if not whole:
         open_ones = [not section.folded for section in found.sections]
-        counts = _fitting(titles, blocks, open_ones, SHORT - len(head) - len(foot) - 1)
+        counts = _fitting([title(0) for title in titles], blocks, open_ones, SHORT - len(head) - len(foot) - 1)
     shown = [
         line
         for title, items, count in zip(titles, blocks, counts, strict=True)
-        for block in ([title, *items[:count]] if count else [])
+        for block in ([title(count), *items[:count]] if count else [])
         for line in block
     ]
-    left = sum(len(section.items) for section in found.sections) - sum(counts)
+    total = sum(section.count for section in found.sections)
+    left = total - sum(_many(section, count) for section, count in zip(found.sections, counts, strict=True))
     more = page.lines([paragraph(f"Not shown: {left} more. In full: --all", whole=True)]) if left else []
     return joined([*head, *shown, *more, *foot])
 
@@ -61,8 +64,16 @@ def _head(found: Compared) -> list[Paragraph]:
     return told
 
 
-def _title(section: Section) -> list[Paragraph]:
-    return [paragraph(f"{section.title} ({len(section.items)})", "bold")]
+def _many(section: Section, count: int) -> int:
+    """How many there are in the first items of a section."""
+    return sum(item.many for item in section.items[:count])
+
+
+def _titled(page: Page, section: Section, count: int) -> list[str]:
+    """The title with how many there are; where not all are shown, how many of them are."""
+    shown = _many(section, count)
+    told = f"{shown}" if shown == section.count else f"{shown} of {section.count}"
+    return page.lines([paragraph(f"{section.title} ({told})", "bold")])
 
 
 def _item(item: Item, look: Look, beside: str, *, whole: bool) -> list[Paragraph]:

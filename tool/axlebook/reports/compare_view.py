@@ -38,6 +38,11 @@ class Section:
     folded: bool = False
     head: tuple[str, ...] = ()  # of a table, where items have cells
 
+    @property
+    def count(self) -> int:
+        """How many there are, those counted that are told together."""
+        return sum(item.many for item in self.items)
+
 
 @dataclass(frozen=True)
 class Compared:

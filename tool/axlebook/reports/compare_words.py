@@ -34,6 +34,7 @@ class Item:
     place: str = ""
     verdict: Verdict | None = None
     cells: tuple[str, ...] = ()
+    many: int = 1  # so many of what the section counts
 
 
 def of_finding(finding: Finding, earlier: Finding | None = None) -> Item:
@@ -60,7 +61,7 @@ def of_cause(cause: Cause) -> Item:
     waived = f", waived by {cause.first.waived}" if cause.first.waived else ""
     more = (sentence(cause.next),) if cause.next else ()
     label = f"NOT ASSESSED, {len(cause.findings)}{waived}"
-    return Item(label, sentence(cause.cause), more, _place(cause.first), Verdict.NOT_ASSESSED)
+    return Item(label, sentence(cause.cause), more, _place(cause.first), Verdict.NOT_ASSESSED, many=len(cause.findings))
 
 
 def of_record(change: RecordChange) -> Item:

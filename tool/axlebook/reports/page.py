@@ -6,6 +6,7 @@ Everything printed goes through here, and so through the cleaning.
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterable
 from functools import cached_property
 from textwrap import wrap
@@ -130,7 +131,7 @@ class Page:
         dots = f" {self.look.symbol('…')}"
         while len(line) > self._width - len(dots) and " " in line.strip():
             line = line[: line.rindex(" ")].rstrip()
-        return line + dots
+        return _without_half_a_figure(line) + dots
 
     def _cut(self, line: Any, room: int) -> Any:
         """A line with an ellipsis at its end, its last word given up where there is no room for one."""
@@ -139,6 +140,7 @@ class Page:
         while len(line.plain) > room - len(dots) and " " in line.plain:
             line.right_crop(len(line.plain) - line.plain.rindex(" "))
             line.rstrip()
+        line.truncate(len(_without_half_a_figure(line.plain)))
         return line.append(dots)
 
     def _styled(self, line: Any) -> str:
@@ -146,6 +148,22 @@ class Page:
         with self._console.capture() as capture:
             self._console.print(line, soft_wrap=True, end="")
         return capture.get()
+
+
+_HALF = re.compile(r"\s+(?:\([-+]?\d[^()]*|±|[-+]?\d[\d.,/]*)$")
+
+
+def _without_half_a_figure(line: str) -> str:
+    """A line that was cut, without a figure that lost its unit or its end: half of one reads as another.
+
+    >>> _without_half_a_figure("asks 0.042 in (1.067"), _without_half_a_figure("expected -0.010 in ±")
+    ('asks 0.042 in', 'expected -0.010 in')
+    >>> _without_half_a_figure("wider than 53 3/8"), _without_half_a_figure("by lead on 2026-02-14")
+    ('wider than', 'by lead on 2026-02-14')
+    """
+    while (found := _HALF.search(line)) and line[: found.start()].strip():
+        line = line[: found.start()]
+    return line
 
 
 def _is_simple(text: str, room: int) -> bool:
