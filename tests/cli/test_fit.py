@@ -199,7 +199,6 @@ def test_a_bore_as_large_as_the_center_is_refused_in_a_sentence(tmp_path: Path) 
         (("t-new",), "fit needs two parts, TIRE and CENTER"),
         (("t-new", "d-2-left", "--bore", "43 in"), "--bore belongs to a what-if"),
         ((), "fit needs TIRE and CENTER, or for a what-if --center-od"),
-        (("t-1-left", "d-2-left"), "no tire bore is on record"),
     ],
 )
 def test_a_wrong_call_is_answered_in_a_sentence(tmp_path: Path, parts: tuple[str, ...], says: str) -> None:

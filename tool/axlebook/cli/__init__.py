@@ -52,13 +52,19 @@ OBJECTS = 100_000  # made before garbage is looked for: what a command loads is 
 
 
 class CannotRun(click.ClickException):
-    """Why a command could not run, in a sentence."""
+    """Why a command could not run, in a sentence; and below it, where there are any, lines to copy into a file."""
 
     exit_code = COULD_NOT_RUN
+
+    def __init__(self, message: str, lines: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.lines = lines
 
     def show(self, file: object = None) -> None:
         """Say it to stderr."""
         say(f"axlebook: {self.message}")
+        for line in self.lines:
+            say(line)
 
 
 class Commands(click.Group):

@@ -31,7 +31,7 @@ def command(
 
     found, asked = opened.open_ledger(ledger), opened.asked_day(as_of)
     outcome = reported.run(found, asked)
-    made = order(outcome.book, center)
+    made = order(outcome, center)
     parts = (center, *(tire.id for tire in made.tires))
     report = reported.report_of("bore", about(parts, outcome), found, asked, with_git=shape != "text")
     sheet = bore_sheet(outcome.book, made, report.day)

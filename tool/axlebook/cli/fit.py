@@ -66,7 +66,7 @@ def _from_records(
     outcome = reported.run(found, asked)
     report = reported.report_of("fit", about(parts, outcome), found, asked, with_git=shape != "text")
     brief = shape == "text" and not whole
-    sheet = fit_sheet(story(outcome.book, parts[0], parts[1], report.day, brief=brief))
+    sheet = fit_sheet(story(outcome, parts[0], parts[1], report.day, brief=brief))
     put_sheet(sheet, report, shape, color=color, whole=whole)
     return int(sheet.alarms or report.fails(strict=strict))
 

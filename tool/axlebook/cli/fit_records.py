@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from axlebook.cli import CannotRun
 from axlebook.engineering.fitting import Impossible
-from axlebook.findings import Finding
+from axlebook.findings import Finding, Verdict
 from axlebook.records.book import Book
 from axlebook.records.fit import Fit, Missing, find_fit
 from axlebook.records.session import Session
 from axlebook.reports.view import Day
 from axlebook.run import Outcome
+from axlebook.sources.names import LEDGER
 
 from .opened import quoted
 
@@ -21,31 +22,33 @@ if TYPE_CHECKING:
     from axlebook.reports.fit_story import FitStory
 
 
-def story(book: Book, tire_id: str, center_id: str, day: Day, *, brief: bool = False) -> FitStory:
+def story(outcome: Outcome, tire_id: str, center_id: str, day: Day, *, brief: bool = False) -> FitStory:
     """The story of a fit; a sentence where it cannot be told."""
     from axlebook.reports.fit_from_records import story_of
 
+    book = outcome.book
     try:
-        told = story_of(book, find(book, tire_id, center_id), day, brief=brief)
+        told = story_of(book, find(outcome, tire_id, center_id), day, brief=brief)
     except Impossible as impossible:
         names = {"bore": f"the bore of {tire_id}", "center_diameter": f"the center {center_id}"}
         raise CannotRun(impossible.named(names)) from None
     except ValueError as refused:
         raise CannotRun(f"{tire_id} on {center_id} cannot be worked out: {refused}") from None
     if isinstance(told, Missing):
-        raise CannotRun(_sentence(tire_id, center_id, told))
+        raise _refusal(f"{tire_id} on {center_id} cannot be worked out", told, outcome, center_id, tire_id)
     return told
 
 
-def find(book: Book, tire_id: str, center_id: str) -> Fit:
+def find(outcome: Outcome, tire_id: str, center_id: str) -> Fit:
     """The fit of a tire on a center."""
+    book = outcome.book
     if tire_id not in book.tires:
-        raise CannotRun(_unknown("tire", tire_id, list(book.tires)))
+        raise CannotRun(_unknown("tire", tire_id, list(book.tires), outcome))
     if center_id not in book.centers:
-        raise CannotRun(_unknown("center", center_id, list(book.centers)))
+        raise CannotRun(_unknown("center", center_id, list(book.centers), outcome))
     found = find_fit(book, book.tires[tire_id], book.centers[center_id], applied(book, tire_id, center_id))
     if isinstance(found, Missing):
-        raise CannotRun(_sentence(tire_id, center_id, found))
+        raise _refusal(f"{tire_id} on {center_id} cannot be worked out", found, outcome, center_id, tire_id)
     return found
 
 
@@ -56,32 +59,64 @@ def applied(book: Book, tire_id: str, center_id: str) -> Session | None:
     return sessions[-1] if sessions and sessions[-1].kind == "tire-applied" else None
 
 
-def _sentence(tire_id: str, center_id: str, missing: Missing) -> str:
-    where = f" ({missing.reading.source.path})" if missing.reading else ""
-    return f"{tire_id} on {center_id} cannot be worked out: {missing.cause}{where}. {missing.next}"
+def _refusal(why: str, missing: Missing, outcome: Outcome, center_id: str, tire_id: str = "") -> CannotRun:
+    """What is lacking, what stands written and is not read, and the lines to write."""
+    write = missing.write
+    where = f" ({missing.reading.source.path})" if missing.reading and not write else ""
+    lacking, words = f"{missing.cause}{where}.", [missing.next]
+    for one in outcome.findings:
+        if _keeps_out(one, missing, outcome.book, center_id, tire_id):
+            at = f"line {one.line} of {one.place.path} is not read as it is written"
+            words = [f"{at}: {one.message.rstrip('.')}. {one.next} Until then {lacking}"]
+            break
+    else:
+        words.insert(0, lacking)
+    if write:
+        words.append(f"The lines for {write.into}:")
+    return CannotRun(" ".join((f"{why}:", *words)), write.lines if write else ())
 
 
-def _unknown(kind: str, id: str, known: list[str]) -> str:
+def _keeps_out(finding: Finding, missing: Missing, book: Book, center_id: str, tire_id: str) -> bool:
+    """Whether a finding on the form of a record may be why something is lacking."""
+    if finding.verdict is not Verdict.UNREADABLE and finding.check != "unknown-key":
+        return False
+    path, pointer = finding.place
+    into = missing.write.into if missing.write else ""
+    if into.startswith(LEDGER):
+        return path == LEDGER and pointer.startswith(("/materials", "/defaults") if pointer else "")
+    if into.startswith("limits/"):
+        return path.startswith("limits/") or (path == LEDGER and not pointer)
+    if into.startswith("an inspection"):
+        return path.startswith("inspections/") and (not pointer or pointer.startswith("/readings"))
+    return path in (book.wheelsets[book.centers[center_id].wheelset].path, f"tires/{tire_id}.yaml")
+
+
+def _unknown(kind: str, id: str, known: list[str], outcome: Outcome) -> str:
     import difflib
 
+    for one in outcome.findings:
+        stem = one.place.path.rpartition("/")[2].removesuffix(".yaml")
+        if one.verdict is Verdict.UNREADABLE and (id == stem or (kind == "center" and id.startswith(f"{stem}-"))):
+            at = f"line {one.line} of {one.place.path} is not read as it is written"
+            return f"there is no {kind} {quoted(id[:60])} in the ledger: {at}: {one.message.rstrip('.')}. {one.next}"
     near = difflib.get_close_matches(id, known, n=1)
     hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(known[:12])}." if known else ""
     return f"there is no {kind} {quoted(id[:60])} in the ledger.{hint}"
 
 
-def order(book: Book, center_id: str) -> Order:
+def order(outcome: Outcome, center_id: str) -> Order:
     """The bore order for a center; a sentence where there can be none."""
     from axlebook.reports.bore_view import order_of
 
+    book = outcome.book
     if center_id not in book.centers:
-        raise CannotRun(_unknown("center", center_id, list(book.centers)))
+        raise CannotRun(_unknown("center", center_id, list(book.centers), outcome))
     try:
         found = order_of(book, book.centers[center_id])
     except ValueError as refused:
         raise CannotRun(f"no bore can be ordered for {center_id}: {refused}") from None
     if isinstance(found, Missing):
-        where = f" ({found.reading.source.path})" if found.reading else ""
-        raise CannotRun(f"no bore can be ordered for {center_id}: {found.cause}{where}. {found.next}")
+        raise _refusal(f"no bore can be ordered for {center_id}", found, outcome, center_id)
     return found
 
 

@@ -73,12 +73,11 @@ def inward_down(value: Fraction, step: Fraction) -> Fraction:
 
 def center_size(book: Book, center: Center) -> Size | Missing:
     """The center's diameter at 20 degC from the readings of the last day it was measured."""
-    every = [
-        r for r in book.series.get((Thing("center", center.id), "center_diameter"), ()) if r.when in ("", *BEFORE_WORK)
-    ]
+    seat = Thing("center", center.id)
+    every = [r for r in book.series.get((seat, "center_diameter"), ()) if r.when in ("", *BEFORE_WORK)]
     last = max((r.day.first for r in every if r.day.first), default=None)
     readings = [r for r in every if r.day.first == last]
-    return size(book, "center_diameter", readings, fields.text(center.tree, "material"))
+    return size(book, "center_diameter", readings, fields.text(center.tree, "material"), seat)
 
 
 def guard_band(found: Size) -> Fraction:

@@ -16,13 +16,14 @@ from axlebook.engineering.shrink_fit import interference
 from axlebook.engineering.uncertainty import combined_standard_uncertainty, repeat_uncertainty
 from axlebook.quantities import Quantity, parse_measure
 
-from . import fields
+from . import fields, to_write
 from .book import Book, Thing
 from .condition import BEFORE_WORK
 from .forms import parse_position
 from .reading import DOUBTFUL, Reading
 from .session import Session
 from .tire import Tire
+from .to_write import Lines
 from .wheelset import Center
 
 TIRE_STEEL = "tire steel"
@@ -35,6 +36,7 @@ class Missing:
     cause: str
     next: str
     reading: Reading | None = None
+    write: Lines | None = None  # the lines that the next step asks for
 
 
 class Diameter(NamedTuple):
@@ -151,6 +153,23 @@ def expansion_of(book: Book, material: str) -> float | None:
     return float(found) if found and found > 0 else None
 
 
+def no_figures(book: Book, material: str, absent: str, reading: Reading | None = None) -> Missing:
+    """That figures of a metal are not adopted, with the lines that would adopt them; or that a metal is not told."""
+    if material:
+        there = book.ledger.materials
+        named = f" There now: {', '.join(list(there)[:12])}." if there and material not in there else ""
+        step = f"Enter it under `materials: {material}` in ledger.yaml, with its source.{named}"
+        write = to_write.material(material, there)
+        return Missing(f"no {absent} of {material} is adopted", step, reading, write)
+    center = book.centers.get(reading.part) if reading else None
+    path = book.wheelsets[center.wheelset].path if center else ""
+    write_of = to_write.material_of(center.id, path) if center else None
+    return Missing(
+        f"no {absent} of the material is adopted: of what the center is made is not told",
+        "Write `material` of the center in its wheelset's record.", reading, write_of,
+    )  # fmt: skip
+
+
 def shop_temperatures(book: Book) -> tuple[float, float] | None:
     """The span of temperatures that the railway's shop is known to have [K]; None where it says nothing."""
     bounds = fields.inner(book.ledger.tree, "shop_temperatures")
@@ -163,18 +182,17 @@ def _kelvin(text: str) -> float | None:
     return float(found.exact) if isinstance(found, Quantity) else None
 
 
-def size(book: Book, quantity: str, readings: Sequence[Reading], material: str) -> Size | Missing:
+def size(
+    book: Book, quantity: str, readings: Sequence[Reading], material: str, of: Thing | None = None
+) -> Size | Missing:
     """A size at 20 degC from readings of one quantity, each corrected for the part's and instrument's temperature."""
     title = book.vocabulary.quantities[quantity].title
     if not readings:
-        return Missing(f"no {title} is on record", "Measure it, with the temperature of part and instrument.")
+        step = "Measure it, with the temperature of part and instrument."
+        return Missing(f"no {title} is on record", step, write=_reading_of(book, quantity, of))
     expansion = expansion_of(book, material)
     if expansion is None:
-        return Missing(
-            f"no expansion of {material or 'the material'} is adopted",
-            f"Enter it under `materials: {material or 'NAME'}` in ledger.yaml, with its source.",
-            readings[0],
-        )
+        return no_figures(book, material, "expansion", readings[0])
     diameters: list[Diameter] = []
     doubts, not_told = [0.0], []
     for reading in readings:
@@ -196,6 +214,12 @@ def size(book: Book, quantity: str, readings: Sequence[Reading], material: str) 
     parts[f"{title}, thermometer"] = max(_thermometer(r, expansion) for r in readings)
     temperatures = tuple(dict.fromkeys(r.part_temperature for r in readings if r.part_temperature))
     return Size(quantity, tuple(diameters), parts, max(doubts), temperatures, tuple(not_told))
+
+
+def _reading_of(book: Book, quantity: str, of: Thing | None) -> Lines | None:
+    """The lines of the reading that a size is missing."""
+    center = book.centers.get(of.id) if of and of.kind == "center" else None
+    return to_write.size_of(quantity, of.id, center.wheelset if center else "") if of else None
 
 
 def instrument_variance(book: Book, reading: Reading) -> float | None:
@@ -221,21 +245,25 @@ def _corrected(book: Book, reading: Reading, expansion: float) -> tuple[list[Dia
     part, tool = _kelvin(reading.part_temperature), _kelvin(reading.instrument_temperature)
     untold = [name for name, gone in (("part", part is None), ("instrument", tool is None and own != 0)) if gone]
     if own is None and not reading.instrument:
-        return Missing("the instrument is not told", "Say with what it was read.", reading)
+        write = to_write.told_with(reading.source.path, "with")
+        return Missing("the instrument is not told", "Say with what it was read.", reading, write)
     if own is None:
         return Missing(
             f"the expansion of {reading.instrument} is not on record",
             "Enter it in the instrument's record, or `reads true length`.",
             reading,
+            to_write.own_expansion(reading.instrument, instrument.path if instrument else ""),
         )
     doubt = 0.0
     if untold:
         spread = shop_temperatures(book)
         if spread is None:
             what = " and ".join(untold)
+            keys = [f"{name}_temperature" for name in untold]
             return Missing(
-                f"the temperature of the {what} was not read", "Measure again, with both temperatures.", reading
-            )
+                f"the temperature of the {what} was not read", "Measure again, with both temperatures.", reading,
+                to_write.told_with(reading.source.path, *keys),
+            )  # fmt: skip
         doubt = _doubt(reading, spread, expansion if "part" in untold else 0.0, own if "instrument" in untold else 0.0)
         middle = (spread[0] + spread[1]) / 2
         part, tool = part if part is not None else middle, tool if tool is not None else middle
@@ -301,10 +329,11 @@ def _shim(session: Session | None) -> float | str:
 
 def find_fit(book: Book, tire: Tire, center: Center, session: Session | None) -> Fit | Missing:
     """The fit of a tire on a center from the records, or what it lacks."""
-    center_readings = _readings_of(book, Thing("center", center.id), "center_diameter", session)
-    bore_readings = _readings_of(book, Thing("tire", tire.id), "tire_bore", session)
-    center_size = size(book, "center_diameter", center_readings, fields.text(center.tree, "material"))
-    bore_size = size(book, "tire_bore", bore_readings, TIRE_STEEL)
+    seat, loose = Thing("center", center.id), Thing("tire", tire.id)
+    center_readings = _readings_of(book, seat, "center_diameter", session)
+    bore_readings = _readings_of(book, loose, "tire_bore", session)
+    center_size = size(book, "center_diameter", center_readings, fields.text(center.tree, "material"), seat)
+    bore_size = size(book, "tire_bore", bore_readings, TIRE_STEEL, loose)
     for found in (center_size, bore_size):
         if isinstance(found, Missing):
             return found

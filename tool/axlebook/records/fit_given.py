@@ -13,10 +13,10 @@ from fractions import Fraction
 from axlebook.engineering.fitting import FitGiven, Metal, Spokes
 from axlebook.quantities import NotAMeasure, Quantity, parse_quantity
 
-from . import fields
+from . import fields, to_write
 from .book import Book, Thing
 from .condition import BEFORE_WORK
-from .fit import TIRE_STEEL, Fit, Missing
+from .fit import TIRE_STEEL, Fit, Missing, no_figures
 from .instruments import GUARD_FACTOR
 from .reading import Reading
 
@@ -120,10 +120,7 @@ def _metal(book: Book, material: str, got: _Gathered, part: str) -> Metal | Miss
     poisson = fields.number(tree, "poisson")
     if modulus is None or expansion is None or poisson is None:
         absent = [n for n, v in (("modulus", modulus), ("poisson", poisson), ("expansion", expansion)) if v is None]
-        return Missing(
-            f"no {' and '.join(absent)} of {material or f'the material of the {part}'} is adopted",
-            f"Enter it under `materials: {material or 'NAME'}` in ledger.yaml, with its source.",
-        )
+        return no_figures(book, material, " and ".join(absent))
     source = tree.get("source")
     got.origins[f"{part}_metal"] = f"{material}: {source if isinstance(source, str) else fields.text(tree, 'title')}"
     return Metal(float(modulus), float(poisson), float(expansion))
@@ -178,9 +175,13 @@ def _sizes(book: Book, fit: Fit, got: _Gathered) -> tuple[float, float, float] |
         or _told(fit.center.tree, "rim_width", f"{fit.center.id}, rim"),
     )
     if tread is None:
-        return Missing(f"neither tread diameter nor thickness of {fit.tire.id} is on record", "Tape the tread, cold.")
+        write = to_write.one_of("tread_diameter", fit.tire.id, "all round")
+        cause = f"neither tread diameter nor thickness of {fit.tire.id} is on record"
+        return Missing(cause, "Tape the tread, cold.", write=write)
     if width is None:
-        return Missing(f"the width of {fit.tire.id} is not on record", "Measure it, or enter its nominal width.")
+        write = to_write.one_of("tire_width", fit.tire.id, "0 deg")
+        step = "Measure it, or enter its nominal width: `form: nominal_width` in its record."
+        return Missing(f"the width of {fit.tire.id} is not on record", step, write=write)
     if seat is None:
         got.assumed.append("the tire is pressed on over its whole width: no width of the seat is on record")
         got.origins["seat_width"] = "assumed: the tire's width"

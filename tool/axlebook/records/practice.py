@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from axlebook.limits import Practice, applies
 
+from . import to_write
 from .book import Book, side_of
 from .condition import Stand
 from .engine import Engine
@@ -59,6 +60,23 @@ def adopted(book: Book, center: Center, quantity: str, size: Fraction) -> Iterat
             if nominal is not None and source is not None:
                 found.append(_with_tolerance(practice, source, nominal))
     yield from sorted(found, key=lambda a: a.least is None)
+
+
+def waiting_practice(book: Book, center: Center) -> tuple[str, to_write.Lines]:
+    """A set that has a practice with a tolerance and is not adopted, and the lines that adopt it.
+
+    'in force' where a practice is adopted, and does not apply to this center; '' where all is still to be written.
+    """
+    in_force = {limit_set.id for limit_set in book.limits_for(engine_of(book, center))}
+    printed = ""
+    for limit_set in book.limit_sets.values():
+        for practice in (one for one in limit_set.practices if one.quantity == "interference"):
+            if limit_set.id in in_force:
+                return "in force", to_write.Lines("", ())
+            if practice.minus is not None or practice.plus is not None:
+                return limit_set.id, to_write.adoption(limit_set.id, below=bool(book.ledger.adoptions))
+            printed = printed or practice.id
+    return "", to_write.practice(printed)
 
 
 def followed(book: Book, practice: Practice) -> Practice | None:

@@ -12,7 +12,7 @@ from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.bore_order import BoreBand, bore_band, center_size, guard_band, tire_on_since, tires_ordered
 from axlebook.records.fit import TIRE_STEEL, Missing, Size, expansion_of
-from axlebook.records.practice import Adopted, adopted, engine_of
+from axlebook.records.practice import Adopted, adopted, engine_of, waiting_practice
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
 
@@ -59,9 +59,7 @@ def order_of(book: Book, center: Center) -> Order | Missing:
     nominal = center.nominal_diameter or Fraction(found.mean)
     practice = next(adopted(book, center, "interference", nominal), None)
     if practice is None:
-        return Missing(
-            "no shrinkage practice on file for this center", "Adopt one in a limit set, with its source and tolerance."
-        )
+        return _no_practice(book, center)
     engine = engine_of(book, center)
     own = (engine.display_units if engine else "") or book.ledger.display_units
     band = None
@@ -69,6 +67,18 @@ def order_of(book: Book, center: Center) -> Order | Missing:
         step = step_of(Amounts(own == "mm"))
         band = bore_band(Fraction(found.mean), practice.least, practice.most, guard_band(found), step)
     return Order(center, found, practice, band, tuple(tires_ordered(book, center)), Amounts(own == "mm"))
+
+
+def _no_practice(book: Book, center: Center) -> Missing:
+    """Why no practice can be followed, and the lines that would change it."""
+    told = "no shrinkage practice on file for this center"
+    held, lines = waiting_practice(book, center)
+    if held == "in force":
+        return Missing(f"{told}: the adopted one does not apply to it", "Look at its `applies_to` and its table.")
+    if held:
+        return Missing(f"{told} is adopted; limits/{held}.yaml has one", "Say that it is adopted.", write=lines)
+    step = "Write one, with its source and tolerance, and adopt it in ledger.yaml."
+    return Missing(told, step, write=lines)
 
 
 def step_of(show: Amounts) -> Fraction:
@@ -255,6 +265,9 @@ def _send_back(order: Order) -> Section:
 
 
 def _gaps(book: Book, order: Order) -> Iterator[Gap]:
+    if order.practice.least is None:
+        step = "Write a set of your own that `follows` it, as limits/README.md shows, and adopt it in ledger.yaml."
+        yield Gap(f"{order.practice.practice.id} has no tolerance", step)
     since = tire_on_since(book, order.center, order.size.readings)
     if since:
         yield Gap(
