@@ -344,6 +344,8 @@ def test_a_wrong_call_is_answered_with_what_to_write(ledger: Path) -> None:
         (("nowhere.csv",), "there is no file 'nowhere.csv'"),
         ((".",), "is no file"),
         (("ledger.yaml", "--day", "May"), "--day: 'May' is no day"),
+        (("ledger.yaml", "--day", "24/11/2026"), "Write 2026-11-24."),
+        (("ledger.yaml", "--day", "5/6/2026"), "Write 2026-05-06 or 2026-06-05, whichever is meant."),
         (("ledger.yaml", "--by", "A B"), "--by: 'A' is no id"),
         (("ledger.yaml", "--sheet", "x"), "it is no workbook"),
     ):

@@ -194,7 +194,7 @@ def test_an_engine_that_is_not_there_is_answered_with_those_that_are(ledger: Pat
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("5/17/2025",), "is no day of the calendar"),
+        (("5/17/2025",), "is no day as it is written here. Write 2025-05-17."),
         (("2025-05-17", "--until", "2025-05-16"), "lies before the first"),
         (("2025-05-17", "--miles", "far"), "--miles"),
         (("2025-05-17", "--miles", "34 in"), "no distance run"),

@@ -212,7 +212,7 @@ def test_what_is_asked_first_is_day_occasion_who_hold_temperatures_and_instrumen
 @pytest.mark.parametrize(
     ("answers", "why"),
     [
-        (["7/3/2026"], "is no day of the calendar"),
+        (["7/3/2026"], "Write 2026-07-03 or 2026-03-07, whichever is meant."),
         (["2026-03-08"], "is not yet here"),
         (["", ""], "This is needed"),
         (["", "yearly"], "is no purpose"),

@@ -48,6 +48,7 @@ COMMANDS = {
 MODULES = {"import": "import_rows"}  # where the name of a command is a word of Python
 DEBUG = "AXLEBOOK_DEBUG"
 COULD_NOT_RUN = 2
+AGAIN = "axlebook.again"  # in click's own notes: what gives the option that names the opened ledger again
 OBJECTS = 100_000  # made before garbage is looked for: what a command loads is none
 
 
@@ -96,6 +97,18 @@ class Commands(click.Group):
             hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(COMMANDS)}."
             raise CannotRun(f"there is no command {args[0]!r}.{hint}")
         return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command; the commands that a refusal names work where it is read, and name the ledger there."""
+        try:
+            return super().invoke(ctx)
+        except CannotRun as refused:
+            again = ctx.meta.get(AGAIN)
+            if again is not None and "axlebook" in refused.message:
+                from axlebook.reports.addressed import addressed
+
+                raise CannotRun(addressed(refused.message, again()), refused.lines) from None
+            raise
 
     def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
         """Offer the commands with their words to a shell, without importing one."""

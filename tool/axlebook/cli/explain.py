@@ -68,11 +68,12 @@ def _of_limits(name: str, ledger: str | None) -> Explained:
     from . import opened
 
     try:
-        root = opened.open_ledger(ledger).root
+        opening = opened.open_ledger(ledger)
+        root, again = opening.root, opened.named_again(opening)
     except CannotRun:
         if ledger is not None:
             raise
-        root = shipped("ledger")
+        root, again = shipped("ledger"), None
     book = read_book(read_folder(root), as_of=None, today=opened.today())
     found = book.limit_sets.get(name.partition("/")[0])
     if found is not None and "/" not in name:
@@ -80,15 +81,22 @@ def _of_limits(name: str, ledger: str | None) -> Explained:
     names = [f"{found.id}/{entry.id.rpartition('/')[2]}" for entry in entries(found)] if found else []
     if found is not None and name in names:
         return explained_entry(entries(found)[names.index(name)], book.vocabulary)
-    raise CannotRun(_nothing(name, [*names, *book.limit_sets] if "/" in name else list(book.limit_sets)))
+    raise CannotRun(_nothing(name, [*names, *book.limit_sets] if "/" in name else list(book.limit_sets), again))
 
 
-def _nothing(name: str, others: list[str]) -> str:
+def _nothing(name: str, others: list[str], again: str | None) -> str:
+    """`again`: the option that names the ledger again; None where no ledger is at hand (shipped sets)."""
     from axlebook.checks import all_checks
     from axlebook.sources.schema_problems import nearest
 
     from .opened import quoted
 
     near = nearest(name, [*(check.ID for check in all_checks()), *others])
-    hint = f"Did you mean {near}?" if near else "The list of all checks: axlebook explain"
-    return f"there is no check, limit set or limit {quoted(name[:80])}. {hint}"
+    of_set = name.partition("/")[0]
+    near = near or (of_set if of_set in others else None)
+    of_the_ledger = again or "" if near in others else ""
+    hint = f"Did you mean {near}? axlebook explain{of_the_ledger} {near}" if near else (
+        f"The list of all checks: axlebook explain; the limit sets: {', '.join(others[:40])}"
+    )  # fmt: skip
+    where = "" if again is not None else " in what comes with axlebook; a ledger of yours is named with --ledger DIR"
+    return f"there is no check, limit set or limit {quoted(name[:80])}{where}. {hint}"

@@ -94,10 +94,10 @@ def _require_a_way(
 def _day(text: str | None) -> str:
     from axlebook.records.forms import is_day_or_less
 
-    from .opened import quoted
+    from .opened import no_day
 
     if text is not None and not is_day_or_less(text):
-        raise CannotRun(f"--day: {quoted(text[:40])} is no day. Write it such as 2026-03-07.")
+        raise no_day("--day:", text, "2026-03-07")
     return text or ""
 
 

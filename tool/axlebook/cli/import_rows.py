@@ -65,10 +65,10 @@ def _ways(day: str, purpose: str, by: str, engine: str, decimal: str, dates: str
     from axlebook.records.forms import is_day_or_less, is_id
     from axlebook.records.rows.lines import Ways
 
-    from .opened import quoted
+    from .opened import no_day, quoted
 
     if day and not is_day_or_less(day):
-        raise CannotRun(f"--day: {quoted(day[:40])} is no day. Write it such as 2026-03-07.")
+        raise no_day("--day:", day, "2026-03-07")
     people = " ".join(by.replace(",", " ").split())
     for option, ids in (("--purpose", [purpose]), ("--by", people.split())):
         for id in ids:

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from axlebook.cli import CannotRun
+from axlebook.cli import AGAIN, CannotRun
 from axlebook.reports.cleaning import clean
 from axlebook.reports.view import Day
 from axlebook.sources.folder import find_ledger
@@ -54,13 +54,23 @@ def open_ledger(ledger: str | None, paths: tuple[str, ...] = (), at: str | None 
     if at is not None:
         from .opened_at import open_at
 
-        return open_at(ledger, paths, at)
+        return _noted(open_at(ledger, paths, at))
     for path in paths:
         if "\0" in path or not os.path.lexists(path):
             raise CannotRun(f"there is no file or folder {quoted(path)}.")
     root = _named(ledger) if ledger is not None else _upward(paths)
     only = tuple(dict.fromkeys(inside(root, path) for path in paths))
-    return Opened(root, () if "." in only else only, beside(root))
+    return _noted(Opened(root, () if "." in only else only, beside(root)))
+
+
+def _noted(found: Opened) -> Opened:
+    """The ledger, noted for a refusal: the commands that it names must find the same one."""
+    import click
+
+    context = click.get_current_context(silent=True)
+    if context is not None:
+        context.meta[AGAIN] = lambda: named_again(found)
+    return found
 
 
 def quoted(path: str) -> str:
@@ -137,6 +147,13 @@ def named_again(found: Opened) -> str:
     return f" --ledger {shlex.quote(min(near, str(found.root), key=len))}"
 
 
+def path_again(found: Opened, path: str) -> str:
+    """A path of the ledger as it is typed from here."""
+    here, full = os.path.realpath(os.getcwd()), str(found.root / path)
+    near = os.path.relpath(full, here) if _same_drive(here, found.root) else full
+    return shlex.quote(min(near, full, key=len))
+
+
 def day_again(found: Opened, as_of: str | None) -> str:
     """The options that name the same commit and day again."""
     commit = f" --at {shlex.quote(found.at.named)}" if found.at else ""
@@ -148,14 +165,18 @@ def asked_day(text: str | None) -> date | None:
     if text is None:
         return None
     from axlebook.records.forms import parse_day
-    from axlebook.sources.schema_problems import dates_meant
 
     day = parse_day(text)
     if day is None:
-        meant = " or ".join(dates_meant(text)) if len(text) <= 40 else ""
-        hint = f"Write {meant}." if meant else "Write a day of the calendar such as 2026-02-28."
-        raise CannotRun(f"--as-of {quoted(text[:40])} is no day as it is written here. {hint}")
+        raise no_day("--as-of", text, "2026-02-28")
     return day
+
+
+def no_day(name: str, text: str, otherwise: str) -> CannotRun:
+    """What is said of a day that is not written as one: how to write what it means, or such as another."""
+    from axlebook.records.dates_meant import as_written
+
+    return CannotRun(f"{name} {quoted(text[:40])} is no day as it is written here. {as_written(text, otherwise)}")
 
 
 def day_told(as_of: date, asked: date | None, closed_on: date | None) -> Day:

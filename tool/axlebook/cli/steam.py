@@ -67,11 +67,11 @@ def _day(text: str | None, name: str) -> date | None:
         return None
     from axlebook.records.forms import parse_day
 
-    from .opened import quoted
+    from .opened import no_day
 
     day = parse_day(text)
     if day is None:
-        raise CannotRun(f"{name}: {quoted(text[:40])} is no day of the calendar. Write it such as 2026-05-02.")
+        raise no_day(f"{name}:", text, "2026-05-02")
     return day
 
 
@@ -127,17 +127,19 @@ def _write(found: Opened, book: Book, contents: dict[str, bytes], path: str, eng
     from axlebook.sources.service_text import new_month, with_day
     from axlebook.sources.writing import AlreadyThere, Changed, rewrite, write_new
 
+    from .opened import path_again
+
     target = found.root / path
     was = contents.get(path)
     try:
         if was is None:
             write_new(target, new_month(modeline(found.root, path, "service"), engine, str(entry["day"])[:7], entry))
             return
-        _require_sound(book, path, engine, str(entry["day"])[:7])
+        _require_sound(found, book, path, engine, str(entry["day"])[:7])
         rewrite(target, was, with_day(was, entry))
     except AlreadyThere:
         raise CannotRun(
-            f"there is a file {path} that cannot be read; nothing was written. axlebook check {path}"
+            f"there is a file {path} that cannot be read; nothing was written. axlebook check {path_again(found, path)}"
         ) from None
     except Changed:
         raise CannotRun(f"someone else is writing to {path} right now; nothing was written. Do it again.") from None
@@ -147,11 +149,14 @@ def _write(found: Opened, book: Book, contents: dict[str, bytes], path: str, eng
         raise CannotRun(f"{path} cannot be written ({error.strerror}).") from None
 
 
-def _require_sound(book: Book, path: str, engine: str, month: str) -> None:
+def _require_sound(found: Opened, book: Book, path: str, engine: str, month: str) -> None:
     """Refuse a file that has a fault, or that is another engine's or month's by its own words."""
+    from .opened import path_again
+
     faults = [problem for problem in book.problems if problem.place.path == path]
     if faults:
-        raise CannotRun(f"nothing was written: {path} is at fault ({faults[0].message}). First: axlebook check {path}")
+        again = path_again(found, path)
+        raise CannotRun(f"nothing was written: {path} is at fault ({faults[0].message}). First: axlebook check {again}")
     service = next((one for one in book.services.values() if one.path == path), None)
     if service is None:
         raise CannotRun(f"nothing was written: {path} is no month of service days.")

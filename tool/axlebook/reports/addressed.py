@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 OF_A_DAY = "check|status|due|wear|history|sheet|annual"  # these read the book at a day or a commit too
-OF_A_LEDGER = "new|enter|steam|import|export"
+OF_A_LEDGER = "new|enter|steam|import|export|bore|fit"
 _COMMAND = re.compile(rf"\baxlebook (?:({OF_A_DAY})|({OF_A_LEDGER}))\b")
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterable
-from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
 from axlebook.quantities import EXAMPLES, NO_UNIT, UNITS, NotAMeasure, parse_measure, parse_quantity
+from axlebook.records.dates_meant import dates_meant
 from axlebook.records.forms import is_day, is_month
 from axlebook.sources.places_meant import place_hint, position_hint
 from axlebook.sources.refusals import shown
@@ -37,10 +37,6 @@ class Wording(NamedTuple):
     next: str
 
 
-_MONTH_NAMES = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_YEAR_FIRST = re.compile(r"([0-9]{4})[-/. ]?([0-9]{1,2})[-/. ]?([0-9]{1,2})")
-_YEAR_LAST = re.compile(r"([0-9]{1,2})[-/. ]+([0-9]{1,2})[-/. ]+([0-9]{4})")
-_NAMED = re.compile(r"(?:([0-9]{1,2})[-. ]+)?([A-Za-z]{3,9})[-., ]*(?:([0-9]{1,2}),? +)?([0-9]{4})")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}(?:-[0-9]{2})?")
 
 
@@ -56,33 +52,6 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     folded = word.casefold().replace(" ", "_").replace("-", "_")
     found = difflib.get_close_matches(folded, by_folded, n=1, cutoff=0.7)
     return by_folded[found[0]] if found else None
-
-
-def dates_meant(text: str) -> list[str]:
-    """Return the ISO forms of every day that a date written otherwise can mean.
-
-    >>> dates_meant("3/14/2025"), dates_meant("3/4/2025"), dates_meant("14 Mar 2025")
-    (['2025-03-14'], ['2025-03-04', '2025-04-03'], ['2025-03-14'])
-    """
-    plain = text.strip()
-    tries: list[tuple[str | int, str | int, str | int]] = []
-    if match := _YEAR_FIRST.fullmatch(plain):
-        tries = [(match[1], match[2], match[3])]
-    elif match := _YEAR_LAST.fullmatch(plain):
-        tries = [(match[3], match[1], match[2]), (match[3], match[2], match[1])]
-    elif match := _NAMED.fullmatch(plain):
-        month, day = match[2][:3].lower(), match[1] or match[3]
-        if month in _MONTH_NAMES and day:
-            tries = [(match[4], _MONTH_NAMES.index(month) + 1, day)]
-    found = [day for year, month, day_ in tries if (day := _iso(int(year), int(month), int(day_)))]
-    return list(dict.fromkeys(found))
-
-
-def _iso(year: int, month: int, day: int) -> str | None:
-    try:
-        return date(year, month, day).isoformat()
-    except ValueError:
-        return None
 
 
 def format_wording(name: str, text: str, key: str = "") -> Wording:
@@ -123,7 +92,7 @@ def _with_unit(text: str, dimension: str, key: str) -> str:
 
 def _date(example: str) -> Callable[[str], Wording]:
     def say(text: str) -> Wording:
-        meant = dates_meant(text) if len(text) <= 40 else []
+        meant = dates_meant(text)
         if meant and text not in meant:
             return Wording("not-a-date", f"{_read(text)}: a date is not written like this here.",
                            f"Write {' or '.join(meant)}.")

@@ -8,6 +8,7 @@ from datetime import date
 
 from axlebook.quantities import NotAMeasure, both_ways, parse_quantity
 
+from ..dates_meant import as_written
 from ..forms import is_id, parse_day
 from .record import names
 
@@ -59,7 +60,7 @@ class Field:
 def _day(known: Known, text: str) -> str:
     day = parse_day(text)
     if day is None:
-        raise Refused(f"{text[:30]!r} is no day of the calendar. Write it such as {known.today}.")
+        raise Refused(f"{text[:30]!r} is no day as it is written here. {as_written(text, str(known.today))}")
     if day > known.today:
         raise Refused(f"{day} is not yet here: today is {known.today}.")
     return day.isoformat()
