@@ -197,7 +197,7 @@ def test_a_bore_as_large_as_the_center_is_refused_in_a_sentence(tmp_path: Path) 
         (("t-nwe", "d-2-left"), "there is no tire 't-nwe' in the ledger. Did you mean t-new?"),
         (("t-new", "d-2-lef"), "there is no center 'd-2-lef' in the ledger. Did you mean d-2-left?"),
         (("t-new",), "fit needs two parts, TIRE and CENTER"),
-        (("t-new", "d-2-left", "--bore", "43 in"), "--bore belongs to a what-if"),
+        (("t-new", "d-2-left", "--bore", "43 in"), "the figures of t-new d-2-left are those on record"),
         ((), "fit needs TIRE and CENTER, or for a what-if --center-od"),
     ],
 )
@@ -254,3 +254,23 @@ def test_the_demo_s_fits_have_their_sheets(parts: tuple[str, str]) -> None:
     assert called.code in (0, 1)
     assert "Interference: 0.04" in called.out
     assert len(called.lines) <= 24
+
+
+def test_the_center_read_on_the_day_shifts_the_heat_of_a_recorded_fit_and_is_said(tmp_path: Path) -> None:
+    root = fit_ledger(tmp_path)
+    measured = figures(call(*FIT, "--format", "json", at=root).out)
+    told = promised(call(*FIT, "--fitting-temperature", "50 degF", "--format", "json", at=root).out)["result"]
+    of_the_day = {f["name"]: f["value"] for f in told["figures"]}
+    assert float(of_the_day["center_temperature"]) == pytest.approx(283.15)  # 50 degF is 10 degC
+    # the center was measured at 60 1/2 degF: as much as it is colder on the day, the tire may be colder, too
+    by_hand = (60.5 - 50.0) / 1.8
+    colder = float(measured["temperature_least"]) - float(of_the_day["temperature_least"])
+    assert colder == pytest.approx(by_hand, rel=0.02)  # center and tire grow nearly alike
+    assert any("as told in --fitting-temperature" in text for text in told["assumed"])
+
+
+def test_a_fit_that_is_on_record_takes_no_temperature_from_a_flag() -> None:
+    words = ("fit", "t-2601", "d-3-left", "--fitting-temperature", "60 degF")
+    called = call(*words, at=TOP / "demo-ledger")
+    assert called.code == 2
+    assert "stands in 2026-01-17-t-2601-applied, under `seating: center_temperature`" in called.err

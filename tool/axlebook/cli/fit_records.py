@@ -22,13 +22,21 @@ if TYPE_CHECKING:
     from axlebook.reports.fit_story import FitStory
 
 
-def story(outcome: Outcome, tire_id: str, center_id: str, day: Day, *, brief: bool = False) -> FitStory:
-    """The story of a fit; a sentence where it cannot be told."""
+def story(
+    outcome: Outcome, tire_id: str, center_id: str, day: Day, on_the_day: float | None = None, *, brief: bool = False
+) -> FitStory:
+    """The story of a fit; a sentence where it cannot be told. `on_the_day`: the center's temperature then [K]."""
     from axlebook.reports.fit_from_records import story_of
 
     book = outcome.book
     try:
-        told = story_of(book, find(outcome, tire_id, center_id), day, brief=brief)
+        fit = find(outcome, tire_id, center_id)
+        if fit.session is not None and on_the_day is not None:
+            raise CannotRun(
+                f"{tire_id} is on {center_id} already: how warm the center was stands in {fit.session.id}, under "
+                "`seating: center_temperature`. Leave out --fitting-temperature."
+            )
+        told = story_of(book, fit, day, on_the_day, brief=brief)
     except Impossible as impossible:
         names = {"bore": f"the bore of {tire_id}", "center_diameter": f"the center {center_id}"}
         raise CannotRun(impossible.named(names)) from None

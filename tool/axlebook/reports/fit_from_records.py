@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from axlebook.engineering.fitting import FitSums, fit_sums
@@ -30,14 +31,18 @@ from .view import Day
 HUGE = point(Fraction(10))  # metres: a tire that no limit condemns, to ask a limit for its figure
 
 
-def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory | Missing:
-    """The story of a fit; or what it cannot be told without."""
+def story_of(
+    book: Book, fit: Fit, day: Day, on_the_day: float | None = None, *, brief: bool = False
+) -> FitStory | Missing:
+    """The story of a fit, the center read `on_the_day` [K] where that is told; or what it cannot be told without."""
     found = gather_fit(book, fit, condemning_thickness(book, fit))
     if isinstance(found, Missing):
         return found
     sums, show = fit_sums(found.given), amounts_of(book, fit, brief=brief)
     heat, asked = None, clearance_on_file(book, fit)
     clearance = Told(float(asked[0]), asked[1]) if asked else None
+    if on_the_day is not None:
+        found = replace(found, center_temperature=Told(on_the_day, "--fitting-temperature"))
     if found.center_temperature:
         ceiling = found.heat_ceiling.value if found.heat_ceiling else None
         heat = fitting_heat(sums, found.center_temperature.value, ceiling, clearance.value if clearance else None)
@@ -57,10 +62,17 @@ def story_of(book: Book, fit: Fit, day: Day, *, brief: bool = False) -> FitStory
         gauge=gauge,
         measured_growth=tuple(_measured_growth(book, fit, sums, show)),
         missing=(*_gaps(fit, found, heat), *lacking),
-        assumed=found.assumed,
+        assumed=(*found.assumed, *_warm(fit, found)),
         day=day,
         title="Shrink fit as applied" if fit.session else "Shrink fit, not yet applied",
     )
+
+
+def _warm(fit: Fit, found: FitRecords) -> Iterator[str]:
+    """Where the center's temperature is from, while the tire is still to go on."""
+    told = found.center_temperature
+    if fit.session is None and told is not None:
+        yield f"the center is as warm when the tire goes on as told in {told.origin}; read it again on the day"
 
 
 def _warnings(book: Book, fit: Fit) -> Iterator[Line]:
