@@ -40,7 +40,7 @@ FLAGS: dict[str, Flag] = {
     "at_68": Flag("--at-68", "", "Both sizes are told as at 68 degF already."),
     "instrument_expansion": Flag("--instrument-expansion", "expansion", "Of what both were read with."),
     "instrument_temperature": Flag("--instrument-temperature", "temperature", "Of what both were read with."),
-    "fitting_temperature": Flag("--fitting-temperature", "temperature", "Of the center on the day; also with TIRE CENTER."),
+    "fitting_temperature": Flag("--fitting-temperature", "temperature", "Of the center that day; with parts too."),
     "uncertainty": Flag("--uncertainty", "length", "Standard uncertainty of the interference.", zero=True),
     "shim": Flag("--shim", "length", "Thickness of a shim full round.", zero=True),
     "rim_inside": Flag("--rim-inside", "length", "Inside diameter of a spoked center's rim."),
