@@ -160,8 +160,18 @@ def read_in(session: Session) -> dict[tuple[str, str], int]:
 
 
 def excused(session: Session) -> set[tuple[str, str]]:
-    """What a session says was not measured, and where; '' is everywhere."""
-    return {(one.what, place) for one in session.not_measured for place in (one.places or ("",))}
+    """What a session says was not measured at all, and where; '' is everywhere."""
+    whole = (one for one in session.not_measured if not one.positions)
+    return {(one.what, place) for one in whole for place in (one.places or ("",))}
+
+
+def told_in(session: Session) -> dict[tuple[str, str], int]:
+    """What a session holds: at how many positions each thing was read, or is said by position not to have been."""
+    found = read_in(session)
+    for one in session.not_measured:
+        for place in one.places if one.positions else ():
+            found[one.what, place] = found.get((one.what, place), 0) + len(one.positions)
+    return found
 
 
 def is_covered(what: str, place: str, there: Iterable[tuple[str, str]]) -> bool:

@@ -4,8 +4,8 @@ What is judged: inspections. One that holds no reading, no observation and no ex
 measured, says nothing: it is no pass. Where nobody stands for it either (`by`, `signed`, `note`) it is a template as
 it was begun, and the next inspection falls due as if it were not there. A report that was only filed (`reported_on`)
 claims none. An answer `not seen`, or a reading, for what the same record lists under `not_measured` cannot both be
-true. And a sheet whose figures all stand in the sheet before, to the last digit, was most likely copied: hands do not
-repeat themselves to a thousandth.
+true; an entry that names positions speaks of those alone. And a sheet whose figures all stand in the sheet before, to
+the last digit, was most likely copied: hands do not repeat themselves to a thousandth.
 
 What to do: ask who held the lamp. What was not looked at goes to `not_measured`, with the reason, and nowhere else.
 
@@ -52,16 +52,19 @@ def _silent(session: Session) -> Iterator[Finding]:
 
 
 def _both(book: Book, session: Session) -> Iterator[Finding]:
-    left_out = {(n.what, place): n for n in session.not_measured for place in n.places}
+    left_out = {(n.what, place, at): n for n in session.not_measured for place in n.places
+                for at in n.positions or ("",)}  # fmt: skip
     if not left_out:
         return
     for observation in session.observations:
-        why = left_out.get((observation.looked_for, observation.place or observation.part))
+        why = left_out.get((observation.looked_for, observation.place or observation.part, ""))
         if why is not None and observation.answer == "not seen":
             what = f"{title(book, observation.looked_for)} is answered “not seen”"
             yield _contradicted(observation.named, observation.at, what, why.because, observation.looked_for)
     for reading in session.readings:
-        why = left_out.get((reading.quantity, reading.place or reading.part))
+        where = reading.quantity, reading.place or reading.part
+        positions = "", *(position for position, _ in reading.values)
+        why = next((left_out[*where, at] for at in positions if (*where, at) in left_out), None)
         if why is not None:
             what = f"{title(book, reading.quantity)} is read"
             yield _contradicted(reading.named, reading.at, what, why.because, reading.quantity)

@@ -1,8 +1,8 @@
 """Something was not measured, a reason was given, and nobody has measured it since.
 
-What is judged: every entry under `not_measured`, against all readings of the same thing at the same place from that day
-on. One that was made up for later is not told any more; `not applicable` never is. It is honest to write that something
-was not measured, and it stays not assessed until it is.
+What is judged: every entry under `not_measured`, against all readings of the same thing at the same place, and where it
+names positions at the same position, from that day on. One that was made up for later is not told any more; `not
+applicable` never is. It is honest to write that something was not measured, and it stays not assessed until it is.
 
 What to do: plan it for the next time that the reason has gone: access, instrument, time.
 
@@ -21,7 +21,7 @@ from axlebook.records.reading import NotMeasured
 from ._records import some, title
 
 ID = "not-measured"
-Key = tuple[str, str, str]  # engine, what, place or part
+Key = tuple[str, str, str, str]  # engine, what, place or part, position; '' is anywhere
 
 
 def check(book: Book) -> Iterator[Finding]:
@@ -35,11 +35,12 @@ def check(book: Book) -> Iterator[Finding]:
         day = one.source.day.first or date.min
         left = [key for key in keys if last.get(key, date.min) < day or key not in last]
         if left:
-            yield _finding(book, one, [place for _, _, place in left])
+            yield _finding(book, one, [" at ".join(filter(None, key[2:])) for key in left])
 
 
 def _keys(one: NotMeasured) -> tuple[Key, ...]:
-    return tuple((one.source.engine, one.what, place) for place in (one.places or ("",)))
+    engine, places, positions = one.source.engine, one.places or ("",), one.positions or ("",)
+    return tuple((engine, one.what, place, position) for place in places for position in positions)
 
 
 def _last_read(book: Book, sought: set[str]) -> dict[Key, date]:
@@ -48,17 +49,22 @@ def _last_read(book: Book, sought: set[str]) -> dict[Key, date]:
     for session in book.past_sessions:
         for reading in session.readings:
             if reading.quantity in sought:
-                _note(found, session.engine, reading.quantity, reading.place or reading.part, reading.day.first)
+                where = reading.place or reading.part
+                for position in ("", *(at for at, _ in reading.values)):
+                    _note(found, session.engine, reading.quantity, where, position, reading.day.first)
         for seen in session.observations:
             if seen.looked_for in sought:
-                _note(found, session.engine, seen.looked_for, seen.place or seen.part, seen.day.first)
+                _note(found, session.engine, seen.looked_for, seen.place or seen.part, "", seen.day.first)
     return found
 
 
-def _note(found: dict[Key, date], engine: str, what: str, place: str, day: date | None) -> None:
+def _note(
+    found: dict[Key, date], engine: str, what: str, place: str, position: str, day: date | None
+) -> None:  # fmt: skip
     if day is not None:
         for name in ("", place):
-            found[engine, what, name] = max(found.get((engine, what, name), day), day)
+            key = engine, what, name, position
+            found[key] = max(found.get(key, day), day)
 
 
 def _finding(book: Book, one: NotMeasured, places: list[str]) -> Finding:

@@ -2,8 +2,8 @@
 
 What is judged: every inspection whose purpose a plan is for. On each wheel of the roles that the plan names, as they
 stood on that day, each thing that is `asked` must be there, at as many positions as the plan wants, or stand under
-`not_measured` with the reason. What is `wanted` is not missed. A blank is never read as good. An inspection that a
-later one of the same purpose has followed, and an old card, get a note.
+`not_measured` with the reason, as a whole or position by position. What is `wanted` is not missed. A blank is never
+read as good. An inspection that a later one of the same purpose has followed, and an old card, get a note.
 
 What to do: measure it; or write under `not_measured` why not. If the plan asks for what this engine has not, strike it
 from the plan.
@@ -19,7 +19,7 @@ from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.session import Session
 
-from ._asked import Asked, Asking, excused, is_covered, read_in
+from ._asked import Asked, Asking, excused, is_covered, told_in
 from ._records import is_old_card, some, title
 
 ID = "required-reading-missing"
@@ -46,7 +46,7 @@ def _missing(asking: Asking, session: Session) -> dict[tuple[str, str], dict[str
         required = asking.of(session, purpose)
         if not required:
             continue
-        there = read_in(session) if there is None else there
+        there = told_in(session) if there is None else there
         reasons = excused(session)
         for what, place in required.keys() - there.keys():
             if not is_covered(what, place, reasons) and not is_covered(what, place, there):
@@ -64,9 +64,8 @@ def _finding(
 ) -> Finding:
     names = sorted(places)
     plan = places[names[0]].plan
-    lack = (
-        f"was read at {short} only" if short else "was not read" if what in book.vocabulary.quantities else "is blank"
-    )
+    lack = "was not read" if what in book.vocabulary.quantities else "is blank"
+    lack = f"was read, or excused, at {short} only" if short else lack
     return Finding(
         ID,
         Verdict.NOT_ASSESSED,

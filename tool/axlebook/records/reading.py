@@ -115,6 +115,12 @@ class NotMeasured(NamedTuple):
     what: str
     places: tuple[str, ...]
     because: str
+    positions: tuple[str, ...] = ()  # the ones left out; empty: the whole quantity
+
+    @property
+    def where(self) -> str:
+        """The places, and the positions where not all were left out."""
+        return " at ".join(filter(None, (", ".join(self.places), ", ".join(self.positions))))
 
 
 def build_readings(source: Source, found: list[Any]) -> tuple[Reading, ...]:
@@ -209,6 +215,7 @@ def build_not_measured(source: Source, found: list[Any]) -> tuple[NotMeasured, .
             tree.get("quantity") or tree.get("looked_for", ""),
             fields.texts(tree, "places") + fields.texts(tree, "parts"),
             tree["because"],
+            fields.texts(tree, "positions"),
         )
         for index, tree in enumerate(found)
         if tree

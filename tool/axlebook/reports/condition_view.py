@@ -166,7 +166,7 @@ def _engine(book: Book, engine: Engine, axles: list[Axle]) -> EngineCondition:
     inspections = (s for s in reversed(book.past_sessions) if s.kind == "inspection" and s.engine == engine.id)
     last = next((session for session in inspections if not session.blank), None)
     left_out = [] if last is None else [
-        NotMeasuredNow(_title(book, item.what), ", ".join(item.places), item.because, last.id)
+        NotMeasuredNow(_title(book, item.what), item.where, item.because, last.id)
         for item in last.not_measured
     ]  # fmt: skip
     empty = tuple(book.standing.empty_places(engine, book.as_of))

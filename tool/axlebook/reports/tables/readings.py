@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from itertools import product
 
 from axlebook.findings import Place
 from axlebook.quantities import Quantity
@@ -215,9 +216,9 @@ def _not_measured(source: Source) -> Iterator[Row]:
         for one in session.not_measured:
             tree = fields.items(session.tree, "not_measured")[int(one.pointer.rpartition("/")[2])]
             note = fields.text(tree, "note")
-            for where in one.places or ("",):
-                yield {**_by_session(session, one.pointer), "what": one.what, "where": where, "because": one.because,
-                       "note": note}  # fmt: skip
+            for where, position in product(one.places or ("",), one.positions or ("",)):
+                yield {**_by_session(session, one.pointer), "what": one.what, "where": where, "position": position,
+                       "because": one.because, "note": note}  # fmt: skip
 
 
 NOT_MEASURED = Table(
@@ -227,6 +228,7 @@ NOT_MEASURED = Table(
         *_OF_SESSION,
         Column("what", "text", "The quantity, or what was to be looked for."),
         Column("where", "text", "The place or part; empty: anywhere."),
+        Column("position", "text", "The position that was left out; empty: all of them."),
         Column("because", "text", "Why."),
         _NOTE,
     ),
