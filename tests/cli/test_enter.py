@@ -182,7 +182,7 @@ def test_a_file_that_took_the_name_meanwhile_is_not_written_over(ledger: Path, e
 
 
 def test_an_engine_is_walked_from_the_front_and_its_own_places_come_last(ledger: Path, enter: Enter) -> None:
-    called = enter(ledger, ["e-1", "--purpose", "annual"], [*HEADER, *["n no time"] * 11, "w"])
+    called = enter(ledger, ["e-1", "--purpose", "annual"], [*HEADER, *["n here no time"] * 11, "w"])
     asked = [line for line in called.err.splitlines() if " of 19. " in line]
     assert asked[0].startswith("1 of 19. e-1 driver-1 left, tire thickness, 0 deg.")
     order = [line.split("e-1 ")[1].split(",")[0] for line in asked]

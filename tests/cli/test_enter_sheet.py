@@ -48,7 +48,7 @@ def test_its_boxes_are_asked_as_the_page_has_them_left_right_both_then_what_is_l
     ledger: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     id = printed(ledger, "e-1")
-    said = enter(monkeypatch, ledger, id, answers=(*HEADER, *["s"] * 17)).err
+    said = enter(monkeypatch, ledger, id, answers=(*HEADER, *["n here no time"] * 17)).err
     asked = re.findall(r"^\d+ of \d+\. e-1 ([^.]+?)(?:, (?:0 deg|worst))?\. ", said, re.MULTILINE)
     of_a_page = ["{} left, tire thickness", "{} left, flange thickness", "{} right, tire thickness",
                  "{} right, flange thickness", "{}, back-to-back", "{} left, crack or break",

@@ -137,7 +137,7 @@ def test_a_whole_wheelset_with_a_slip_an_undo_a_kill_in_the_middle_and_a_resume(
     screen = one.type("2 25/32 in")
     assert "3 of 44." in screen
     screen = one.type("u")
-    assert "The last answer is taken back." in screen
+    assert "The last answer is taken back: box 2, 2 25/32 in." in screen
     assert "2 of 44." in screen
 
     # the power goes at the first flange, in the middle of the wheelset

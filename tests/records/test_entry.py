@@ -92,12 +92,13 @@ def record(step: Step) -> dict[str, Any]:
 def test_an_answer_that_no_plan_asks_for_any_more_is_told_at_the_end() -> None:
     step = at_the_wheel("2 3/4", "2 11/16", "2 1/2")
     setting = replace(SETTING, questions=lambda header: (OTHER, HEIGHT))
-    (told,) = prompt(setting, replace(step.state, mode="review")).details
+    left, told = prompt(setting, replace(step.state, mode="review")).details
+    assert left == "Open: 2."
     assert told == (
         "NOT in the record, since no plan asks for it on this day and occasion: driver-1 left tire thickness 0 deg; "
         "driver-1 left tire thickness 180 deg. Write it down elsewhere."
     )
-    assert prompt(SETTING, replace(step.state, mode="review")).details == ()
+    assert prompt(SETTING, replace(step.state, mode="review")).details == ("Open: 4-5.",)
 
 
 # -- a box again ---------------------------------------------------------------------------------------------------
@@ -112,10 +113,27 @@ def test_a_box_is_answered_again_by_its_number_and_what_came_after_it_stays() ->
     assert prompt(SETTING, step.state).heading.startswith(("4 of 5.", "e-1 driver-1 left, flange height"))
 
 
-def test_a_quantity_that_was_excused_is_opened_as_a_whole() -> None:
-    step = at_the_wheel("n too hot", "r 2")
+def test_one_box_of_a_quantity_that_was_excused_is_opened_alone() -> None:
+    step = at_the_wheel("n here too hot", "r 2")
+    assert words(step) == "note: Box 2 again. It held not measured, too hot; u puts that back."
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+    assert record(step)["not_measured"] == [
+        {"quantity": "tire_thickness", "places": ["driver-1 left"], "positions": ["0 deg"], "because": "too hot"}
+    ]
+
+
+def test_a_box_asked_for_by_its_number_is_asked_though_an_earlier_one_is_open() -> None:
+    step = at_the_wheel("n no time", "2 11/16", "r 1", "r 2")
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+    assert asked_now(SETTING, fold(json.loads(json.dumps(step.state.log)))).slot == asked_now(SETTING, step.state).slot
+    step = after("2 3/4", state=step.state)
     assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
-    assert "not_measured" not in record(step)
+
+
+def test_what_is_seen_at_a_box_asked_again_is_told_its_size_before_another_box_is_asked() -> None:
+    step = at_the_wheel(*TO_THE_FLAT, "no", "r 1", "r 5", "yes")
+    assert prompt(SETTING, step.state).asks == "angle"
+    assert asked_now(SETTING, step.state).slot == Slot("flat", "driver-1 left", "")
 
 
 def test_a_box_is_answered_again_from_the_end_too() -> None:
@@ -219,8 +237,14 @@ def test_what_is_asked_first_is_day_occasion_who_hold_temperatures_and_instrumen
         (["", "annual", "v9"], "No person v9 is on record"),
         (["", "annual", "Lead!"], "cannot be a name"),
         (["", "annual", "-", "hanging"], "is no way to hold"),
-        (["", "annual", "-", "-", "-", "54"], "degF"),
+        (["", "annual", "-", "-", "-", "54"], "54 F or 54 C"),
         (["", "annual", "-", "-", "-", "54 in"], "degF"),
+        (["", "annual", "-", "-", "60"], "is no hour of the clock"),
+        (["", "annual", "-", "-", "23/8"], "is no hour of the clock"),
+        (["", "annual", "-", "-", "e"], "is for the boxes"),
+        (["", "annual", "n no time"], "is for the boxes"),
+        (["", "annual", "r 3"], "is for the boxes"),
+        (["", "s"], "This is needed"),
     ],
 )
 def test_what_is_no_answer_before_the_walk_is_asked_again(answers: list[str], why: str) -> None:
@@ -236,6 +260,11 @@ def test_what_is_no_answer_before_the_walk_is_asked_again(answers: list[str], wh
         (["", "annual", "1 3"], "by", "lead, v5"),
         (["", "annual", "Lead, V3"], "by", "lead, v3"),
         (["", "annual", "-", "rail"], "hold", "loose on the rail"),
+        (["", "annual", "-", "-", "s"], "clock", ""),
+        (["", "annual", "-", "-", "6"], "clock", "6 o'clock"),
+        (["", "annual", "-", "-", "3 oclock"], "clock", "3 o'clock"),
+        (["", "annual", "-", "-", "level with the axle", "level with the axle"], "clock", "level with the axle"),
+        (["", "annual", "-", "-", "-", "skip"], "air_temperature", ""),
         (["", "annual", "-", "-", "-", "54F"], "air_temperature", "54 degF"),
         (["", "annual", "-", "-", "-", "12.5 °C"], "air_temperature", "12.5 degC"),
         (["", "annual", "-", "-", "-", "-5 f"], "air_temperature", "-5 degF"),
@@ -280,6 +309,13 @@ def test_what_cannot_be_a_name_is_not_taken_however_often_it_is_typed() -> None:
 
 def test_another_name_is_not_taken_for_the_second_time() -> None:
     assert "by" not in after("", "annual", "v9", "v8").state.header
+
+
+def test_someone_without_a_record_who_was_taken_last_time_is_asked_about_and_not_lost_by_enter() -> None:
+    setting = replace(SETTING, last={"by": "v9"})
+    step = after("", "annual", "", setting=setting)
+    assert "No person v9" in words(step)
+    assert after("", setting=setting, state=step.state).state.header["by"] == "v9"
 
 
 def test_what_was_said_last_time_is_taken_by_enter() -> None:
@@ -468,8 +504,50 @@ def test_not_measured_has_a_reason_by_number_by_word_or_in_own_words() -> None:
         (["n no access, brake gear"], {"because": "no access", "note": "brake gear"}),
     ):
         assert record(at_the_wheel(*typed))["not_measured"] == [
-            {"quantity": "tire_thickness", "places": ["driver-1 left"], **told}
+            {"quantity": "tire_thickness", "places": ["driver-1 left"], "positions": ["0 deg"], **told}
         ]
+
+
+def test_not_measured_at_one_position_leaves_the_next_to_be_asked_and_never_stands_beside_its_reading() -> None:
+    step = at_the_wheel("n no time")
+    assert words(step) == "echo: e-1 driver-1 left, tire thickness, 0 deg: not measured, no time."
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+    tree = record(after("2 11/16", state=step.state))
+    assert tree["readings"][0]["values"] == {"180 deg": "2 11/16 in"}
+    assert tree["not_measured"] == [
+        {"quantity": "tire_thickness", "places": ["driver-1 left"], "positions": ["0 deg"], "because": "no time"}
+    ]
+
+
+def test_every_position_left_out_for_one_reason_is_the_whole_quantity() -> None:
+    whole = [{"quantity": "tire_thickness", "places": ["driver-1 left"], "because": "no time"}]
+    assert record(at_the_wheel("n no time", "n no time"))["not_measured"] == whole
+    assert record(at_the_wheel("n here", "3"))["not_measured"] == whole
+
+
+def test_each_position_keeps_its_own_reason() -> None:
+    assert record(at_the_wheel("n no time", "n too hot"))["not_measured"] == [
+        {"quantity": "tire_thickness", "places": ["driver-1 left"], "positions": ["0 deg"], "because": "no time"},
+        {"quantity": "tire_thickness", "places": ["driver-1 left"], "positions": ["180 deg"], "because": "too hot"},
+    ]
+
+
+def test_how_many_boxes_a_reason_reaches_is_told_before_it_is_given() -> None:
+    assert prompt(SETTING, at_the_wheel("n all").state).heading == "tire thickness, 3 boxes (1-3): not measured."
+    heading = prompt(SETTING, at_the_wheel("2 3/4", "n here").state).heading
+    assert heading == "e-1 driver-1 left, tire thickness, 180 deg: not measured."
+
+
+def test_a_skip_leaves_one_box_out_and_no_other() -> None:
+    step = at_the_wheel("s")
+    assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
+    assert tally(SETTING, step.state).skipped == 1
+
+
+@pytest.mark.parametrize("typed", ["s", "e", "n", "k"])
+def test_a_command_is_no_reason(typed: str) -> None:
+    step = at_the_wheel("n", typed)
+    assert (step.said[0].kind, step.events) == ("no", ())
 
 
 def test_without_a_reason_nothing_is_excused() -> None:
@@ -500,6 +578,22 @@ def test_undo_of_a_kept_reading_takes_the_reading_with_it() -> None:
     assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
 
 
+def test_undo_of_a_second_reading_leaves_the_first() -> None:
+    step = at_the_wheel("2 3/4", "2nd 2 25/32", "v5", "2 11/16", "2nd 2 3/4", "u")
+    assert "box 2, the second reading 2 3/4 in" in words(step)
+    assert [(one.get("by"), one["values"]) for one in record(step)["readings"]] == [
+        (None, {"0 deg": "2 3/4 in"}),
+        (["v5"], {"0 deg": "2 25/32 in"}),
+        (None, {"180 deg": "2 11/16 in"}),
+    ]
+
+
+def test_a_second_reading_is_never_filed_under_a_box_before_the_one_just_told_of() -> None:
+    for between in ("r 1", "n all too hot", "s"):
+        step = at_the_wheel("2 3/4", "2 11/16", between, "2nd 2 3/4")
+        assert (step.said[0].kind, step.events) == ("no", ()), between
+
+
 def test_undo_within_a_question_in_between_only_leaves_that() -> None:
     step = at_the_wheel("n", "u")
     assert (step.events, step.state.mode) == ((), "")
@@ -507,7 +601,7 @@ def test_undo_within_a_question_in_between_only_leaves_that() -> None:
 
 # -- looking ----------------------------------------------------------------------------------------------------------
 
-TO_THE_FLAT = ["n 1", "n 1", "n 1"]
+TO_THE_FLAT = ["n 1", "n 1", "n 1", "n 1"]
 
 
 def test_enter_alone_is_no_answer_to_whether_something_was_seen() -> None:

@@ -45,9 +45,9 @@ def command(
     about; one outside a limit is said. Every answer is on the disk before the next question: after a power cut the
     same command goes on where it stopped. At the end one new record is shown and, if you say so, written.
 
-    At any question: ? how to take this reading, u undo, q stop and go on later, n not measured because ..., s skip,
-    2nd 2 13/32 in: a second person's reading of the box before, r 3: box number 3 again, e end here with what is open
-    left open. Then: w write, b back.
+    At any question: ? what is meant, u undo, q stop and go on later, s skip. At a box: n not measured because ..., n
+    here the same at every angle here, n all on every wheel left, 2nd 2 13/32 in: a second person's reading of the box
+    before, r 3: box number 3 again, e end here with what is open left open. Then: w write, b back.
 
     \b
       axlebook enter e-12 --purpose annual

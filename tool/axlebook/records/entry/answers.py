@@ -44,7 +44,7 @@ def _measure(question: Question, text: str) -> Measure:
 
 def read_size(size: Size, text: str, unit: str) -> str:
     """How large something is that was seen, or where: its text as it is kept; '' where it is left out."""
-    if text in ("", "-"):
+    if text.lower() in ("", "-", "s", "skip"):
         return ""
     plain = text.strip()
     if plain[-1].isdecimal():
@@ -75,6 +75,8 @@ def read_reason(reasons: tuple[str, ...], text: str) -> tuple[str, str]:
     plain = " ".join(text.split())
     if not plain:
         raise Refused("A reason is needed: a blank is never read as good.")
+    if len(plain) < 2 and not plain.isdecimal():
+        raise Refused(f"{plain} is no reason. Write why, in a word or two, or its number; u goes back.")
     if plain.isdecimal():
         if not 1 <= int(plain) <= len(reasons):
             raise Refused(f"There is no reason {plain}.")

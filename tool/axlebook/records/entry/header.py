@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -16,6 +17,8 @@ LEFT_OUT = "-"
 UNITS = ("in", "mm")
 UNITS_TYPED = {"1": "in", "2": "mm", '"': "in", "inch": "in", "inches": "in", "millimeter": "mm", "millimeters": "mm",
                "millimetres": "mm"}  # fmt: skip
+_HOUR = re.compile(r"(\d{1,2})(?: ?o['’´` ]?clock| ?h)?", re.IGNORECASE)
+OF_THE_WALK = re.compile(r"(?:e|end|k|b|w|n|n .*|(?:r|redo) ?\d+|2nd .*)", re.IGNORECASE)
 LISTED = 12  # names that are shown with their numbers
 
 
@@ -123,10 +126,27 @@ def _listed(there: tuple[str, ...], name: str) -> str:
     return name if name in there or name.lower() not in there else name.lower()
 
 
+def _clock(known: Known, text: str) -> str:
+    """An hour of the clock; other words, where they are typed twice.
+
+    >>> _clock(None, "6"), _clock(None, "9 oclock")
+    ("6 o'clock", "9 o'clock")
+    """
+    match = _HOUR.fullmatch(text)
+    if match and 1 <= int(match[1]) <= 12:
+        return f"{int(match[1])} o'clock"
+    words = any(word.isalpha() and len(word) > 2 for word in text.split())
+    again = " If it is what you mean, write it once more." if words else ""
+    raise Refused(f"{text[:30]!r} is no hour of the clock. Write 6 for 6 o'clock, or - to leave it out.{again}",
+                  insist=words)  # fmt: skip
+
+
 def _temperature(known: Known, text: str) -> str:
     scale = text[-1:].upper()
     if scale in ("F", "C") and text[:-1].rstrip(" °").lstrip("+-").replace(".", "", 1).isdecimal():
         text = f"{text[:-1].rstrip(' °')} deg{scale}"  # no other unit of that letter is a temperature
+    if text.lstrip("+-").replace(".", "", 1).isdecimal():
+        raise Refused(f"{text} on which scale? Type {text} F or {text} C.")
     try:
         return parse_quantity(text, "temperature").text.strip()
     except NotAMeasure as refused:
@@ -165,7 +185,7 @@ HEADER = (
     Field("hold", "How held", "How the wheelset is held. Back-to-back depends on it.", _hold,
           lambda known: known.holds, kept_for_next=True),
     Field("clock", "Clock position", "Where round the clock back-to-back is read: 6 o'clock, level with the axle.",
-          lambda known, text: text, kept_for_next=True),
+          _clock, kept_for_next=True),
     Field("air_temperature", "Air temperature", "Of the shop or the pit: 54 degF.", _temperature),
     Field("part_temperature", "Temperature of the part",
           "Of wheel and tire: 54 degF. What nobody read stays unknown; it is never taken for 68.", _temperature),
@@ -188,6 +208,22 @@ def offered(field: Field, known: Known, last: Mapping[str, str]) -> str:
     return last.get(field.key, "") if field.kept_for_next else ""
 
 
+def before_the_walk(field: Field, text: str) -> str:
+    """An answer as it is typed here: s leaves out as it does at a box; what only a box can be told is refused."""
+    if text.lower() in ("s", "skip"):
+        return LEFT_OUT
+    if OF_THE_WALK.fullmatch(text):
+        left_out = "" if field.needed else " s or - leaves this out,"
+        raise Refused(f"{text[:30]} is for the boxes, which come after these questions. Here:{left_out} u takes the "
+                      "last answer back, q stops (the draft stays).")  # fmt: skip
+    return text
+
+
+def insisted(field: Field, text: str) -> str:
+    """An answer that was refused once and is typed once more."""
+    return ", ".join(names(text)) if field.key in ("by", "instruments") else text
+
+
 def read_field(field: Field, known: Known, text: str, last: Mapping[str, str]) -> str:
     """The answer as it is kept; '' for what is left out.
 
@@ -202,6 +238,8 @@ def read_field(field: Field, known: Known, text: str, last: Mapping[str, str]) -
         if field.needed:
             raise Refused(f"This is needed. {field.help}")
         return ""
+    if field.key == "clock" and len(text) > 2 and text == last.get("clock"):
+        return text  # words that were taken last time are not doubted again
     return field.read(known, text)
 
 

@@ -11,13 +11,36 @@ from dataclasses import dataclass, replace
 
 from . import doubt, second
 from .answers import echoed, read_look, read_reason, read_size, read_value
-from .header import LEFT_OUT, Refused, numbered, read_field, said_back
+from .header import (
+    LEFT_OUT,
+    Refused,
+    before_the_walk,
+    insisted,
+    numbered,
+    offered,
+    read_field,
+    said_back,
+)
 from .question import Question, Slot
-from .state import Event, State, apply, filled, fold
+from .state import Event, State, apply, before_last, filled, fold, slots_of
 from .told import News, Said, named, news, told_at_end, told_at_once
-from .walk import Asked, Setting, asked_now, candidates, draft_of, instrument_for, numbered_slots, open_slots, tally
-from .words import help_for
+from .walk import (
+    Asked,
+    Setting,
+    asked_now,
+    candidates,
+    draft_of,
+    excused_slots,
+    instrument_for,
+    number_of,
+    numbered_slots,
+    open_slots,
+    tally,
+)
+from .words import held_in, help_for, scope_of
 
+BOUNDS = ("under ", "over ", "<", ">")  # how a reading may begin before its digits
+SCOPES = ("here", "all")  # of n: every position here, every place
 AGAIN = re.compile(r"(?:r|redo) ?(\d{1,4})", re.IGNORECASE)
 
 
@@ -35,6 +58,9 @@ class Step:
 def answer(setting: Setting, state: State, text: str) -> Step:
     """Take one answer."""
     plain = " ".join(text.split())
+    field = None if plain or state.mode else asked_now(setting, state).field
+    if field is not None:
+        plain = offered(field, setting.known, setting.last)  # Enter says what stands in the brackets
     try:
         return _command(setting, state, plain) or _answer(setting, state, plain)
     except Refused as refused:
@@ -49,19 +75,35 @@ def _command(setting: Setting, state: State, text: str) -> Step | None:
         case "q" | "quit":
             return Step(state, stop=True)
         case "u" | "undo":
-            return _undone(state)
+            return _undone(setting, state)
         case "?" | "help":
             return Step(state, said=tuple(help_for(setting, state)))
     return None
 
 
-def _undone(state: State) -> Step:
+def _undone(setting: Setting, state: State) -> Step:
     if state.mode:
         return Step(state.plain(), said=(Said("note", "Back to the question before."),))
     if not state.log:
         return Step(state, said=(Said("note", "There is nothing to take back."),))
     event: Event = {"undo": ""}
-    return Step(apply(state, event), (event,), (Said("note", "The last answer is taken back."),))
+    said = Said("note", f"The last answer is taken back{_taken(setting, state)}.")
+    return Step(apply(state, event), (event,), (said,))
+
+
+def _taken(setting: Setting, state: State) -> str:
+    """Which box the last answer was of, and what it said."""
+    gone = state.log[len(before_last(state.log)) :]
+    if "open" in gone[0]:
+        return ": what was to be answered again stands as before"
+    event = next((one for one in gone if slots_of(one)), None)
+    if event is None:
+        return ""
+    slots = slots_of(event)
+    number, told = number_of(setting, state, slots[0]), held_in(state, slots[0])
+    told = f"the second reading {event['second']}" if "second" in event else told
+    many = f" and {len(slots) - 1} more" if len(slots) > 1 else ""
+    return f": box {number}{many}, {told}" if number and told else ""
 
 
 def _answer(setting: Setting, state: State, text: str) -> Step:
@@ -69,7 +111,8 @@ def _answer(setting: Setting, state: State, text: str) -> Step:
         return _stepped_all(state, *second.taken(setting, state, state.held, doubt.reader(setting, text)))
     asked = asked_now(setting, state)
     if asked.field is not None:
-        known = read_field(asked.field, setting.known, text, setting.last)
+        plain = before_the_walk(asked.field, text)
+        known = read_field(asked.field, setting.known, plain, setting.last)
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
     if second.is_second(text) and not asked.doubt:
         return _second(setting, state, text)
@@ -80,11 +123,13 @@ def _answer(setting: Setting, state: State, text: str) -> Step:
     if asked.doubt:
         return _doubted(setting, state, asked, text)
     if state.mode == "because":
-        return _excused(setting, state, asked.question, text)
+        return _excused(setting, state, asked.question, asked.slot, text)
     if asked.size is not None:
+        if text.lower() in ("e", "end"):
+            return Step(replace(state, mode="review"))
         size = read_size(asked.size, text, state.header.get("unit", ""))
         return _looked(setting, state, {"slot": list(asked.slot), "size": asked.size.key, "is": size}, size)
-    commanded = _box_command(setting, state, asked.question, text)
+    commanded = _box_command(setting, state, asked.question, asked.slot, text)
     if commanded is not None:
         return commanded
     if asked.instrument:
@@ -96,7 +141,7 @@ def _insisted(setting: Setting, state: State, text: str) -> Step:
     """The same once more: taken as it is, though no record is there."""
     asked = asked_now(setting, state)
     if asked.field is not None:
-        known = ", ".join(dict.fromkeys(text.replace(",", " ").split()))
+        known = insisted(asked.field, text)
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
     if state.mode == "second":
         return _stepped_all(state, *second.taken(setting, state, state.held, ", ".join(text.replace(",", " ").split())))
@@ -123,31 +168,32 @@ def _second(setting: Setting, state: State, text: str) -> Step:
 
 
 def _again(setting: Setting, state: State, number: int) -> Step:
-    """A box by its number, to be answered again; what was excused together is opened together."""
+    """A box by its number, to be answered again before all others."""
     slots = numbered_slots(setting, state)
-    box = state.boxes.get(slots[number - 1]) if 1 <= number <= len(slots) else None
-    if box is None:
+    slot = slots[number - 1] if 1 <= number <= len(slots) else None
+    if slot is None or slot not in state.boxes:
         raise Refused(f"Box {number} is not answered yet; it is asked in its turn.")
-    slot = slots[number - 1]
-    fellows = [one for one in slots if one[:2] == slot[:2] and state.boxes.get(one)]
-    opened = [one for one in fellows if state.boxes[one].because] if box.because else [slot]
-    return _stepped(state, {"open": [list(one) for one in opened]}, Said("note", f"Box {number} again."))
+    told = held_in(state, slot)
+    held = f" It held {told}; u puts that back." if told else ""
+    return _stepped(state, {"open": list(slot)}, Said("note", f"Box {number} again.{held}"))
 
 
 # -- a box ------------------------------------------------------------------------------------------------------------
 
 
-def _box_command(setting: Setting, state: State, question: Question, text: str) -> Step | None:
+def _box_command(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step | None:
     word, _, rest = text.partition(" ")
     match word.lower():
         case "n":
-            if not rest or rest.lower() == "all":
-                return Step(replace(state, mode="because", held=rest.lower()))
-            return _excused(setting, replace(state, held="all" if rest.startswith("all ") else ""), question,
-                            rest.removeprefix("all "))  # fmt: skip
+            first, _, reason = rest.partition(" ")
+            scope = first.lower() if first.lower() in SCOPES else ""
+            reason = reason if scope else rest
+            if not reason:
+                return Step(replace(state, mode="because", held=scope))
+            return _excused(setting, replace(state, held=scope), question, slot, reason)
         case "s" | "skip" if not rest:
-            event = filled(*open_slots(state, question), skipped=True)
-            return _stepped(state, event, Said("note", "Skipped; it is asked for again at the end."))
+            event = filled(slot, skipped=True)
+            return _stepped(state, event, Said("note", "Skipped, this box alone; it is asked for again at the end."))
         case "e" | "end" if not rest:
             return Step(replace(state, mode="review"))
         case "w" | "with" if question.is_read:
@@ -178,16 +224,16 @@ def _instrument(setting: Setting, state: State, question: Question, text: str) -
     return _stepped(state, {"with": found, "for": question.what}, Said("echo", said))
 
 
-def _excused(setting: Setting, state: State, question: Question, text: str) -> Step:
-    """Not measured, here or on every wheel that is still open."""
+def _excused(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:
+    """Not measured: at this box, here at every position that is open, or on every wheel that is."""
     because, note = read_reason(setting.known.reasons, text)
-    same = [one for one in setting.questions(state.header) if one.what == question.what]
-    about = same if state.held == "all" else [question]
-    slots = [slot for one in about for slot in open_slots(state, one)]
+    slots = excused_slots(setting, state, question, slot)
+    after = apply(state, filled(*slots, because=because, note=note))
     words = f": {note}" if note else ""
-    many = f" at {len({slot.where for slot in slots})} places" if len(about) > 1 else ""
-    said = Said("echo", f"{question.title}{many}: not measured, {because}{words}.")
-    return _stepped(state, filled(*slots, because=because, note=note), said)
+    said = [Said("echo", f"{scope_of(setting, state, question, slot)}: not measured, {because}{words}.")]
+    if not open_slots(after, question) and any(after.boxes[one].value for one in question.slots):
+        said += told_at_end(setting, after, question)
+    return Step(after, (filled(*slots, because=because, note=note),), tuple(said))
 
 
 def _box(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:
@@ -254,7 +300,7 @@ def _doubted(setting: Setting, state: State, asked: Asked, text: str) -> Step:
         case "s" | "skip":
             event = filled(slot, skipped=True)
             return _stepped(state, event, Said("note", "Not kept; it is asked for again at the end."))
-    if text[:1].isdecimal() or text[:1] in (".", "-"):
+    if text[:1].isdecimal() or text[:1] in (".", "-") or text.lower().startswith(BOUNDS):
         return _read(setting, state, question, slot, text)
     raise Refused("Write k (keep), r (re-measure) or s (skip), or type the new reading.")
 

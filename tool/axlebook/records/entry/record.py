@@ -27,7 +27,7 @@ class Draft:
                 self._readings(question, [(slot, box) for slot, box in boxes if box.value])
             else:
                 self._observations(question, [(slot, box) for slot, box in boxes if box.seen])
-            self._excuse(question, [box for _, box in boxes if box.because])
+            self._excuse(question, [(slot, box) for slot, box in boxes if box.because])
         self.tree = self._tree(state, engine, sheet)
 
     def _tree(self, state: State, engine: str, sheet: str) -> Tree:
@@ -88,19 +88,24 @@ class Draft:
             tree |= {key: text for key, text in box.sizes if text}
             self._add("observations", tree, (slot,))
 
-    def _excuse(self, question: Question, boxes: Sequence[Entered]) -> None:
-        """What was not measured, places of one reason together."""
-        if not boxes:
-            return
-        box = boxes[0]
-        head: Tree = {"quantity" if question.is_read else "looked_for": question.what}
-        key = "parts" if question.by_part else "places"
-        tail = {"because": box.because} | ({"note": box.note} if box.note else {})
+    def _excuse(self, question: Question, boxes: Sequence[tuple[Slot, Entered]]) -> None:
+        """What was not measured: by position, unless all of them were left out for the same reason."""
+        reasons: dict[tuple[str, str], list[str]] = {}
+        for slot, box in boxes:
+            reasons.setdefault((box.because, box.note), []).append(slot.position)
+        for (because, note), positions in reasons.items():
+            head: Tree = {"quantity" if question.is_read else "looked_for": question.what}
+            at: Tree = {} if len(positions) == len(question.positions) else {"positions": positions}
+            tail = {"because": because} | ({"note": note} if note else {})
+            self._add_excuse("parts" if question.by_part else "places", question.where, head, at | tail)
+
+    def _add_excuse(self, key: str, where: str, head: Tree, tail: Tree) -> None:
+        """Places of one reason together."""
         for entry in self.not_measured:
             if key in entry and {k: v for k, v in entry.items() if k != key} == head | tail:
-                entry[key].append(question.where)
+                entry[key].append(where)
                 return
-        self.not_measured.append(head | {key: [question.where]} | tail)
+        self.not_measured.append(head | {key: [where]} | tail)
 
     def _add(self, key: str, tree: Tree, slots: Iterable[Slot]) -> None:
         entries: list[Tree] = getattr(self, key)

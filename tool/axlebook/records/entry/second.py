@@ -6,12 +6,12 @@ from .answers import echoed, read_value
 from .doubt import Outcome
 from .header import LEFT_OUT, Refused
 from .question import Slot
-from .state import Event, State, fold
+from .state import SECOND_BY, Event, State, fold
 from .told import Said, news
 from .walk import Setting, question_of
 
 WORDS = ("2nd", "second")
-WHO = "second_by"
+WHO = SECOND_BY
 
 
 def is_second(text: str) -> bool:
@@ -21,7 +21,7 @@ def is_second(text: str) -> bool:
 
 def held(setting: Setting, state: State, text: str) -> str:
     """The second reading as it is kept, once it is known to be one of the box just filled."""
-    question = question_of(setting, state, _last(state))
+    question = question_of(setting, state, last(state))
     figure = text.partition(" ")[2].strip()
     if not figure:
         raise Refused(f"Write it behind the word: 2nd {question.least_count or '2 7/16 in'}.")
@@ -30,7 +30,7 @@ def held(setting: Setting, state: State, text: str) -> str:
 
 def taken(setting: Setting, state: State, text: str, who: str) -> Outcome:
     """Keep it beside the first, `who` '' for the same people; where the two do not agree, that is asked about."""
-    slot = _last(state)
+    slot = last(state)
     by = "" if who == LEFT_OUT else who
     own = set(state.header.get("by", "").replace(",", " ").split())
     other = "" if set(by.replace(",", " ").split()) <= own else by
@@ -45,16 +45,17 @@ def taken(setting: Setting, state: State, text: str, who: str) -> Outcome:
     return events, (*said, *(Said("unlikely", f"{f.message} {f.next}") for f in found.unlikely))
 
 
-def _last(state: State) -> Slot:
+def last(state: State) -> Slot:
     """The box filled last, where that is a reading that stands alone."""
     for event in reversed(state.log):
+        if "header" in event or "with" in event or "kept" in event or "doubt" in event:
+            continue
         box = event.get("slot")
-        if "is" in event and isinstance(box, list) and "size" not in event:
-            slot = Slot(*map(str, box))
-            entered = state.boxes.get(slot)
-            if entered is None or not entered.value:
-                break
-            if entered.second:
-                raise Refused("This box has its second reading already; u takes it back.")
-            return slot
+        slot = Slot(*map(str, box)) if isinstance(box, list) and len(box) == len(Slot._fields) else None
+        entered = state.boxes.get(slot) if slot else None
+        if slot is None or entered is None or not entered.value:
+            break
+        if entered.second:
+            raise Refused("This box has its second reading already; u takes it back.")
+        return slot
     raise Refused("A second reading is typed right after the first one of the same box.")

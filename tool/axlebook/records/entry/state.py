@@ -24,6 +24,7 @@ from .question import Slot
 
 Event = Mapping[str, Any]
 EMPTY: Mapping[str, Any] = {}
+SECOND_BY = "second_by"  # what is asked between two readings, and kept with what is asked before the walk
 TEXTS = ("value", "instrument", "seen", "because", "note")
 
 
@@ -52,6 +53,7 @@ class State:
     header: Mapping[str, str] = field(default_factory=dict)
     instruments: Mapping[str, str] = field(default_factory=dict)
     boxes: Mapping[Slot, Entered] = field(default_factory=dict)
+    again: Slot | None = None  # the box opened last: asked before all others while it is empty
     mode: str = ""  # because, keep, who, review
     held: str = ""
     refused: str = ""  # an answer that is taken when it comes once more
@@ -82,36 +84,43 @@ def fold(events: Iterable[Event], state: State | None = None) -> State:
 def apply(state: State, event: Event) -> State:
     """The state after one event more; one that is not understood changes nothing."""
     if "undo" in event:
-        return fold(state.log[: _last_answer(state.log)])
+        return fold(before_last(state.log))
     logged = replace(state.plain(), log=(*state.log, event))
     if "header" in event:
         return replace(logged, header={**state.header, str(event["header"]): str(event.get("is", ""))})
     if "with" in event:
         return replace(logged, instruments={**state.instruments, str(event.get("for", "")): str(event["with"])})
     if "open" in event:
-        return replace(logged, boxes=_opened(state.boxes, event["open"]))
+        opened = _named(event["open"])
+        kept = {slot: box for slot, box in state.boxes.items() if slot not in opened}
+        if event["open"] == "skipped":
+            kept = {slot: box for slot, box in state.boxes.items() if not box.skipped}
+        return replace(logged, boxes=kept, again=opened[0] if opened else None)
     slots = slots_of(event)
     if not slots:
         return state
     return replace(logged, boxes={**state.boxes, **{slot: _filled(state.boxes, slot, event) for slot in slots}})
 
 
-def _opened(boxes: Mapping[Slot, Entered], which: object) -> dict[Slot, Entered]:
-    if which == "skipped":
-        return {slot: box for slot, box in boxes.items() if not box.skipped}
-    many = (
-        which if isinstance(which, (list, tuple)) and all(isinstance(one, (list, tuple)) for one in which) else [which]
-    )
-    opened = {_slot(one) for one in many}
-    return {slot: box for slot, box in boxes.items() if slot not in opened}
+def _named(which: object) -> list[Slot]:
+    many = which if isinstance(which, (list, tuple)) and all(isinstance(o, (list, tuple)) for o in which) else [which]
+    return [slot for slot in map(_slot, many) if slot is not None]
+
+
+def before_last(log: tuple[Event, ...]) -> tuple[Event, ...]:
+    """The events without those of the last answer."""
+    return log[: _last_answer(log)]
 
 
 def _last_answer(log: tuple[Event, ...]) -> int:
-    """Where the last answer begins: what only adds to a box goes with the box."""
+    """Where the last answer begins: what only adds to a box goes with the box, a second reading after it does not."""
     for index in range(len(log) - 1, -1, -1):
         event = log[index]
         if "header" in event or "with" in event or "open" in event or isinstance(event.get("is"), Mapping):
             return index
+        if "second" in event and not any("kept" in one for one in log[index + 1 : index + 2]):
+            asked_for = index > 0 and log[index - 1].get("header") == SECOND_BY
+            return index - asked_for
     return 0
 
 

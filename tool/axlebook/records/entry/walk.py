@@ -51,11 +51,7 @@ def asked_now(setting: Setting, state: State) -> Asked:
         return Asked(question=_of(questions, state.unsettled), slot=state.unsettled, doubt=True)
     if state.mode == "review":
         return Asked()
-    for question in questions:
-        found = _in(setting, state, question)
-        if found is not None:
-            return found
-    return Asked()
+    return _unfinished(state, questions) or _open(setting, state, questions) or Asked()
 
 
 def question_of(setting: Setting, state: State, slot: Slot) -> Question:
@@ -71,24 +67,29 @@ def _of(questions: Sequence[Question], slot: Slot) -> Question:
     return Question(slot.what, slot.what.replace("_", " "), "length", slot.where, positions=(slot.position,))
 
 
-def _in(setting: Setting, state: State, question: Question) -> Asked | None:
-    for slot in question.slots:
-        box = state.boxes.get(slot)
-        if box is not None and box.seen == "seen" and len(box.sizes) < len(question.sizes):
-            return Asked(question=question, slot=slot, size=question.sizes[len(box.sizes)])
-    for slot in open_slots(state, question):
-        if question.is_read and instrument_for(setting, state, question) is None:
-            return Asked(question=question, slot=slot, instrument=True)
-        return Asked(question=question, slot=slot)
+def _unfinished(state: State, questions: Sequence[Question]) -> Asked | None:
+    """What was seen and is not told the size of yet; it was answered last, wherever it stands in the walk."""
+    for question in questions:
+        for slot in question.slots:
+            box = state.boxes.get(slot)
+            if box is not None and box.seen == "seen" and len(box.sizes) < len(question.sizes):
+                return Asked(question=question, slot=slot, size=question.sizes[len(box.sizes)])
     return None
 
 
+def _open(setting: Setting, state: State, questions: Sequence[Question]) -> Asked | None:
+    """The box that was asked for by its number; else the first that is open."""
+    found = [(question, slot) for question in questions for slot in open_slots(state, question)]
+    if not found:
+        return None
+    question, slot = next((one for one in found if one[1] == state.again), found[0])
+    asks_with = question.is_read and instrument_for(setting, state, question) is None
+    return Asked(question=question, slot=slot, instrument=asks_with)
+
+
 def open_slots(state: State, question: Question) -> list[Slot]:
-    """The boxes of a question that wait for an answer; none where it was said why it is not measured."""
-    boxes = [state.boxes.get(slot) for slot in question.slots]
-    if any(box is not None and box.because for box in boxes):
-        return []
-    return [slot for slot, box in zip(question.slots, boxes, strict=True) if box is None]
+    """The boxes of a question that wait for an answer."""
+    return [slot for slot in question.slots if slot not in state.boxes]
 
 
 def candidates(setting: Setting, state: State, question: Question) -> list[str]:
@@ -111,6 +112,21 @@ def instrument_for(setting: Setting, state: State, question: Question) -> str | 
 def numbered_slots(setting: Setting, state: State) -> list[Slot]:
     """Every box, in the order they are asked; the first is number 1."""
     return [slot for one in setting.questions(state.header) for slot in one.slots]
+
+
+def number_of(setting: Setting, state: State, slot: Slot) -> int:
+    """The number of a box; 0 where no plan asks for it."""
+    slots = numbered_slots(setting, state)
+    return slots.index(slot) + 1 if slot in slots else 0
+
+
+def excused_slots(setting: Setting, state: State, question: Question, slot: Slot) -> list[Slot]:
+    """The boxes that one reason is for, by how far it was said to reach (`held`)."""
+    if state.held not in ("here", "all"):
+        return [slot]
+    same = [one for one in setting.questions(state.header) if one.what == question.what]
+    about = same if state.held == "all" else [question]
+    return [open for one in about for open in open_slots(state, one)]
 
 
 def draft_of(setting: Setting, state: State) -> Draft:

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from . import second
 from .header import LISTED, Field, numbered, offered
 from .question import Question, Slot
 from .state import State
 from .told import Said
-from .walk import Setting, asked_now, candidates, instrument_for, numbered_slots, tally
+from .walk import (
+    Setting,
+    asked_now,
+    candidates,
+    excused_slots,
+    instrument_for,
+    number_of,
+    numbered_slots,
+    question_of,
+    tally,
+)
 
 ALWAYS = "u undo, q stop (the draft stays)"
 
@@ -27,7 +39,7 @@ def prompt(setting: Setting, state: State) -> Prompt:
     asked = asked_now(setting, state)
     if state.mode == "second":
         people = (numbered(setting.known.people),) if 0 < len(setting.known.people) <= LISTED else ()
-        return Prompt("", (*people, "Enter: the same people."), "Who took the second reading")
+        return Prompt(_second_of(setting, state), (*people, "Enter: the same people."), "Who took the second reading")
     if asked.field is not None:
         return _of_field(setting, asked.field)
     if asked.question is None or asked.slot is None:
@@ -36,8 +48,8 @@ def prompt(setting: Setting, state: State) -> Prompt:
     if asked.doubt:
         return _doubt(setting, state, heading)
     if state.mode == "because":
-        where = "everywhere that is still open" if state.held == "all" else "here"
-        return Prompt(f"{heading}: not measured {where}.", (numbered(setting.known.reasons),), "Because")
+        scope = scope_of(setting, state, asked.question, asked.slot)
+        return Prompt(f"{scope}: not measured.", (numbered(setting.known.reasons),), "Because")
     if asked.instrument:
         there = numbered(tuple(candidates(setting, state, asked.question)))
         return Prompt(f"{heading}: read with which instrument?", (there, "Enter: not told"), "With")
@@ -53,6 +65,47 @@ def heading_of(setting: Setting, question: Question, slot: Slot) -> str:
     """The box in shop words."""
     where = slot.where if question.by_part else f"{setting.engine} {slot.where}".strip()
     return f"{where}, {question.title}{f', {slot.position}' if slot.position else ''}"
+
+
+def _second_of(setting: Setting, state: State) -> str:
+    slot = second.last(state)
+    question = question_of(setting, state, slot)
+    return f"Box {number_of(setting, state, slot)}, {heading_of(setting, question, slot)}: {state.held} as well."
+
+
+def scope_of(setting: Setting, state: State, question: Question, slot: Slot) -> str:
+    """How far a reason for not measuring reaches, so that nothing is left out unseen."""
+    slots = excused_slots(setting, state, question, slot)
+    if len(slots) < 2:
+        return heading_of(setting, question, *slots) if slots else question.title
+    numbers = in_runs(number_of(setting, state, one) for one in slots)
+    return f"{question.title}, {len(slots)} boxes ({numbers})"
+
+
+def in_runs(numbers: Iterable[int]) -> str:
+    """Numbers, those that follow each other as a run.
+
+    >>> in_runs([1, 2, 3, 5, 8, 9])
+    '1-3, 5, 8-9'
+    """
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+
+
+def held_in(state: State, slot: Slot) -> str:
+    """What stands in a box; '' where it is empty."""
+    box = state.boxes.get(slot)
+    if box is None:
+        return ""
+    if box.because:
+        return f"not measured, {box.because}"
+    second = f" and {box.second}" if box.second else ""
+    return "skipped" if box.skipped else f"{box.value or box.seen}{second}"
 
 
 def _details(setting: Setting, state: State, question: Question, slot: Slot) -> list[str]:
@@ -100,8 +153,17 @@ def _review(setting: Setting, state: State) -> Prompt:
     parts += [f"{found.kept} kept in spite of doubt"] if found.kept else []
     parts += [f"{found.skipped} skipped"] if found.skipped else []
     parts += [f"{found.open} still open"] if found.open else []
-    details = _no_more_asked(setting, state)
+    details = (*_left_open(setting, state), *_no_more_asked(setting, state))
     return Prompt(f"The end: {', '.join(parts)}.", details, "w write, b back to what is open, u undo, q stop")
+
+
+def _left_open(setting: Setting, state: State) -> tuple[str, ...]:
+    """Which boxes are open or skipped, by number, as `r` takes them."""
+    slots = list(enumerate(numbered_slots(setting, state), 1))
+    left = [number for number, slot in slots if slot not in state.boxes]
+    skipped = [number for number, slot in slots if slot in state.boxes and state.boxes[slot].skipped]
+    found = [f"Open: {in_runs(left)}."] if left else []
+    return (" ".join([*found, *([f"Skipped: {in_runs(skipped)}."] if skipped else [])]),) if left or skipped else ()
 
 
 def _no_more_asked(setting: Setting, state: State) -> tuple[str, ...]:
@@ -123,12 +185,15 @@ def help_for(setting: Setting, state: State) -> list[Said]:
     if asked.field is not None:
         return [
             Said("help", asked.field.help),
-            Said("help", f"Enter takes what stands in brackets, - leaves it out, {ALWAYS}."),
+            Said("help", f"Enter takes what stands in brackets, s or - leaves it out, {ALWAYS}."),
         ]
     if asked.question is None:
         return [Said("help", "w writes the record as shown; b goes back; nothing that is open is taken for good.")]
     if asked.doubt:
         return [Said("help", "k keeps it with a second reading or a reason; r asks again; s leaves it out for now.")]
+    if asked.size is not None:
+        sizes = f"Type {asked.size.title}; Enter, s or - leaves it out, e ends here, {ALWAYS}."
+        return [Said("help", text) for text in (*_how(asked.question), sizes)]
     return [Said("help", text) for text in (*_how(asked.question), _commands(asked.question))]
 
 
@@ -147,7 +212,8 @@ def _how(question: Question) -> list[str]:
 def _commands(question: Question) -> str:
     what = "2 7/16 in, 62 mm, under 0.0015 in" if question.is_read else "no, yes or unknown"
     with_what = ", w change the instrument, 2nd 2 13/32 in the second person's reading" if question.is_read else ""
+    here = ", n here at none of its positions here" if len(question.positions) > 1 else ""
     return (
-        f"Type {what}. s skip, n not measured because ..., n all (on every wheel left){with_what}, "
+        f"Type {what}. s skip, n not measured because ...{here}, n all on no wheel left{with_what}, "
         f"r 3 box number 3 again, e end here, {ALWAYS}."
     )
