@@ -126,7 +126,8 @@ def test_what_was_expected_is_said_in_the_unit_of_the_reading_beside_it(metres: 
 
 
 def off(expected: float, spread: float, grid: float = 0.0, apart: float = 0.0) -> Any:
-    return SimpleNamespace(expected=expected, spread=spread, grid=grid, apart=apart, point=SimpleNamespace(text="1 mm"))
+    point = SimpleNamespace(text="1 mm")
+    return SimpleNamespace(expected=expected, spread=spread, grid=grid, apart=apart, reach=0.0, point=point)
 
 
 @pytest.mark.parametrize(
@@ -144,10 +145,29 @@ def off(expected: float, spread: float, grid: float = 0.0, apart: float = 0.0) -
 def test_the_range_of_a_sound_reading_is_as_wide_as_its_spread_its_grid_and_its_instruments(
     monkeypatch: pytest.MonkeyPatch, offs: list[Any], told: str
 ) -> None:
-    monkeypatch.setattr(_slips, "practice_of", lambda book: SimpleNamespace(plain=3))
+    monkeypatch.setattr(_slips, "practice_of", lambda book: SimpleNamespace(plain=3, least=0))
+    monkeypatch.setattr(_slips, "resolution", lambda book, reading: None)
     monkeypatch.setattr(_slips, "EXPANDED", 2)
     book: Any = None
-    doubt: Any = SimpleNamespace(offs=offs, last=SimpleNamespace(text="10 mm"))
+    doubt: Any = SimpleNamespace(offs=offs, last=SimpleNamespace(text="10 mm", origin=None))
+    assert _slips.expected_span(book, doubt) == told
+
+
+@pytest.mark.parametrize(
+    ("spread", "told"),
+    [
+        (0.0011, "7 mm to 13 mm"),  # 6.7 to 13.3: what a rule of millimeters can show of it
+        (0.001, "7 mm to 13 mm"),  # a division on the end is within
+        (0.0001, "9.7 mm to 10.3 mm"),  # finer than a division: as it is
+    ],
+)
+def test_the_range_of_a_sound_reading_ends_on_divisions_as_the_prompt_before_it_says(
+    monkeypatch: pytest.MonkeyPatch, spread: float, told: str
+) -> None:
+    monkeypatch.setattr(_slips, "practice_of", lambda book: SimpleNamespace(plain=3, least=0))
+    monkeypatch.setattr(_slips, "resolution", lambda book, reading: Fraction(1, 1000))
+    book: Any = None
+    doubt: Any = SimpleNamespace(offs=[off(0.010, spread)], last=SimpleNamespace(text="10 mm", origin=None))
     assert _slips.expected_span(book, doubt) == told
 
 

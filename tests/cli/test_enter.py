@@ -298,7 +298,7 @@ def test_each_question_tells_the_last_reading_and_the_range_that_the_sheet_of_th
     assert len(prompts) == len(asked)
     for box, prompt in zip(asked, prompts, strict=True):
         assert box["where"] in prompt
-        tells = f"Expect {box['expected']}." if box["expected"] else ""
+        tells = f"Expect {box['expected']}" if box["expected"] else ""
         assert tells in prompt
         assert ("Expect " in prompt) is bool(tells)
         if box["last"]:

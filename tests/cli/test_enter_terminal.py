@@ -118,7 +118,7 @@ def walk(terminal: Terminal, screen: str, until: str) -> str:
 def test_a_whole_wheelset_with_a_slip_an_undo_a_kill_in_the_middle_and_a_resume(ledger: Path) -> None:
     before = sorted(p.relative_to(ledger) for p in ledger.rglob("*.yaml"))
     one = Terminal(ledger, "enter", "d-2", "--purpose", "annual")
-    screen = one.header()
+    before_it = screen = one.header()
     assert "1 of 44. e-12 driver-2 left, tire thickness, 0 deg" in screen
 
     # how to take it, then a slip: 13/16 where 2 13/16 is meant
@@ -126,6 +126,10 @@ def test_a_whole_wheelset_with_a_slip_an_undo_a_kill_in_the_middle_and_a_resume(
     screen = one.type("13/16 in")
     assert "= 13/16 in (20.6375 mm)" in screen
     assert "UNLIKELY." in screen
+    expected = re.search(r"Expect (.+?) to (.+? in)\.", " ".join(before_it.split()))
+    assert expected is not None
+    told = f"Expected was {expected[1]} in to {expected[2]}."
+    assert told in " ".join(screen.split())  # as the question before it said
     assert "2 13/16 in" in screen  # last time, and what fits
     assert "k keep, r re-measure, s skip" in screen
     screen = one.type("r")

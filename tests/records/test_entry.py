@@ -13,7 +13,7 @@ import pytest
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.entry.header import Known
 from axlebook.records.entry.machine import Step, answer
-from axlebook.records.entry.question import Earlier, Question, Size, Slot
+from axlebook.records.entry.question import Earlier, Expected, Question, Size, Slot
 from axlebook.records.entry.record import new_id
 from axlebook.records.entry.state import State, fold
 from axlebook.records.entry.walk import Setting, asked_now, draft_of, tally
@@ -664,3 +664,11 @@ def test_an_id_that_is_taken_gets_the_next_number() -> None:
 def test_events_that_nobody_understands_change_nothing() -> None:
     odd: list[Any] = [{}, {"slot": "x", "is": {"value": "1"}}, {"slots": 7}, {"slot": [1], "kept": 3}, {"else": ""}]
     assert fold(odd) == State()
+
+
+def test_what_is_expected_is_said_with_the_instrument_that_it_holds_for() -> None:
+    expected = (Expected("0 deg", "2 11/16 to 2 27/32 in", "rule-1"),)
+    setting = replace(SETTING, questions=lambda header: (replace(THICK, expected=expected),))
+    assert "Expect 2 11/16 to 2 27/32 in. With rule-1." in prompt(setting, at_the_wheel().state).details[0]
+    without = after(*HEADER[:8], "-", "in", setting=setting)
+    assert prompt(setting, without.state).details[0].endswith("Expect 2 11/16 to 2 27/32 in with rule-1.")

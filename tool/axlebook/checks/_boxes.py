@@ -122,7 +122,7 @@ def _told(book: Book, many: list[Ask], day: date) -> Question:
             *(Earlier(a.position, a.last.text, a.last.day, "; ".join(a.notes)) for a in many if a.last),
         ),
         expected=tuple(
-            Expected(ask.position, ask.expected.text)
+            Expected(ask.position, ask.expected.text, ask.instrument)
             for ask in many
             if ask.expected and not _read_since(book, ask, day)
         ),

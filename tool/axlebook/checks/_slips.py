@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from fractions import Fraction
 from statistics import median
@@ -10,6 +11,7 @@ from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.quantities import Quantity, parse_measure, render_fraction, render_value
 from axlebook.records.book import Book
 from axlebook.records.doubts import EXPANDED, Doubt, doubts
+from axlebook.records.instruments import resolution
 from axlebook.records.offs import Off
 from axlebook.records.plausibility import practice_of
 from axlebook.records.reading import DOUBTFUL, Measure
@@ -109,12 +111,22 @@ def _middle(doubt: Doubt) -> float:
 def expected_span(book: Book, doubt: Doubt) -> str:
     """The range a sound reading would lie in, in the unit of the reading's neighbor."""
     off = min(doubt.offs, key=lambda one: abs(one.expected - _middle(doubt)))
-    reach = practice_of(book).plain * off.spread + off.grid + EXPANDED * off.apart
+    practice = practice_of(book)
+    reach = max(practice.plain * off.spread + off.grid + EXPANDED * off.apart, practice.least * off.reach)
+    low, high = _on_divisions(book, doubt, off.expected - reach, off.expected + reach)
+    low = max(low, 0.0) if off.expected >= 0 else low
     unit = _unit(doubt, off)
-    low, high = (_rounded(off.expected + sign * reach, unit) for sign in (-1, 1))
-    if off.expected >= 0 and off.expected < reach:
-        low = _rounded(0.0, unit)
-    return f"{low} to {high}"
+    return f"{_rounded(low, unit)} to {_rounded(high, unit)}"
+
+
+def _on_divisions(book: Book, doubt: Doubt, low: float, high: float) -> tuple[float, float]:
+    """The least and the greatest that the instrument of the reading beside it can show within, as a prompt says it."""
+    step = resolution(book, doubt.last.origin) if doubt.last is not None else None
+    if step is None:
+        return low, high
+    ends = [Fraction(round(end * 10**12), 10**12) / step for end in (low, high)]
+    first, last = math.ceil(ends[0]), math.floor(ends[1])
+    return (float(first * step), float(last * step)) if first < last else (low, high)
 
 
 def _unit(doubt: Doubt, off: Off) -> str:

@@ -36,6 +36,7 @@ class Expected(NamedTuple):
 
     position: str
     text: str
+    instrument: str = ""  # with what; another, or none that is named, leaves more open
 
 
 @dataclass(frozen=True)
@@ -73,6 +74,10 @@ class Question:
         here = [one for one in self.earlier if one.position == position]
         return max(here or self.earlier, key=lambda one: one.day, default=None)
 
-    def expected_at(self, position: str) -> str:
-        """What to expect at a position; '' where nothing says."""
-        return next((one.text for one in self.expected if one.position == position), "")
+    def expected_at(self, position: str, instrument: str | None = None) -> str:
+        """What to expect at a position; where `instrument` is another one, with what. '' where nothing says."""
+        found = next((one for one in self.expected if one.position == position), None)
+        if found is None:
+            return ""
+        other = instrument is not None and found.instrument not in ("", instrument)
+        return f"{found.text} with {found.instrument}" if other else found.text

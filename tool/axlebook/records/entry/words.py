@@ -118,7 +118,7 @@ def _details(setting: Setting, state: State, question: Question, slot: Slot) -> 
     if earlier is not None:
         at = f" at {earlier.position}" if earlier.position != slot.position else ""
         found.append(f"Last time {earlier.text}{at} on {earlier.day}{f' ({earlier.note})' if earlier.note else ''}.")
-    expected = question.expected_at(slot.position)
+    expected = question.expected_at(slot.position, instrument or "")
     if expected:
         found.append(f"Expect {expected}.")
     if instrument:
