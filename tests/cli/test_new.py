@@ -91,6 +91,24 @@ def test_what_is_not_known_is_asked_for_and_never_stated(ledger: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("kind", "id", "key", "stands", "such_as"),
+    [
+        ("person", "v9", "role", "unknown", "mechanical lead"),
+        ("instrument", "tape-9", "type", "unknown", "pi tape"),
+        ("waiver", "w-9", "reason", "...", "a new tire is on order"),
+        ("correction", "c-9", "reason", "...", "read again by two people"),
+    ],
+)
+def test_an_example_is_told_beside_what_stands_and_never_stated(
+    ledger: Path, kind: str, id: str, key: str, stands: str, such_as: str
+) -> None:
+    path = call("new", kind, id, at=ledger).out.splitlines()[0]
+    assert read_tree((ledger / path).read_bytes())[key] == stands
+    above = (ledger / path).read_text(encoding="utf-8").partition(f"\n{key}:")[0].splitlines()[-1]
+    assert above.endswith(f"Such as: {such_as}.")
+
+
+@pytest.mark.parametrize(
     ("kind", "id", "says"),
     [
         ("tyre", "t-9", "Did you mean tire?"),

@@ -39,6 +39,7 @@ _IDS = {
     "purposes": "annual", "purpose": "annual", "fit_from": "2026-01-10-t-1-receiving",
     "found_in": "2026-01-10-e-12-annual",
 }  # fmt: skip
+_MAY_BE_UNKNOWN = frozenset({"role", "type"})  # of a person, of an instrument
 _NO_RECORDS = frozenset({"id", "purpose", "purposes"})  # words that are written like an id
 _PEOPLE = {"approved_by": "person", "by": "person", "signed_by": "person"}
 _NAMES = {"values": "worst", "cut": "t-1", "materials": "tire steel"}
@@ -57,7 +58,7 @@ def render_template(kind: str, schema: Schema, filled: Mapping[str, Any], modeli
         if name == "kind":
             lines.append(f"kind: {kind}")
             continue
-        lines += ["", *_described(name, inside)]
+        lines += ["", *_described(name, inside, stands=name in required and name not in filled)]
         if name in filled:
             lines += list(_filled(name, filled[name], inside, day))
         elif name in required:
@@ -67,8 +68,9 @@ def render_template(kind: str, schema: Schema, filled: Mapping[str, Any], modeli
     return "\n".join(lines) + "\n"
 
 
-def _described(name: str, schema: Schema) -> list[str]:
-    choice = _choice(schema)
+def _described(name: str, schema: Schema, *, stands: bool) -> list[str]:
+    shown = schema.get("examples", ("",))[0] if stands and _is_free(schema) else ""
+    choice = f"Such as: {shown}." if shown and shown != "unknown" else _choice(schema)
     meaning = re.sub(r"^(yes|no):", r"With \1:", str(schema.get("description", "")))
     words = " ".join(part for part in (meaning, choice) if part)
     return [f"# {words}"] if words else []
@@ -160,13 +162,21 @@ def _live(name: str, schema: Schema, indent: str, day: date) -> Iterator[str]:
 
 
 def _asking(value: Any, schema: Schema, name: str) -> Any:
-    """A value in which every other record is asked for: the name of one that may exist would be a false statement."""
+    """A value that states nothing: the name of a record that may exist, or an example, would be a false statement."""
     if isinstance(value, Mapping):
         return {key: _asking(item, _inner(schema, key), key) for key, item in value.items()}
     if isinstance(value, list):
         return [_asking(item, schema.get("items", {}), name) for item in value]
-    is_record = schema.get("format") == "id" and name not in _NO_RECORDS
-    return f"which-{_PEOPLE.get(name, name).replace('_', '-')}" if is_record else value
+    if schema.get("format") == "id" and name not in _NO_RECORDS:
+        return f"which-{_PEOPLE.get(name, name).replace('_', '-')}"
+    if value in schema.get("examples", ()) and _is_free(schema):
+        return "unknown" if name in _MAY_BE_UNKNOWN else "..."
+    return value
+
+
+def _is_free(schema: Schema) -> bool:
+    """Whether it is free text: an example of it, left standing, would be read as somebody's statement."""
+    return "string" in schema.get("type", ()) and not schema.keys() & {"enum", "const", "format"}
 
 
 def _first_item(name: str, value: Any, schema: Schema, indent: str) -> Iterator[str]:
