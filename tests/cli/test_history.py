@@ -75,6 +75,12 @@ def test_a_reading_is_told_as_corrected_and_the_correction_beside_it(ledger: Pat
     assert "was 1 1/4 in, is 1 3/16 in: read again" in str(told["2026-01-20-flange"]["words"])
 
 
+def test_a_correction_has_a_history_of_its_own_and_says_of_which_reading(ledger: Path) -> None:
+    (told,) = [row["words"] for row in rows(ledger, "2026-01-20-flange") if row["what"] == "correction"]
+    where = "driver-2 right flange thickness worst"
+    assert told == f"in 2026-01-10-e-1-annual, {where}: was 1 1/4 in, is 1 3/16 in: read again"
+
+
 def test_a_defect_at_its_place_and_its_removal_belong_to_the_tire_that_stood_there(ledger: Path) -> None:
     whats = [(row["what"], row["measured_on"]) for row in rows(ledger, TIRE)]
     assert ("defect", "2026-01-10") in whats

@@ -123,10 +123,10 @@ def _events(book: Book, id: str) -> Iterator[Event]:
         )  # fmt: skip
     records = {id, *(session.id for session, _, _ in done_on(book, id))}
     for plain in book.plain.values():
-        if plain.kind == "defect" and _is_of(book, plain, id):
+        if plain.kind == "defect" and (plain.id == id or _is_of(book, plain, id)):
             yield from _defect(book, plain)
-        if plain.kind == "correction" and fields.text(plain.tree, "record") in records:
-            yield _plain(book, plain, "corrected_on", "correction", _correction_words(plain))
+        if plain.kind == "correction" and (plain.id == id or fields.text(plain.tree, "record") in records):
+            yield _plain(book, plain, "corrected_on", "correction", _correction_words(book, plain))
 
 
 def _of_itself(book: Book, id: str) -> Iterator[Event]:
@@ -172,13 +172,28 @@ def _defect(book: Book, plain: Plain) -> Iterator[Event]:
         yield _plain(book, plain, "closed_on", "defect", words)
 
 
-def _correction_words(plain: Plain) -> str:
+def _correction_words(book: Book, plain: Plain) -> str:
     tree = plain.tree
     record, reason = fields.text(tree, "record"), fields.text(tree, "reason")
     if fields.yes(tree, "withdraws"):
         return f"withdraws {record}: {reason}"
     at, was, now = (fields.text(tree, key) for key in ("at", "was", "is"))
-    return f"in {record}, {at.strip('/').replace('/', ' ')}: was {was}, is {now}: {reason}"
+    return f"in {record}, {_corrected_place(book, record, at)}: was {was}, is {now}: {reason}"
+
+
+def _corrected_place(book: Book, record: str, at: str) -> str:
+    """What a pointer points at, in words; the pointer's own steps where that cannot be told."""
+    steps = at.strip("/").split("/")
+    session = book.session_by_id.get(record)
+    entries = fields.items(session.tree, steps[0]) if session else []
+    number = int(steps[1]) if len(steps) > 1 and steps[1].isdecimal() and len(steps[1]) < 9 else len(entries)
+    entry = entries[number] if number < len(entries) else None
+    what = (fields.text(entry, "quantity") or fields.text(entry, "looked_for")) if isinstance(entry, dict) else ""
+    if not what or not isinstance(entry, dict):
+        return " ".join(steps)
+    where = fields.text(entry, "place") or fields.text(entry, "part")
+    rest = steps[3:] if steps[2:3] == ["values"] else steps[2:]
+    return " ".join(filter(None, (where, what.replace("_", " "), *rest)))
 
 
 def _plain(book: Book, plain: Plain, key: str, what: str, words: str) -> Event:
