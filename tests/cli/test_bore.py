@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -120,6 +121,26 @@ def test_without_a_tolerance_on_file_there_is_none_on_the_sheet(tmp_path: Path) 
     called = call("bore", "d-2-left", at=ledger(tmp_path, **{"limits/ours.yaml": NO_TOLERANCE}))
     assert "NO TOLERANCE: the adopted practice gives none" in " ".join(called.out.split())
     assert called.code == 1
+
+
+def test_one_single_size_is_no_tolerance() -> None:
+    assert bore_band(44005 * THOU, 42 * THOU, 52 * THOU, 5 * THOU, THOU) is None
+    found = bore_band(44005 * THOU, 42 * THOU, 52 * THOU, 4 * THOU, THOU)
+    assert found is not None
+    assert (found.least, found.most) == (43957 * THOU, 43959 * THOU)
+
+
+def test_a_narrow_band_keeps_its_least_below_its_most_at_every_temperature(tmp_path: Path) -> None:
+    # guard band 1.645 * .0054 / 2 = .00444 in: 43.9585 + .00444 = 43.96294, up to .963; 43.9685 - .00444 down to .964
+    narrow = ledger(tmp_path, **{"instruments/true-1.yaml": MICROMETER.replace("0.002 in", "0.0054 in")})
+    assert (figure(narrow, "bore_least"), figure(narrow, "bore_most")) == ("43.963", "43.964")
+    rows = re.findall(r"^ +\d+ degF +([\d.]+) in +([\d.]+) in +([\d.]+) in$", call("bore", "d-2-left", "--all",
+                      at=narrow).out, re.MULTILINE)  # fmt: skip
+    assert len(rows) > 10
+    for row in rows:
+        least, aim, most = map(Fraction, row)
+        assert least <= aim <= most
+        assert least < most
 
 
 def test_readings_too_uncertain_leave_no_tolerance(tmp_path: Path) -> None:

@@ -32,7 +32,7 @@ class BoreBand:
 
 
 def bore_band(center: Fraction, least: Fraction, most: Fraction, band: Fraction, step: Fraction) -> BoreBand | None:
-    """The bores whose interference is in a practice for certain; None where the readings leave none.
+    """The bores whose interference is in a practice for certain; None where the readings leave no tolerance.
 
     Parameters
     ----------
@@ -56,9 +56,10 @@ def bore_band(center: Fraction, least: Fraction, most: Fraction, band: Fraction,
     """
     low = inward_up(center - most + band, step)
     high = inward_down(center - least - band, step)
-    if low > high:
+    if low >= high:  # one single size is no tolerance: nobody bores to it
         return None
-    return BoreBand(low, round((low + high) / 2 / step) * step, high)
+    middle = (low + high) / 2
+    return BoreBand(low, middle if high - low < 2 * step else round(middle / step) * step, high)
 
 
 def inward_up(value: Fraction, step: Fraction) -> Fraction:

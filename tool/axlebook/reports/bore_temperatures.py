@@ -19,13 +19,16 @@ FAHRENHEIT, CELSIUS = range(50, 95, 5), range(10, 33, 2)
 def temperature_table(band: BoreBand, expansion: float, show: Amounts, step: Fraction) -> Section:
     """What the bore reads at other temperatures: with a true length, and with steel as warm as the tire."""
     unit = "degC" if show.metric else "degF"
+    digits = 3
+    if band.most - band.least < 2 * step:  # so narrow that at another temperature no step may lie within
+        digits, step = 4, step / 10
     true, steel = [], []
     for degrees in CELSIUS if show.metric else FAHRENHEIT:
         kelvin = float(UNITS[unit].to_base(Fraction(degrees)))
         part = expansion_factor(kelvin, expansion)
         own = expansion_factor(kelvin, INSTRUMENT_EXPANSION)
-        true.append((f"{degrees} {unit}", *_cells(band, part, show, step)))
-        steel.append((f"{degrees} {unit}", *_cells(band, part / own, show, step)))
+        true.append((f"{degrees} {unit}", *_cells(band, part, show, step, digits)))
+        steel.append((f"{degrees} {unit}", *_cells(band, part / own, show, step, digits)))
     head = ("Tire and shop at", "least", "aim", "most")
     tables = (
         Table("With an instrument that reads true length", head, tuple(true)),
@@ -40,8 +43,9 @@ def temperature_table(band: BoreBand, expansion: float, show: Amounts, step: Fra
     return Section("At the shop's temperature read this", tables=tables, notes=notes)
 
 
-def _cells(band: BoreBand, factor: float, show: Amounts, step: Fraction) -> tuple[str, str, str]:
+def _cells(band: BoreBand, factor: float, show: Amounts, step: Fraction, digits: int) -> tuple[str, str, str]:
     scale = Fraction(factor)
     least, most = inward_up(band.least * scale, step), inward_down(band.most * scale, step)
     aim = round(band.aim * scale / step) * step
-    return show.length_one(float(least)), show.length_one(float(aim)), show.length_one(float(most))
+    one, two, three = (show.length_one(float(value), digits) for value in (least, aim, most))
+    return one, two, three
