@@ -63,7 +63,7 @@ def renewed(book: Book, wheel: Wheel, asked: Asked) -> Wheel | str:
     read = {DIAMETER: Read(diameter, origin), HOLLOW: Read(ZERO, origin), THICKNESSES[0]: Read(thickness, origin)}
     if tire is not None:
         stand = stand._replace(tire=tire)
-    bare = Wheel(stand, read, new=True)
+    bare = Wheel(stand, read, new=True, unnamed=tire is None)
     made = needing(book, bare, asked)
     if tire is not None and origin == tire.id and not is_received(book, tire):
         made = replace(made, missing=(*made.missing, f"receipt of {tire.id}: its size is the one ordered"))

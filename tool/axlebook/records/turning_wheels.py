@@ -90,6 +90,7 @@ class Wheel:
     angle: Told | None = None
     missing: tuple[str, ...] = ()
     new: bool = False  # a tire that is not on yet
+    unnamed: bool = False  # and has no record: what is known of its like stands for it
     flats: tuple[Fraction, ...] = ()  # lengths
 
     @property
@@ -105,7 +106,7 @@ class Wheel:
     @property
     def tire(self) -> str:
         """The id of its tire, or ''."""
-        return self.stand.tire.id if self.stand.tire else ""
+        return self.stand.tire.id if self.stand.tire and not self.unnamed else ""
 
     @property
     def flanged(self) -> bool:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from axlebook.findings import Figure
 from axlebook.records.turning_case import Case, lead_times
 from axlebook.records.turning_draft import told_of
-from axlebook.records.turning_moves import asks, heights, lowered
+from axlebook.records.turning_moves import Lowered, asks, heights, lowered
 from axlebook.records.turning_plans import Plan, height_allowed
 from axlebook.records.turning_wheels import DIAMETER, FLANGE, HEIGHT, HOLLOW, ZERO, Wheel, flange_after
 
@@ -244,18 +244,20 @@ def _lathe(case: Case, plan: Plan, show: Amounts) -> Section:
     for wheel in plan.wheels:
         if wheel.name in plan.turned:
             less = play_of(plan, wheel.name, case.setup.tolerance)
-            told = "no limit on file" if less is None else f"+0, -{short(_floor(less, show), show)}"
+            told = "no limit on file" if less is None else _less(less, show)
             rows.append((wheel.name, wheel.tire or "new tire", size(plan.diameters[wheel.name], show), told,
                          *(_one(case, key, wheel) for key in ("contour",))))  # fmt: skip
-    tolerance = (
-        "no tolerance: no limit on the match is on file"
-        if match is None
-        else f"+0, -{short(_floor(match, show), show)}"
-    )
+    tolerance = "no tolerance: no limit on the match is on file" if match is None else _less(match, show)
     main = Line("The lathe", f"{sizes(plan, show)}, {tolerance}; {common}", main=plan.possible,
                 figures=tuple(_sizes(plan)))  # fmt: skip
     return Section(heading, (main,), (Table("Finished diameter at the taping line", ("Wheel", "Tire", "Diameter",
                    "Tolerance", "Contour"), tuple(rows)),))  # fmt: skip
+
+
+def _less(play: Fraction, show: Amounts) -> str:
+    """How much smaller a wheel may come out: `+0, -0.062 in`."""
+    allowed = _floor(play, show)
+    return f"+0, -{short(allowed, show)}" if allowed else "NO TOLERANCE left by the limits: ask for a smaller size"
 
 
 def _floor(value: Fraction, show: Amounts) -> Fraction:
@@ -282,11 +284,7 @@ def _moves(case: Case, show: Amounts) -> Section:
     if found is None:
         lines.append(Line("Engine lower by", "not known: a diameter is not on record, or nothing can be done"))
     else:
-        apart = f" (axle by axle {short(found.least, show)} to {short(found.most, show)})"
-        if found.least == found.most:
-            apart = ""
-        text = f"about {short(found.mean, show)}, half of what comes off the diameters{apart}"
-        lines.append(Line("Engine lower by", text, computed("lowered", float(found.mean), "m")))
+        lines.append(_moved(found, show))
         for height in heights(case, found.mean):
             out = [one for one in height.judged if one.outside]
             text = f"{as_gauged(height.before, show)} to about {short(height.after, show)}"
@@ -294,15 +292,40 @@ def _moves(case: Case, show: Amounts) -> Section:
                 text += f": {judged_words(case, out[0], show)}"
             lines.append(Line(f"{title_of(case, height.quantity)}, {height.where}", text, note=height.record,
                               alarm=bool(out)))  # fmt: skip
-        high = f"{float(100 * found.share):.1f} percent"
-        lines.append(Line("Speed indicator", f"driven from a driver it reads {high} higher than before"))
-        lines.append(Line("Brake shoes", "hang that much farther from the tread: take up the rigging, read the piston "
-                          "travel; how much more travel depends on the leverage, which is not on record"))  # fmt: skip
+        lines += _speed_and_shoes(found)
     notes = [f"{'; '.join(after.asks)} [{after.cited}]" for after in asks(case)]
     if not notes:
         notes = ["no limit set in force says what to look at after a turning: coupler and pilot height, brake gear, "
                  "deck step, tender clearance, piston travel, shoes and speed indicator usually move"]  # fmt: skip
     return Section("What the new diameter moves", tuple(lines), notes=tuple(notes))
+
+
+def _moved(found: Lowered, show: Amounts) -> Line:
+    """By how much the engine stands lower, or higher where new tires are larger than what was on."""
+    ends = sorted(abs(one) for one in (found.least, found.most))
+    apart = f" (axle by axle {short(ends[0], show)} to {short(ends[1], show)})"
+    if found.least * found.most < 0:  # some rise and some come down
+        apart = f" (axle by axle from {short(-found.least, show)} higher to {short(found.most, show)} lower)"
+    elif found.least == found.most:
+        apart = ""
+    rises = found.mean < 0
+    of = "goes onto" if rises else "comes off"
+    text = f"about {short(abs(found.mean), show)}, half of what {of} the diameters{apart}"
+    return Line(f"Engine {'higher' if rises else 'lower'} by", text, computed("lowered", float(found.mean), "m"))
+
+
+def _speed_and_shoes(found: Lowered) -> Iterator[Line]:
+    if found.mean:
+        share = f"{float(100 * abs(found.share)):.1f} percent"
+        way = "higher" if found.mean > 0 else "lower"
+        yield Line("Speed indicator", f"driven from a driver it reads {share} {way} than before")
+    if found.most > 0:
+        where = " where an axle comes down" if found.least < 0 else ""
+        yield Line("Brake shoes", f"hang that much farther from the tread{where}: take up the rigging, read the piston "
+                   "travel; how much more travel depends on the leverage, which is not on record")  # fmt: skip
+    if found.least < 0:
+        yield Line("Brake shoes", "stand that much closer to a tread that has grown: slack off the rigging before the "
+                   "wheels go under, look that no shoe drags, read the piston travel")  # fmt: skip
 
 
 def _beforehand(case: Case) -> Section:

@@ -47,6 +47,8 @@ def judged_words(case: Case, one: Judged, show: Amounts, *, cited: bool = True) 
     limit, read = one.judgement, short(one.value, show)
     if limit.value is not None and one.outside:
         read = digits_apart(one.value, limit.value, "mm" if show.metric else "in")[0]
+    elif one.value == limit.value:  # on the limit, and not out: no rounding may make it look beyond
+        read = as_gauged(one.value, show)
     if one.quantity in THICKNESSES and one.value <= 0:
         read = "nothing"
     told = f"{one.where}, {title_of(case, one.quantity)}: {read}"
@@ -102,6 +104,8 @@ def years(plan: Plan) -> str:
         return "seasons not known"
     if plan.life.years < 1:
         return "less than a season"
+    if plan.life.years < 2:
+        return "about a season"
     return f"about {int(plan.life.years)} seasons" if plan.life.years < 100 else "over 100 seasons"
 
 
