@@ -110,12 +110,12 @@ def test_a_box_is_answered_again_by_its_number_and_what_came_after_it_stays() ->
     assert prompt(SETTING, step.state).heading.startswith("1 of 5. ")
     step = after("2 25/32", state=step.state)
     assert record(step)["readings"][0]["values"] == {"0 deg": "2 25/32 in", "180 deg": "2 11/16 in"}
-    assert prompt(SETTING, step.state).heading.startswith(("4 of 5.", "e-1 driver-1 left, flange height"))
+    assert prompt(SETTING, step.state).heading.startswith("Box 4, e-1 driver-1 left, flange height")
 
 
 def test_one_box_of_a_quantity_that_was_excused_is_opened_alone() -> None:
     step = at_the_wheel("n here too hot", "r 2")
-    assert words(step) == "note: Box 2 again. It held not measured, too hot; u puts that back."
+    assert words(step) == "note: Box 2 again; until now: not measured, too hot. u puts that back."
     assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "180 deg")
     assert record(step)["not_measured"] == [
         {"quantity": "tire_thickness", "places": ["driver-1 left"], "positions": ["0 deg"], "because": "too hot"}
@@ -379,6 +379,17 @@ def test_what_is_no_measure_is_refused_and_asked_again(text: str) -> None:
     step = at_the_wheel(text)
     assert (step.said[0].kind, step.events) == ("no", ())
     assert asked_now(SETTING, step.state).slot == Slot("tire_thickness", "driver-1 left", "0 deg")
+
+
+def test_a_fraction_of_which_the_space_may_be_lost_is_told_so_and_kept_as_typed() -> None:
+    step = at_the_wheel("23/8")
+    assert "note: 23/8 in has no whole number before its fraction. If 2 3/8 is meant: u, then 2 3/8" in words(step)
+    assert record(step)["readings"][0]["values"] == {"0 deg": "23/8 in"}
+    assert "note" not in words(at_the_wheel("11/16"))
+
+
+def test_a_mistyped_unit_of_a_length_is_not_answered_with_one_of_time() -> None:
+    assert words(at_the_wheel("71 mn")) == "no: The unit 'mn' is not known. Write it such as 2 7/16 in or 62 mm."
 
 
 def test_an_interval_is_kept_as_one() -> None:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from axlebook.quantities import Measure, NotAMeasure, both_ways, parse_measure
 
 from .header import Refused, sentence
 from .question import Question, Size
 
+_FRACTION = re.compile(r"(\d{2,4})/(2|4|8|16|32|64)(?!\d)")
+_MEANT = re.compile(r"Write (.+) if that is meant\.")
 SEEN = {
     "yes": "seen", "y": "seen", "seen": "seen", "no": "not seen", "not seen": "not seen", "none": "not seen",
     "unknown": "unknown",
@@ -33,13 +37,23 @@ def _measure(question: Question, text: str) -> Measure:
     try:
         measure = parse_measure(text)
     except NotAMeasure as refused:
-        raise Refused(f"{sentence(refused.reason)} {refused.hint}") from None
+        raise Refused(f"{sentence(refused.reason)} {_hint(question, refused.hint)}") from None
     if measure.dimension != question.dimension:
         raise Refused(
             f"{sentence(question.title)} is a {question.dimension.replace('_', ' ')}, and {text[:30]} is a "
             f"{measure.dimension.replace('_', ' ')}."
         )
     return measure
+
+
+def _hint(question: Question, hint: str) -> str:
+    """What to write instead, unless that is no value of this kind: `mn` is no minute where a length is asked."""
+    meant = _MEANT.fullmatch(hint)
+    try:
+        fits = meant is None or parse_measure(meant[1]).dimension == question.dimension
+    except NotAMeasure:
+        fits = True
+    return hint if fits or question.dimension != "length" else "Write it such as 2 7/16 in or 62 mm."
 
 
 def read_size(size: Size, text: str, unit: str) -> str:
@@ -85,6 +99,21 @@ def read_reason(reasons: tuple[str, ...], text: str) -> tuple[str, str]:
         if plain.lower() == reason or plain.lower().startswith(f"{reason},"):
             return reason, plain[len(reason) :].lstrip(", ")
     return "other", plain
+
+
+def without_space(text: str) -> str:
+    """The mixed number that a fraction may have been before its space was lost; '' where it can be none.
+
+    >>> without_space("23/8 in"), without_space("443/8"), without_space("11/16 in"), without_space("2 3/8 in")
+    ('2 3/8', '44 3/8', '', '')
+    """
+    match = _FRACTION.match(text)
+    if match is None or int(match[1]) <= int(match[2]):
+        return ""
+    digits, below = match[1], int(match[2])
+    splits = ((digits[:at], digits[at:]) for at in range(1, len(digits)))
+    fitting = (f"{whole} {part}/{below}" for whole, part in splits if part[0] != "0" and int(part) < below)
+    return next(fitting, "")
 
 
 def echoed(measure: Measure) -> str:

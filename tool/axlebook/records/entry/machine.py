@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, replace
 
 from . import doubt, second
-from .answers import echoed, read_look, read_reason, read_size, read_value
+from .answers import echoed, read_look, read_reason, read_size, read_value, without_space
 from .header import (
     LEFT_OUT,
     Refused,
@@ -174,8 +174,8 @@ def _again(setting: Setting, state: State, number: int) -> Step:
     if slot is None or slot not in state.boxes:
         raise Refused(f"Box {number} is not answered yet; it is asked in its turn.")
     told = held_in(state, slot)
-    held = f" It held {told}; u puts that back." if told else ""
-    return _stepped(state, {"open": list(slot)}, Said("note", f"Box {number} again.{held}"))
+    said = Said("note", f"Box {number} again; until now: {told}. u puts that back.")
+    return _stepped(state, {"open": list(slot)}, said)
 
 
 # -- a box ------------------------------------------------------------------------------------------------------------
@@ -268,10 +268,17 @@ def _read(setting: Setting, state: State, question: Question, slot: Slot, text: 
     if whose not in (None, slot):
         events += ({"slot": list(whose or ()), "doubt": "yes"},)
     after = fold(events, state)
-    said = [Said("echo", echoed(measure)), *told_at_once(found)]
+    said = [Said("echo", echoed(measure)), *_lost_space(measure.text), *told_at_once(found)]
     if not found.unlikely and not open_slots(after, question):
         said += told_at_end(setting, after, question)
     return Step(after, events, tuple(said))
+
+
+def _lost_space(text: str) -> list[Said]:
+    """A word on a fraction of more than a whole, which a space lost by a thick finger makes too."""
+    meant = without_space(text)
+    words = f"{text} has no whole number before its fraction. If {meant} is meant: u, then {meant} with its space."
+    return [Said("note", words)] if meant else []
 
 
 def _doubted_box(setting: Setting, before: State, slot: Slot, told: dict[str, str], found: News) -> Slot | None:

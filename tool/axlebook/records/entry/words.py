@@ -52,7 +52,8 @@ def prompt(setting: Setting, state: State) -> Prompt:
         return Prompt(f"{scope}: not measured.", (numbered(setting.known.reasons),), "Because")
     if asked.instrument:
         there = numbered(tuple(candidates(setting, state, asked.question)))
-        return Prompt(f"{heading}: read with which instrument?", (there, "Enter: not told"), "With")
+        number = number_of(setting, state, asked.slot)
+        return Prompt(f"Box {number}, {heading}: read with which instrument?", (there, "Enter: not told"), "With")
     if asked.size is not None:
         return Prompt(f"{heading}: seen.", ("Enter: not told",), asked.size.title)
     slots = numbered_slots(setting, state)
