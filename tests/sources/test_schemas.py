@@ -111,7 +111,8 @@ CASES = [
     (LIMITS, "7/8 in", "under 7/8 in", "not-a-measure", "/limits/0/out_when/at_most", "/limits/0", "not an interval"),
     (LIMITS, "track_gauge:", "trak_gauge:", "unknown-word", "/applies_to/trak_gauge#key", "", "track_gauge"),
     (LIMITS, "at_least: 30", "atleast: 30", "unknown-key", "/applies_to/track_gauge/atleast#key", "", "`at_least`"),
-    (LIMITS, "31 service days", "31 in", "wrong-dimension", "/intervals/0/every", "/intervals/0", "a time is asked"),
+    (LIMITS, "31 service days", "31 in", "not-a-period", "/intervals/0/every", "/intervals/0",
+     "no whole number of days, months, years or service days"),
     (ENGINE, "3 ft", "3", "not-a-measure", "/overrides/track_gauge", "", "no unit"),
     (ENGINE, "engine-truck-1", "Truck 1", "not-a-place", "/wheelsets/1/at", "/wheelsets/1", "engine-truck-1"),
 ]  # fmt: skip

@@ -34,6 +34,7 @@ NAMES = (
     "not_a_position",
     "not_a_whole_number",
     "not_a_number",
+    "not_a_period",
     "not_an_id",
     "id_twice",
     "unknown_reference",

@@ -9,7 +9,7 @@ from typing import Any
 from axlebook.quantities import Interval, NotAMeasure, Quantity, parse_measure
 
 from .dates import UNKNOWN, Day, parse_day
-from .forms import parse_number
+from .forms import parse_number, parse_period
 
 Tree = Mapping[str, Any]
 EMPTY: Tree = {}
@@ -78,8 +78,7 @@ def exact(tree: Tree, key: str) -> Fraction | None:
 
 def counted(tree: Tree, key: str) -> tuple[int, str] | None:
     """A whole number of a counted unit: (31, 'service day'), (368, 'day'), (15, 'year')."""
-    found = quantity(tree, key)
-    return None if found is None or found.number.denominator != 1 else (int(found.number), found.unit)
+    return parse_period(text(tree, key))
 
 
 def number(tree: Tree, key: str) -> Fraction | None:

@@ -17,6 +17,7 @@ from axlebook.quantities import Quantity, find_measure
 
 LONGEST_ID = 60
 _LONGEST_NUMBER = 30
+_PERIODS = frozenset({"day", "month", "year", "service day"})
 UNKNOWN = "unknown"
 SIDES = ("left", "right")
 ENDS = ("A", "B")
@@ -154,6 +155,18 @@ def parse_number(text: str) -> Fraction | None:
         return Fraction(text) or None
     found = find_measure(text) if "0" <= text[:1] <= "9" and len(text) <= _LONGEST_NUMBER else None
     return (found.exact or None) if isinstance(found, Quantity) and found.dimension == "ratio" else None
+
+
+def parse_period(text: str) -> tuple[int, str] | None:
+    """Read a whole number of days, months, years or service days; None where it is none.
+
+    >>> parse_period("31 service days"), parse_period("15 years"), parse_period("1.5 years"), parse_period("36 h")
+    ((31, 'service day'), (15, 'year'), None, None)
+    """
+    found = find_measure(text) if "0" <= text[:1] <= "9" and len(text) <= _LONGEST_NUMBER else None
+    if not isinstance(found, Quantity) or found.unit not in _PERIODS or found.number.denominator != 1:
+        return None
+    return int(found.number), found.unit
 
 
 @lru_cache(maxsize=2**12)

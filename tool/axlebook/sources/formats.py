@@ -19,6 +19,7 @@ WRITTEN: dict[str, Callable[[str], bool]] = {
     "clock": forms.is_clock,
     "whole-number": lambda text: forms.parse_whole_number(text) is not None,
     "number": lambda text: forms.parse_number(text) is not None,
+    "period": lambda text: forms.parse_period(text) is not None,
     "place": lambda text: forms.parse_place(text) is not None,
     "part": lambda text: forms.parse_part(text) is not None,
     "position": lambda text: forms.parse_position(text) is not None,
@@ -27,15 +28,15 @@ WRITTEN: dict[str, Callable[[str], bool]] = {
 #: What each sort of text can be at all: most need not be tried.
 CANDIDATES: dict[str, tuple[str, ...]] = {
     "prose": (),
-    "two words": ("place", "part", "position", "number"),
+    "two words": ("place", "part", "position", "number", "period"),
     "digits first": (
-        "id", "part", "day", "day-or-less", "month", "year", "clock", "whole-number", "number", "position"
+        "id", "part", "day", "day-or-less", "month", "year", "clock", "whole-number", "number", "period", "position"
     ),
     "one word": ("id", "part", "place", "position", "day-or-less"),
 }
 _LAST_WORDS = frozenset({
     *forms.SIDES, *forms.ENDS, *forms.PLANES, *(word.rpartition(" ")[2] for word in forms.POSITION_WORDS), "deg", "°",
-    "percent", "%", "cent",
+    "percent", "%", "cent", "day", "days", "month", "months", "year", "years",
 })  # fmt: skip
 
 #: Counted in these, a length of time has no fixed number of seconds.

@@ -142,6 +142,8 @@ _WRITTEN: dict[str, Callable[[str], Wording]] = {
     "whole-number": _plain("not-a-whole-number", "no whole number", "Write digits alone, such as 14."),
     "number": _plain("not-a-number", "no plain number above zero", "Write a number alone, such as 2 or 0.9, "
                      "or a share such as 90 percent."),
+    "period": _plain("not-a-period", "no whole number of days, months, years or service days",
+                     "Write it in a smaller unit, or with its unit: 18 months for a year and a half, 31 service days."),
     "place": _place,
     "part": _plain("not-a-part", "no part's id", "Write its id, with the side or end where it has two: t-4471, "
                    "d-3 left, et-1 A."),
