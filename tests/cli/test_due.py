@@ -210,3 +210,11 @@ def test_what_is_waived_says_by_which_waiver_and_does_not_count(tmp_path: Path) 
     called = call("due", at=small_ledger(tmp_path / "b", files | {"waivers/2026-02-01-w.yaml": waiver}))
     assert "waived by 2026-02-01-w" in called.out
     assert called.code == 0
+
+
+def test_a_book_with_no_interval_in_force_does_not_look_as_if_nothing_were_due(tmp_path: Path) -> None:
+    assert call("init", "book", at=tmp_path).code == 0
+    assert call("new", "engine", "e-7", at=tmp_path / "book").code == 0
+    words = " ".join(call("due", at=tmp_path / "book").out.split())
+    assert "First: Write your railway's name, and the limit sets you work to, into ledger.yaml." in words
+    assert "No limit set in force has an interval for e-7: no inspection of it can fall due here." in words

@@ -93,11 +93,12 @@ def command(
 
 def _about_due(outcome: Outcome, engine: str) -> Outcome:
     """The outcome with what the checks of the due list found and what could not be read, of one engine or all."""
+    from axlebook.checks import nothing_to_judge
     from axlebook.findings import worst_first
     from axlebook.reports.due_view import CHECKS
     from axlebook.reports.of_engine import of_engine, unread_of
 
-    book, ids = outcome.book, {*CHECKS.values(), "done-late"}
+    book, ids = outcome.book, {*CHECKS.values(), "done-late", nothing_to_judge.ID}
 
     def chosen(many: Iterable[Finding]) -> list[Finding]:
         told = [one for one in many if one.check in ids]

@@ -28,12 +28,13 @@ def first_page(
     unsure = [f for f in told if f.verdict in (Verdict.SUSPECT, Verdict.UNDECIDED) and not f.waived]
     waived = [f for f in told if f.waived]
     unread = unread_item(findings)
+    notes = any(f.severity is Severity.NOTE and f.verdict in (Verdict.SUSPECT, Verdict.UNDECIDED) for f in findings)
     return (
         *([Group("Could not be read", tuple(unread), where="findings")] if unread else []),
         group("Not within", [_told(f, rows) for f in out], MOST + 3,
               "Nothing that was judged is outside.", "findings"),
         group("For a person to look at", _unsure(unsure, rows), MOST - 1,
-              "Nothing is suspect or undecided.", "findings"),
+              "Nothing but notes, further on." if notes else "Nothing is suspect or undecided.", "findings"),
         Group("Within the limits on file", (_within(condition, within, out, unsure, waived),)),
         group("Not measured, not judged", list(_not_known(condition, causes)), MOST,
               "Nothing was left out on record.", "not-judged"),

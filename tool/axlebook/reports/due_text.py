@@ -25,7 +25,7 @@ def render_due(report: Report, found: DueList, look: Look, *, whole: bool) -> st
     """The list as text, at most 24 lines unless `whole`."""
     page = Page(look)
     unread = unread_lines(report.findings, whole=whole)
-    head = page.lines([paragraph(_first_line(report, found), "bold", hang=2), *unread])
+    head = page.lines([paragraph(_first_line(report, found), "bold", hang=2), *unread, *_lacking(report, found)])
     foot = page.lines([paragraph(WHO_DECIDES)])
     if whole:
         return joined([*head, *page.lines(_whole(found, look)), *foot])
@@ -67,6 +67,14 @@ def _first_line(report: Report, found: DueList) -> str:
         f"{found.until}, {count(found.later)} later, {count(found.unknown)} not known."
     )
     return f"{report.day.words}{told}"
+
+
+def _lacking(report: Report, found: DueList) -> list[Paragraph]:
+    """What a book that is only begun needs first, and where no inspection can fall due: silence is no pass."""
+    told = [paragraph(f"First: {report.first_step}", hang=7)] if report.first_step else []
+    bare = ", ".join(found.without_interval)
+    words = f"No limit set in force has an interval for {bare}: no inspection of it can fall due here."
+    return [*told, paragraph(words, hang=2)] if bare else told
 
 
 def _mark(row: DueRow, look: Look) -> tuple[str, str]:

@@ -137,6 +137,7 @@ class DueList:
     months: tuple[Month, ...]
     counters: tuple[EngineCounters, ...]
     late: tuple[Late, ...]
+    without_interval: tuple[str, ...] = ()  # engines for which no limit set in force has an interval
 
     @property
     def rows(self) -> tuple[DueRow, ...]:
@@ -181,6 +182,7 @@ def due_list(
             for late in _once(done_late(book))
             if (not engine or late.engine in ("", engine)) and _is_in(late.place.path, only)
         ),
+        tuple(one.id for one in engines if not intervals_for(book, one)),
     )
 
 
