@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shlex
 from datetime import date
 from pathlib import Path
@@ -13,6 +14,9 @@ from axlebook.reports.cleaning import clean
 from axlebook.reports.view import Day
 from axlebook.sources.folder import find_ledger
 from axlebook.sources.names import LEDGER
+
+
+ISO_FORM = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 class At(NamedTuple):
@@ -176,7 +180,10 @@ def no_day(name: str, text: str, otherwise: str) -> CannotRun:
     """What is said of a day that is not written as one: how to write what it means, or such as another."""
     from axlebook.records.dates_meant import as_written
 
-    return CannotRun(f"{name} {quoted(text[:40])} is no day as it is written here. {as_written(text, otherwise)}")
+    told = "is no day as it is written here"
+    if ISO_FORM.fullmatch(text):
+        told = "is no day: the calendar has no such one"
+    return CannotRun(f"{name} {quoted(text[:40])} {told}. {as_written(text, otherwise)}")
 
 
 def day_told(as_of: date, asked: date | None, closed_on: date | None) -> Day:

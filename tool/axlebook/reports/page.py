@@ -150,7 +150,7 @@ class Page:
         return capture.get()
 
 
-_HALF = re.compile(r"\s+(?:\([-+]?\d[^()]*|±|[-+]?\d[\d.,/]*)$")
+_HALF = re.compile(r"(?<!\s)\s+(?:\([-+]?\d[^()]*|±|[-+]?\d[\d.,/]*)$")
 
 
 def _without_half_a_figure(line: str) -> str:

@@ -268,7 +268,7 @@ def _floor(value: Fraction, show: Amounts) -> Fraction:
 def _one(case: Case, key: str, wheel: Wheel) -> str:
     from axlebook.records import fields
 
-    return fields.text(fields.inner(wheel.stand.tire.tree, "form"), key) if wheel.stand.tire else ""
+    return fields.text(fields.inner(wheel.stand.tire.tree, "form"), key) if wheel.stand.tire and wheel.tire else ""
 
 
 def _sizes(plan: Plan) -> Iterator[Figure]:
