@@ -150,6 +150,34 @@ def test_readings_too_uncertain_leave_no_tolerance(tmp_path: Path) -> None:
     assert called.code == 1
 
 
+# A practice of .003 in each way: .006 in in all. The center read .0005 in larger, good to 1.645 x .0029 / 2 = .002385:
+# 44.011 - .050 + .002385 = 43.963385 -> 43.964, and 44.011 - .044 - .002385 = 43.964615 -> 43.964.
+THREE_THOU = {
+    "limits/ours.yaml": OURS.replace("minus: 0.005 in, plus: 0.005 in", "minus: 0.003 in, plus: 0.003 in"),
+    "instruments/true-1.yaml": MICROMETER.replace("0.002 in", "0.0029 in"),
+    CENTER_AT: AT_68.replace("44.0105 in", "44.0110 in"),
+}
+
+
+@pytest.mark.parametrize("shape", ["text", "html", "json"])
+def test_where_one_single_size_is_left_it_is_told_how_well_the_center_must_be_measured(
+    tmp_path: Path, shape: str
+) -> None:
+    called = call("bore", "d-2-left", "--all", "--format", shape, at=ledger(tmp_path, **THREE_THOU))
+    told = " ".join(called.out.split())
+    assert "NONE: the practice accepts 0.006 in (0.152 mm) in all" in told
+    assert "Measure the center again, good to 0.002 in (0.051 mm) or better" in told
+    assert "43.964" not in told
+    assert called.code == 1
+
+
+def test_a_practice_of_no_width_is_not_blamed_on_the_center_s_readings(tmp_path: Path) -> None:
+    one = {"limits/ours.yaml": OURS.replace("minus: 0.005 in, plus: 0.005 in", "minus: 0.001 in, plus: 0.001 in")}
+    called = call("bore", "d-2-left", "--all", at=ledger(tmp_path, **one))
+    assert "which is no tolerance to cut to: settle the practice first" in " ".join(called.out.split())
+    assert called.code == 1
+
+
 @pytest.mark.parametrize(
     ("changed", "says"),
     [

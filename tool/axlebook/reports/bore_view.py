@@ -142,8 +142,21 @@ def _no_band(order: Order) -> Line:
         at = order.show.length(aim, 3)
         text = f"aim {at}; NO TOLERANCE: the adopted practice gives none. Do not cut until it does"
     else:
-        text = "NONE: the center's readings are too uncertain to leave a tolerance. Measure the center again"
+        text = _nothing_left(order, order.practice.least, order.practice.most or order.practice.nominal)
     return Line("Bore the tire to", text, figures, main=True, alarm=True)
+
+
+def _nothing_left(order: Order, least: Fraction, most: Fraction) -> str:
+    """Why there is no tolerance to cut to, and what would leave one."""
+    show, step, accepted = order.show, step_of(order.show), most - least
+    needed = show.length(accepted / 2 - step)
+    told = f"NONE: the practice accepts {show.length(accepted)} in all"
+    if accepted <= 2 * step:
+        return f"{told}, which is no tolerance to cut to: settle the practice first"
+    return (
+        f"{told}, and the center is good to {show.length(guard_band(order.size))} each way: its readings are too "
+        f"uncertain to leave a tolerance. Measure the center again, good to {needed} or better"
+    )
 
 
 def _on_order(order: Order, band: BoreBand) -> Iterator[Line]:
