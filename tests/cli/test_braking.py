@@ -332,3 +332,21 @@ def test_the_engines_of_the_demo_keep_the_promise(tmp_path: Path) -> None:
         called = call("braking", engine, "--ledger", demo, "--format", "json", at=tmp_path)
         found = promised(called.out)["result"]["rows"]
         assert len({row["tire"] for row in found}) == assessed
+
+
+@pytest.mark.parametrize(
+    ("flag", "told"),
+    [("--speed", "15 mph or 15 km/h"), ("--train", "15 lb or 15 kg"), ("--power", "15 kW or 15 hp")],
+)
+def test_a_figure_without_a_unit_is_answered_with_the_units_that_are_asked_for(
+    tmp_path: Path, flag: str, told: str
+) -> None:
+    called = call("braking", "e-1", flag, "15", at=ledger(tmp_path))
+    assert called.code == 2
+    assert f"such as {told}." in called.err
+
+
+def test_the_short_answer_tells_its_power_in_horsepower_too(tmp_path: Path) -> None:
+    # 45 kW / 0.7457 kW = 60.3 hp
+    out = " ".join(call("braking", "e-1", *BARE, at=ledger(tmp_path)).out.split())
+    assert "at 45 kW (60.3 hp)" in out

@@ -11,6 +11,9 @@ import pytest
 from tests.cli.commands import TOP, call, promised
 from tests.cli.turning_ledger import AT, FLAGS, FLAT, READ, inspection, turning_ledger
 
+from axlebook.reports.amounts import Amounts
+from axlebook.reports.turning_words import seasons
+
 INCH = 0.0254
 GOLDEN = Path(__file__).parent / "golden" / "turning-e-12.txt"
 
@@ -371,6 +374,13 @@ def test_the_set_is_told_what_the_new_diameter_moves(tmp_path: Path) -> None:
     out = words(call("turning", "e-1", *FLAGS, "--all", at=turning_ledger(tmp_path)).out)
     assert "Engine lower by: about 0.351 in" in out
     assert "no limit set in force says what to look at after a turning" in out
+
+
+@pytest.mark.parametrize(
+    ("lasts", "told"), [("1/2", "less than a season"), ("3/2", "about 1 season"), ("5/2", "about 2 seasons")]
+)
+def test_one_season_is_told_as_one(lasts: str, told: str) -> None:
+    assert seasons(float(Fraction(lasts))) == told
 
 
 def test_the_demo_s_engine_12_reads_as_it_was_looked_over(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
-from .diagnosis import refusal
+from .diagnosis import NO_UNIT, refusal
 from .measures import Interval, Measure, NotAMeasure, Quantity
 from .units import EXAMPLES, LARGEST, SPELLINGS, UNITS, Unit, find_unit
 
@@ -239,7 +239,12 @@ def parse_quantity(text: str, dimension: str | None = None) -> Quantity:
     """
     if dimension == "temperature_difference":
         return parse_temperature_difference(text)
-    measure = _one_value(text)
+    try:
+        measure = _one_value(text)
+    except NotAMeasure as refused:
+        if refused.reason == NO_UNIT and dimension in EXAMPLES:
+            raise NotAMeasure(text, NO_UNIT, _with_unit(text.strip(), dimension)) from None
+        raise
     if dimension is not None and measure.dimension != dimension:
         raise _other_dimension(text, dimension, measure.dimension)
     return measure
@@ -250,6 +255,13 @@ def _one_value(text: str) -> Quantity:
     if isinstance(measure, Interval):
         raise NotAMeasure(text, "one value is asked for, not an interval.", "Write one value with its unit.")
     return measure
+
+
+def _with_unit(number: str, dimension: str) -> str:
+    """The number with the units that a dimension is told in: `15 mph or 15 km/h`."""
+    unit = UNITS[_one_value(EXAMPLES[dimension]).unit]
+    told = " or ".join(f"{number} {name}" for name in (unit.name, unit.counterpart) if name)
+    return f"Write the unit after it, such as {told}."
 
 
 def _other_dimension(text: str, wanted: str, found: str) -> NotAMeasure:

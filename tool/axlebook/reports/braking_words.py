@@ -71,7 +71,7 @@ def short_sentence(sums: TireSums, show: Amounts) -> str:
     return (
         f"no grip left {rise_words(sums.rise, show)} above a cold center, "
         f"tire at {temperature_words(sums.temperature, show)}; "
-        f"at {first.at_wheel / 1000:.3g} kW {first.words}: {', '.join(told)}"
+        f"at {power_words(first.at_wheel)} {first.words}: {', '.join(told)}"
     )
 
 

@@ -99,14 +99,18 @@ def ends(case: Case, plan: Plan) -> str:
 
 
 def years(plan: Plan) -> str:
-    """How long it lasts, rounded down."""
-    if plan.life.years is None:
+    """How long it lasts."""
+    return seasons(plan.life.years)
+
+
+def seasons(years: float | None) -> str:
+    """A time in seasons, rounded down."""
+    if years is None:
         return "seasons not known"
-    if plan.life.years < 1:
+    if years < 1:
         return "less than a season"
-    if plan.life.years < 2:
-        return "about a season"
-    return f"about {int(plan.life.years)} seasons" if plan.life.years < 100 else "over 100 seasons"
+    whole = int(years)
+    return f"about {whole} season{'s' if whole > 1 else ''}" if whole < 100 else "over 100 seasons"
 
 
 def play(plan: Plan, tolerance: Fraction) -> Fraction | None:
