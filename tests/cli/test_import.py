@@ -263,6 +263,19 @@ def test_an_unknown_column_is_refused_and_one_in_parentheses_is_not_read(ledger:
     assert importing(ledger, sheet(row(**{"(my remarks)": "31/12/1999"}))).code == 0
 
 
+def test_a_head_that_people_write_is_answered_with_the_column_it_means(ledger: Path) -> None:
+    told = said(importing(ledger, "what,Wheel,Reading\ntire_thickness,driver-1 left,2 in\n"))
+    assert "no column is called 'Wheel'. Write place if that is meant." in told
+    assert "no column is called 'Reading'. Write value if that is meant." in told
+
+
+def test_a_place_that_the_engine_has_not_is_refused_and_nothing_is_written(ledger: Path) -> None:
+    called = importing(ledger, sheet(row(), row(place="driver-9 left")), "--write")
+    assert called.code == 2
+    assert "row 3, place: e-1 has no place driver-9" in said(called)
+    assert records(ledger) == {}
+
+
 def test_two_columns_of_one_name_are_refused(ledger: Path) -> None:
     assert "there are two columns 'value'" in said(importing(ledger, "what,value,value\ncrack,,\n"))
 

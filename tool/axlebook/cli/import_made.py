@@ -105,7 +105,15 @@ def make(found: Opened, grid: Grid, ways: Ways) -> Made:
     made = Made(book, grid.words, sheet, compared, records, sorted(set(wrong)))
     if records and not made.wrong:
         made.findings = _findings(book, records)
+        strange = [(row, one) for row, one in made.findings if _names_no_place(one)]
+        made.wrong += [Wrong(row, "place", one.message, one.next) for row, one in strange]
     return made
+
+
+def _names_no_place(finding: Finding) -> bool:
+    """Whether a reading's place or part is not there: it would be filed where nobody looks for it."""
+    last = finding.place.pointer.rpartition("/")[2]
+    return finding.check == "unknown-reference" and last in ("place", "part")
 
 
 def _books(found: Opened) -> tuple[Book, Book]:

@@ -61,6 +61,13 @@ PARTING = "; "  # between two readings of one place, in one cell
 UNKNOWN = "unknown"
 ALSO = {"quantity": "what", "looked for": "what", "with": "with", "answer": "answer", "because": "because"}
 
+# Heads that people write, and the column they mean: told, not taken.
+MEANT = {
+    "wheel": "place", "wheels": "place", "axle": "place", "reading": "value", "measurement": "value",
+    "measured": "value", "date": "measured on", "day": "measured on", "angle round": "position", "gauge": "instrument",
+    "tire": "part", "name": "by", "who": "by",
+}  # fmt: skip
+
 
 def folded(head: str) -> str:
     """A head as it is compared: without case, and with spaces alike.

@@ -11,7 +11,7 @@ from axlebook.quantities import Unit, find_unit
 
 from ..book import Book
 from .cells import EMPTY, Cell, Refused, plain
-from .columns import HEADS, Column, folded
+from .columns import HEADS, MEANT, Column, folded
 from .lines import Line, Ways, read_line
 
 TEMPLATE = "Begin with a template: axlebook export -o FILE.csv"
@@ -149,9 +149,10 @@ def _head(index: int, text: str) -> Head | None:
     column = HEADS.get(folded(text)) or HEADS.get(folded(name))
     if column is None:
         near = get_close_matches(folded(name), HEADS, n=1)
+        meant = MEANT.get(folded(name)) or (HEADS[near[0]].head if near else "")
         raise Refused(
             f"no column is called {text[:40]!r}.",
-            f"Write {HEADS[near[0]].head} if that is meant." if near else "Put it in parentheses, and it is not read.",
+            f"Write {meant} if that is meant." if meant else "Put it in parentheses, and it is not read.",
         )
     unit = find_unit(unit_text.rstrip(") ").strip()) if parted else None
     if parted and unit is None:
