@@ -98,3 +98,12 @@ def test_the_json_tells_how_many_files(tmp_path: Path) -> None:
     result = promised(call("init", "mine", "--format", "json", at=tmp_path).out)["result"]
     files = [path for path in (tmp_path / "mine").rglob("*") if path.is_file()]
     assert result == {"path": "mine", "files": len(files)}
+
+
+def test_a_folder_that_is_not_empty_is_told_with_what_to_do(tmp_path: Path) -> None:
+    (tmp_path / "half" / "schema").mkdir(parents=True)
+    assert "a call that was cut off left" in call("init", "half", at=tmp_path).err
+    (tmp_path / "half" / "letters.txt").write_text("mine")
+    assert "Name a folder that is empty or not there yet." in call("init", "half", at=tmp_path).err
+    assert call("init", "ours", at=tmp_path).code == 0
+    assert "It is a ledger already" in call("init", "ours", at=tmp_path).err

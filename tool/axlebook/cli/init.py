@@ -124,4 +124,18 @@ def _require_empty(target: Path) -> None:
     except OSError as error:
         raise CannotRun(f"{quoted(str(target))} cannot be looked into ({error.strerror}).") from None
     if inside:
-        raise CannotRun(f"{quoted(str(target))} is not empty ({len(inside)} things in it); nothing was written.")
+        raise CannotRun(
+            f"{quoted(str(target))} is not empty ({len(inside)} things in it); nothing was written. {_next(inside)}"
+        )
+
+
+def _next(inside: list[str]) -> str:
+    """What to do about a folder that is not empty: the leavings of a call that was cut off are told as such."""
+    from axlebook.sources.names import LEDGER
+    from axlebook.sources.new_ledger import new_files
+
+    if LEDGER in inside:
+        return "It is a ledger already: go on with its README.md."
+    if set(inside) <= {path.partition("/")[0] for path, _ in new_files()}:
+        return "It looks like what a call that was cut off left: empty it, if nothing in it is yours, and call again."
+    return "Name a folder that is empty or not there yet."
