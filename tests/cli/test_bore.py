@@ -83,8 +83,9 @@ def test_every_bore_of_the_band_is_in_the_practice_whatever_the_center_s_reading
         assert width < 2 * band + 2 * THOU
         return
     assert found.least <= found.aim <= found.most
+    assert abs(found.aim - (found.least + found.most) / 2) <= THOU / 2
     for bore in (found.least, found.aim, found.most):
-        assert (bore / THOU).denominator == 1
+        assert (bore / THOU).denominator == 1 or (bore is found.aim and found.most - found.least == THOU)
         for true_center in (center - band, center + band):
             assert least <= true_center - bore <= least + width
 

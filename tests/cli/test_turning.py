@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,6 @@ import pytest
 from tests.cli.commands import TOP, call, promised
 from tests.cli.turning_ledger import AT, FLAGS, FLAT, READ, inspection, turning_ledger
 
-from axlebook.reports.amounts import Amounts
 from axlebook.reports.turning_words import seasons
 
 INCH = 0.0254

@@ -15,7 +15,6 @@ from axlebook.reports.view import Day
 from axlebook.sources.folder import find_ledger
 from axlebook.sources.names import LEDGER
 
-
 ISO_FORM = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
