@@ -44,6 +44,9 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
     standing = book.standing
     if not book.engines:
         return "no engine is on file", "Write the first one: `axlebook new engine ID`."
+    unread = _unread(book, *(() if book.wheelsets else ("drivers/", "wheelsets/")), *(() if book.tires else ("tires/",)))
+    if standing.lines and unread:
+        return f"{unread} cannot be used as it is written", f"Put right what is told of {unread}."
     if not standing.lines:
         return "no engine says which wheelset stands where", "Add the dated lines under `wheelsets:` of the engine."
     if not book.wheelsets:
@@ -58,6 +61,13 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
     if not any(session.readings for session in book.sessions):
         return _nothing_read(book)
     return None
+
+
+def _unread(book: Book, *folders: str) -> str:
+    """The first file of some folders that is there, and of which nothing is used."""
+    used = set(book.paths.values())
+    paths = (problem.place.path for problem in book.problems)
+    return next((path for path in paths if path.startswith(folders) and path not in used), "")
 
 
 def _nothing_read(book: Book) -> tuple[str, str]:
