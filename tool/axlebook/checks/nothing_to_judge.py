@@ -44,8 +44,8 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
     standing = book.standing
     if not book.engines:
         return "no engine is on file", "Write the first one: `axlebook new engine ID`."
-    unread = _unread(book, *(() if book.wheelsets else ("drivers/", "wheelsets/")), *(() if book.tires else ("tires/",)))
-    if standing.lines and unread:
+    lacking = (*(() if book.wheelsets else ("drivers/", "wheelsets/")), *(() if book.tires else ("tires/",)))
+    if standing.lines and (unread := _unread(book, lacking)):
         return f"{unread} cannot be used as it is written", f"Put right what is told of {unread}."
     if not standing.lines:
         return "no engine says which wheelset stands where", "Add the dated lines under `wheelsets:` of the engine."
@@ -63,7 +63,7 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
     return None
 
 
-def _unread(book: Book, *folders: str) -> str:
+def _unread(book: Book, folders: tuple[str, ...]) -> str:
     """The first file of some folders that is there, and of which nothing is used."""
     used = set(book.paths.values())
     paths = (problem.place.path for problem in book.problems)
