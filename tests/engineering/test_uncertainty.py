@@ -125,6 +125,8 @@ def test_a_reading_on_its_guard_band_conforms_with_95_percent() -> None:
         ([[1.0, 1.5], [1.5, 1.0]], "must lie"),
         ([[0.9, 0.0], [0.0, 1.0]], "ones on its diagonal"),
         ([[1.0]], "2 rows"),
+        ([[1.0, 0.0], [0.0]], "2 rows of 2"),
+        ([[1.0, 0.0], [0.0, 1.0], [0.0, 0.0]], "2 rows of 2"),
     ],
 )
 def test_correlations_that_cannot_be_are_refused(correlation: list[list[float]], message: str) -> None:
