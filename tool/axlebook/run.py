@@ -166,8 +166,8 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
 def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Finding]]:
     """All findings of all checks with where they stand; of a large book from two processes, of which one is watched."""
     pieces = in_turns_of(len(states))
-    for state in states:
-        _ = state.book.series, state.book.seen  # what nearly all ask for, worked out before the two part
+    if len(states) == 1:  # what nearly all ask for, worked out before the two part; of two states each does its own
+        _ = states[0].book.series, states[0].book.seen
     found = in_turns(
         pieces,
         lambda piece: run_one(states[piece[0]].book, piece[1]),
