@@ -20,6 +20,8 @@ from .session import Session
 
 # Only these depend on how the wheelset was held and where round the clock they were read.
 HELD = frozenset({"back_to_back", "over_flanges_measured", "lateral"})
+# The grip widens it: a tire read before it went on tells how it grew, not how it wears.
+GROWN_BY_GRIP = frozenset({"tread_diameter"})
 
 
 def works_on(book: Book, thing: Thing, quantity: str) -> list[Session]:
@@ -29,6 +31,8 @@ def works_on(book: Book, thing: Thing, quantity: str) -> list[Session]:
         kinds |= {"turning"}
     if quantity in CHANGED_BY_TIRES:
         kinds |= {"tire-applied", "tire-removed", "mounting"}
+    if quantity in GROWN_BY_GRIP:
+        kinds |= {"tire-applied", "tire-removed"}
     if not kinds:
         return []
     ids = {thing.id}
