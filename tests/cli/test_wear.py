@@ -100,6 +100,115 @@ def test_after_a_turning_nobody_knows_the_level_until_it_is_read(ledger: Path) -
     assert "not measured since 2023-01-14" in out
 
 
+def _told_at(root: Path, plane: str, since: str) -> None:
+    """Write the plane of every flange reading from a day on; '' takes its gauge away and tells none."""
+    for path in sorted((root / "inspections").rglob("*-e-1.yaml")):
+        if path.name >= since:
+            text = path.read_text(encoding="utf-8")
+            told = f"    where: {plane}\n" if plane else ""
+            place = "  - quantity: flange_thickness\n    place: driver-2 right\n"
+            path.write_text(text.replace(f"{place}    with: gauge-1\n", f"{place}{told}"), encoding="utf-8")
+
+
+def test_limits_that_no_told_plane_lets_be_applied_are_named_with_what_to_write(ledger: Path) -> None:
+    _told_at(ledger, "", "2000")
+    limits = ledger / "limits" / "ours.yaml"
+    text = limits.read_text(encoding="utf-8").replace("stage: shop", "stage: shop, where: 3/8 in above tread")
+    limits.write_text(text, encoding="utf-8")
+    row = rows(ledger)["flange_thickness"]
+    assert (row["no_limit"], row["limits"]) == (False, [])
+    kept = [(one["stage"], one["because"]) for one in row["limits_not_applied"]]
+    told = "it judges flange thickness 3/8 in above tread, and the readings do not say where they were taken"
+    assert kept == [("condemning", told), ("shop", told)]
+    called = call("wear", "t-2-right", "--quantity", "flange_thickness", at=ledger)
+    assert called.lines[3].endswith("plane untold")
+    out = " ".join(called.out.split())
+    assert f"not applied; {told}. Write where it was read, or with which gauge, in the record." in out
+    assert "no limit on file" not in out
+
+
+def test_two_readings_of_no_told_plane_leave_the_limits_of_the_plane_read_before(ledger: Path) -> None:
+    before = rows(ledger, "--as-of", "2025-02-28")["flange_thickness"]
+    _told_at(ledger, "", "2025")
+    row = rows(ledger)["flange_thickness"]
+    assert [one["limit"] for one in row["limits"]] == [one["limit"] for one in before["limits"]]
+    assert row["limits_not_applied"] == []
+    out = " ".join(call("wear", "t-2-right", "--quantity", "flange_thickness", at=ledger).out.split())
+    assert "the line is that of the readings 3/8 in above tread; 2 readings do not say their plane." in out
+
+
+def test_a_limit_for_want_of_a_fact_is_not_called_missing(ledger: Path) -> None:
+    _taped(ledger)
+    _add_limit(ledger, "under: 1 in, clause: page 2, applies_to: {traffic: inland}")
+    row = rows(ledger)["tread_diameter"]
+    assert (row["no_limit"], [one["because"] for one in row["limits_not_applied"]]) == (
+        False, ["not on record: traffic"],
+    )  # fmt: skip
+
+
+def _add_limit(root: Path, words: str) -> None:
+    """Add a shop limit on the tread diameter to the railway's own."""
+    limits = root / "limits" / "ours.yaml"
+    bound, _, rest = words.partition(", ")
+    more = f"  - {{id: small, quantity: tread_diameter, stage: shop, out_when: {{{bound}}}, {rest}}}\n"
+    limits.write_text(limits.read_text(encoding="utf-8") + more, encoding="utf-8")
+
+
+def _taped(root: Path) -> None:
+    """Five tapes round a tread, 3 mm apart, half a year each."""
+    for index, day in enumerate(("2024-01-05", "2024-07-05", "2025-01-05", "2025-07-05", "2026-01-05")):
+        path = root / "inspections" / day[:4] / f"{day}-e-1-taped.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(TAPED.format(day=day, size=f"{1219 - 3 * index}.25 mm"), encoding="utf-8")
+
+
+TAPED = """kind: inspection
+measured_on: {day}
+engine: e-1
+purpose: periodic
+by: [lead]
+readings:
+  - {{quantity: tread_diameter, place: driver-2 right, with: rule-1, values: {{all round: {size}}}}}
+"""
+FITTED = """kind: tire-applied
+applied_on: 2025-01-20
+tire: t-2-right
+center: d-2-right
+by: [lead]
+shims: none
+"""
+
+
+def test_a_tire_that_grew_as_it_was_shrunk_on_did_not_wear_backwards(ledger: Path) -> None:
+    received = TAPED.format(day="2025-01-10", size="51.000 in").replace(
+        "engine: e-1\npurpose: periodic", "purpose: receiving"
+    )
+    files = {
+        "inspections/2025/2025-01-10-t-2-right-receiving.yaml": received.replace(
+            "place: driver-2 right", "part: t-2-right"
+        ),
+        "tire-work/2025/2025-01-20-t-2-right-applied.yaml": FITTED,
+    }
+    for day, size in (("2025-02-01", "51.040 in"), ("2025-06-01", "51.030 in"), ("2025-10-01", "51.020 in")):
+        files[f"inspections/2025/{day}-e-1-taped.yaml"] = TAPED.format(day=day, size=size)
+    for path, text in files.items():
+        (ledger / path).parent.mkdir(parents=True, exist_ok=True)
+        (ledger / path).write_text(text, encoding="utf-8")
+    row = rows(ledger)["tread_diameter"]
+    assert (row["segments"], row["readings"]) == (2, 4)
+    # .020 in in the 242 days from February to October; the step of .040 in from the shop floor is no part of it.
+    assert figures(row)["wear per year"] == pytest.approx(0.508 / 242 * 365.25, rel=1e-2)
+
+
+def test_no_row_is_wider_than_the_terminal_where_figures_are_long(tmp_path: Path) -> None:
+    metric = wear_ledger(tmp_path, "mm")
+    _taped(metric)
+    _add_limit(metric, "under: 1180 mm, clause: page 9")
+    called = call("wear", "t-2-right", at=metric)
+    assert max(map(len, called.lines)) <= 80
+    assert "shop 20" in next(line for line in called.lines if "tread diameter" in line)
+
+
 def test_a_part_is_named_by_its_id_its_place_its_wheelset_or_its_engine(ledger: Path) -> None:
     for part in ("t-2-right", "e-1 driver-2 right", "e-1 driver-2", "d-2", "e-1", "1"):
         assert set(rows(ledger, part)) == {"flange_thickness", "flange_height", "tire_thickness"}

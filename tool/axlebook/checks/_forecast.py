@@ -23,7 +23,7 @@ from axlebook.records.wear import HORIZON, Position, positions, wearing_words
 from axlebook.trends.forecast import Line, Meeting, meet
 from axlebook.trends.rate import by_day
 
-from ._judging import reader, sites, sort_limits
+from ._judging import reader, sites, sort_limits, unknown_facets
 
 STAGES = ("condemning", "shop")  # what a part wears down to; `new` is asked of fresh work only
 TOWARDS = {True: ("under", "at_most"), False: ("over", "at_least")}
@@ -40,6 +40,14 @@ class Target(NamedTuple):
     bound: Bound
     value: Fraction
     text: str  # as written
+
+
+class Kept(NamedTuple):
+    """A limit in force that a reading is not held against, and what keeps it from being."""
+
+    limit: Limit
+    lacks: str  # plane, facet
+    words: str
 
 
 class Reach(NamedTuple):
@@ -81,7 +89,8 @@ class Forecast:
     position: Position  # the one that governs
     others: tuple[Position, ...]
     reaches: tuple[Reach, ...]  # the soonest first
-    no_limit: bool
+    no_limit: bool  # neither one that was applied nor one that something keeps from being applied
+    kept: tuple[Kept, ...]
     order: Order | None
 
     @property
@@ -120,10 +129,13 @@ def forecast(book: Book, site: Site, word: Word) -> Forecast | None:
     found = positions(book, site, word)
     if not found:
         return None
-    named = [(one, *_reaches(book, one)) for one in found]
-    governing, reaches, no_limit = min(named, key=lambda pair: (_soonest(pair[1]), _state_rank(pair[0])))
+    named = [(one, _targets(book, one)) for one in found]
+    reached = [(one, known, _reaches(one, known)) for one, known in named]
+    governing, known, reaches = min(reached, key=lambda of: (_soonest(of[2]), _state_rank(of[0])))
     others = tuple(one for one in found if one is not governing)
-    return Forecast(site, word, governing, others, reaches, no_limit, _order(book, site, word, reaches))
+    kept = tuple(_kept(book, governing, known))
+    return Forecast(site, word, governing, others, reaches, not known and not kept, kept,
+                    _order(book, site, word, reaches))  # fmt: skip
 
 
 def _state_rank(position: Position) -> float:
@@ -142,19 +154,20 @@ def _order_key(made: Forecast) -> tuple[date, str, str, str]:
     return _soonest(made.reaches), made.site.engine.id, at, f"{made.site.name} {made.word.name}"
 
 
-def _reaches(book: Book, position: Position) -> tuple[tuple[Reach, ...], bool]:
-    """When a position reaches its limits, and whether it has none."""
-    known = targets(book, position.site, position.word.name, falling=position.falling, where=position.where)
+def _targets(book: Book, position: Position) -> list[Target]:
+    return targets(book, position.site, position.word.name, falling=position.falling, where=position.where)
+
+
+def _reaches(position: Position, known: list[Target]) -> tuple[Reach, ...]:
+    """When a position reaches its limits."""
     line = position.by_days
     if line is None or position.stale is not None:
-        return (), not known
-    last = point(position.series.points[-1].value)
+        return ()
+    last = point(position.last_there.value)
     found = (
         _reach(line, target, position.as_of, out=target.bound.holds(last, target.value) is True) for target in known
     )
-    return tuple(
-        sorted(found, key=lambda r: (r.soonest or date.max, SEVERITY_ORDER[r.target.limit.severity]))
-    ), not known
+    return tuple(sorted(found, key=lambda r: (r.soonest or date.max, SEVERITY_ORDER[r.target.limit.severity])))
 
 
 def _reach(line: Line, target: Target, as_of: date, *, out: bool) -> Reach:
@@ -198,6 +211,28 @@ def _on(
         for bound in limit.conditions[0].bounds:
             if bound.word in directions and (figure := _figure(limit, bound, facets)):
                 yield Target(limit, bound, *figure)
+
+
+def _kept(book: Book, position: Position, known: list[Target]) -> Iterator[Kept]:
+    """The limits that wear would bring a position to and that it is not held against, each with the reason.
+
+    Where one limit was applied, only an untold plane is worth telling: another may stand nearer.
+    """
+    site, word, where = position.site, position.word, position.where
+    facets = reader(book, site)
+    limits = [x for x in book.limits_on(site.engine, word.name) if x.stage in STAGES and _wears_to(x, position)]
+    found = sort_limits(limits, facets)
+    for limit in found.sure:
+        if limit.where and limit.where != where and not (known and where):
+            told = "were not taken there" if where else "do not say where they were taken"
+            yield Kept(limit, "plane", f"it judges {word.title} {limit.where}, and the readings {told}")
+    for limit in found.perhaps if not known else ():
+        yield Kept(limit, "facet", f"not on record: {unknown_facets(book, [limit], facets)}")
+
+
+def _wears_to(limit: Limit, position: Position) -> bool:
+    bounds = limit.conditions[0].bounds if len(limit.conditions) == 1 else ()
+    return any(bound.word in TOWARDS[position.falling] for bound in bounds)
 
 
 def _figure(limit: Limit, bound: Bound, facets: FacetReader) -> tuple[Fraction, str] | None:

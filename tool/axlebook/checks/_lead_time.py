@@ -77,12 +77,16 @@ def _outermost(book: Book, stand: Stand, word: Word) -> float | None:
 
 def _near_its_own(book: Book, stand: Stand, word: Word, series: Series, lead: int) -> bool:
     """The same by the limits that are for this thing; what is out by one is told by the check of that limit."""
-    falling, last = word.wear == FALLS, series.points[-1]
-    own = targets(book, stand, word.name, falling=falling, where=last.way[1])
-    if not own or any(one.bound.holds(point(last.value), one.value) for one in own):
-        return False
-    edge = (max if falling else min)(float(one.value) for one in own)
-    return _near(series, edge, book.as_of, lead, falling)
+    falling, newest = word.wear == FALLS, series.points[-1].epoch
+    last = {one.way[1]: one for one in series.points if one.epoch == newest}  # by plane
+    for where, one in last.items():
+        own = targets(book, stand, word.name, falling=falling, where=where)
+        if not own or any(target.bound.holds(point(one.value), target.value) for target in own):
+            continue
+        edge = (max if falling else min)(float(target.value) for target in own)
+        if _near(series, edge, book.as_of, lead, falling):
+            return True
+    return False
 
 
 def _near(series: Series, edge: float, as_of: date, lead: int, falling: bool) -> bool:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from axlebook.trends.forecast import Line, fit_line, present_segment
 from axlebook.trends.rate import by_day
-from axlebook.trends.series import Segment, Series
+from axlebook.trends.series import Dated, Segment, Series
 
 from .book import Book, Thing
 from .condition import Site, Stale, values_now
@@ -53,7 +53,7 @@ class Position:
     works: tuple[Session, ...]
     stale: Session | None  # the work since the last reading
     as_of: date
-    where: str  # plane of the latest reading
+    where: str  # plane of the readings that tell the level now
 
     @property
     def name(self) -> str:
@@ -69,6 +69,18 @@ class Position:
     def span(self) -> tuple[date, date]:
         """Days of the first and the last reading."""
         return self.series.points[0].day, self.series.points[-1].day
+
+    @property
+    def last_there(self) -> Dated:
+        """The last reading in the plane that tells the level now; one of which no plane is told may come after it."""
+        newest = self.segments[self.present].epoch
+        return [p for p in self.series.points if p.epoch == newest and p.way[1] == self.where][-1]
+
+    @property
+    def unplaced(self) -> int:
+        """How many readings since the last work do not tell in which plane they were taken."""
+        newest = self.segments[self.present].epoch
+        return sum(p.epoch == newest and not p.way[1] for p in self.series.points)
 
     def line(self, clock: Callable[[date], float | None] = by_day, *, interval: bool = True) -> Line | None:
         """The line by a clock; None below three readings, or where the clock does not tell a day."""
@@ -119,7 +131,7 @@ def _position(
     )
     divisions = [found for point in series.points if (found := resolution(book, point.origin)) is not None]
     coarsest = float(max(set(divisions))) if divisions else None
-    where = series.points[-1].way[1]
+    where = segments[present].way[1]
     return Position(site, thing, word, series, segments, present, coarsest, works, stale, book.as_of, where)
 
 

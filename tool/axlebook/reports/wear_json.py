@@ -38,6 +38,10 @@ def _row(row: WearRow) -> dict[str, Any]:
         "last_reading": row.last,
         "figures": list(figures(row)),
         "limits": [_limit(row, reach) for reach in made.reaches],
+        "limits_not_applied": [
+            {"limit": one.limit.id, "stage": one.limit.stage, "source": one.limit.cited, "because": one.words}
+            for one in made.kept
+        ],
         "order": None
         if order is None
         else {

@@ -43,6 +43,9 @@ def facts(row: WearRow) -> tuple[tuple[str, str], ...]:
         left = row.left(reach)
         words = f"{row.when(reach)}{f'; {left}' if left else ''}. By {reach.target.limit.cited}"
         found.append((f"Limit, {row.limit(reach).partition(',')[0]}", words))
+    found += [("Limit", words) for words in row.kept]
+    if row.unplaced:
+        found.append(("Plane", row.unplaced))
     if row.order:
         found.append(("Order", row.order))
     return tuple((label, sentence(words)) for label, words in found)

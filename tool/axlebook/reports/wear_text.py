@@ -13,8 +13,10 @@ from .wear_view import WearRow
 HEAD = ("where", "quantity", "trend", "now", "a year", "reaches")
 NARROW = (25, 16, 7, 8, 6)  # widths of all columns but the last, at 80 columns
 WIDE = (28, 34, 12, 10, 10)
+LEAST = 22  # of a place: less tells wheels of one engine no longer apart
 GAP = " "
 STAGE = {"condemning": "cond.", "shop": "shop"}
+UNTOLD = {"plane": "plane untold", "facet": "fact untold"}  # what keeps its limits from being applied
 SIGNS = 7  # of a trend
 ORDERS = 3
 UNSURE = "In {} of them some readings are marked uncertain by their cards; which: --all."
@@ -42,7 +44,7 @@ def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool,
     table = [_cells(row, look) for row in rows]
     room = SHORT - len(head) - len(foot) - len(orders) - 2
     shown = table if len(table) <= room else table[: max(room, 1)]
-    widths = _widths(look, shown)
+    widths = _widths(look, [HEAD, *shown])
     lines = [*head, *page.lines([_table_row(HEAD, widths)]), *page.lines(_table_row(row, widths) for row in shown)]
     left = len(rows) - len(shown)
     more = page.lines([paragraph(f"Not shown: {left} more. In full: --all", whole=True)]) if left else []
@@ -50,10 +52,15 @@ def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool,
 
 
 def _widths(look: Look, table: list[tuple[str, ...]]) -> tuple[int, ...]:
-    """A figure is never cut: its column takes from the last one what it needs."""
+    """A figure is never cut: what its column takes beyond its share, names have to spare or are cut by."""
     where, quantity, trend, now, rate = WIDE if look.width >= sum(WIDE) + len(WIDE) + 28 else NARROW
-    figures = [max([least, *(len(row[at]) for row in table)]) for at, least in ((3, now), (4, rate))]
-    return where, quantity, trend, *figures
+    longest = [max(map(len, column)) for column in zip(*table, strict=True)]
+    now, rate = max(now, longest[3]), max(rate, longest[4])
+    over = where + quantity + trend + now + rate + len(NARROW) + longest[5] - look.width
+    for least in (longest[0], LEAST):
+        cut = min(max(over, 0), max(where - least, 0))
+        where, over = where - cut, over - cut
+    return where, quantity - max(over, 0), trend, now, rate
 
 
 def _table_row(cells: tuple[str, ...], widths: tuple[int, ...]) -> Paragraph:
@@ -79,7 +86,7 @@ def _reaches(row: WearRow) -> str:
     if row.line is None:
         return f"too few ({row.made.readings})"
     if not row.made.reaches:
-        return "no limit"
+        return UNTOLD[row.made.kept[0].lacks] if row.made.kept else "no limit"
     first = row.made.reaches[0]
     stage = STAGE[first.target.limit.stage]
     if first.out:
@@ -126,6 +133,9 @@ def _in_full(row: WearRow, look: Look) -> list[Paragraph]:
     found += [_fact("limit", _limit_words(row, index)) for index in range(len(row.made.reaches))]
     if row.level is not None and row.made.no_limit:
         found.append(_fact("limit", "no limit on file that wear brings it to"))
+    found += [_fact("limit", words) for words in row.kept]
+    if row.unplaced:
+        found.append(_fact("plane", row.unplaced))
     if row.order:
         found.append(_fact("order", row.order))
     return found

@@ -26,6 +26,10 @@ YEAR = 365.25  # days
 MILE = 1609.344  # m
 NEAR = 10  # years within which a date is told to the month
 BEYOND = "beyond 50 years"
+WRITE = {
+    "plane": "Write where it was read, or with which gauge, in the record.",
+    "facet": "Write it in the record, with where it is known from.",
+}
 MENDS = {"lathe": "book the lathe", "tires": "order tires"}
 
 
@@ -168,7 +172,26 @@ class WearRow:
             return f"too few readings ({self.made.readings})"
         if self.made.no_limit:
             return "no limit on file"
+        if self.made.kept and not self.made.reaches:
+            return "no limit could be applied"
         return "" if self.line.wears else "no wear seen"
+
+    @property
+    def kept(self) -> list[str]:
+        """The limits that were not applied, each with what keeps it from being and what to do about it."""
+        found: dict[str, list[str]] = {}
+        for one in self.made.kept:
+            found.setdefault(f"{one.words}. {WRITE[one.lacks]}", []).append(f"{one.limit.stage}, {one.limit.clause}")
+        return [f"{'; '.join(many)}: not applied; {words}" for words, many in found.items()]
+
+    @property
+    def unplaced(self) -> str:
+        """How many later readings tell nothing for want of a plane, where the line is that of another; else ''."""
+        count, where = self.made.position.unplaced, self.made.position.where
+        if not count or not any(reach.target.limit.where for reach in self.made.reaches):
+            return ""
+        them = "1 reading does not say its" if count == 1 else f"{count} readings do not say their"
+        return f"the line is that of the readings {where}; {them} plane. {WRITE['plane']}"
 
     def limit(self, reach: Reach) -> str:
         """A limit by its stage, its figure as written, and its clause."""
