@@ -69,6 +69,13 @@ def test_the_bore_is_center_less_practice_narrowed_by_the_guard_band_and_rounded
     assert "Bore the tire to: 43.961 in (1116.609 mm) to 43.966 in (1116.736 mm)." in called.out
 
 
+def test_a_size_to_be_worked_to_keeps_its_last_zero(tmp_path: Path) -> None:
+    # 44.0095 - .052 + .001645 = 43.959145 -> 43.960; 44.0095 - .042 - .001645 = 43.965855 -> 43.965
+    lowered = AT_68.replace("44.0105 in", "44.0095 in")
+    called = call("bore", "d-2-left", at=ledger(tmp_path, **{CENTER_AT: lowered}))
+    assert "Bore the tire to: 43.960 in (1116.584 mm) to 43.965 in (1116.711 mm)." in called.out
+
+
 @settings(max_examples=60, deadline=None)
 @given(
     center=st.fractions(10, 70), least=st.fractions(0, Fraction(1, 10)), width=st.fractions(0, Fraction(1, 50)),

@@ -33,6 +33,12 @@ def _in(value: float, unit: str, digits: int) -> str:
     return f"{significant(float(UNITS[unit].from_base(Fraction(value))), digits)} {unit}"
 
 
+def _padded(text: str, places: int) -> str:
+    """A written decimal with so many places."""
+    whole, _, rest = text.partition(".")
+    return f"{whole}.{rest.ljust(places, '0')}"
+
+
 @dataclass(frozen=True)
 class Amounts:
     """Renders amounts; `metric` puts the metric system first, `single` leaves the other out."""
@@ -53,6 +59,15 @@ class Amounts:
         return self._both(
             render_value(exact, "length", "in", inch_places), render_value(exact, "length", "mm", inch_places - 1)
         )
+
+    def worked_to(self, *metres: float | Fraction) -> list[str]:
+        """Lengths that stand side by side to be worked to: alike in decimals, so 43.960 in beside 43.952 in."""
+        columns = []
+        for unit, places in (("in", 4), ("mm", 3)):
+            found = [render_value(Fraction(one), "length", unit, places).removesuffix(f" {unit}") for one in metres]
+            most = max(places - 1, *(len(text.partition(".")[2]) for text in found))
+            columns.append([f"{_padded(text, most)} {unit}" for text in found])
+        return [self._both(inch, metric) for inch, metric in zip(*columns, strict=True)]
 
     def length_one(self, metres: float, inch_places: int = 3) -> str:
         """A length in the first system only, every digit written out: for a table to work from."""

@@ -127,10 +127,10 @@ def _bore(order: Order) -> Section:
         _exact(name, value, unit)
         for name, value in (("bore_least", band.least), ("bore_aim", band.aim), ("bore_most", band.most))
     )
-    ends = f"{show.length(band.least)} to {show.length(band.most)}"
+    least, aim, most = show.worked_to(band.least, band.aim, band.most)
     lines = [
-        Line("Bore the tire to", ends, figures, "mean of all diameters, tire at 68 degF", main=True),
-        Line("Aim at", show.length(band.aim), main=True),
+        Line("Bore the tire to", show.span(least, most), figures, "mean of all diameters, tire at 68 degF", main=True),
+        Line("Aim at", aim, main=True),
     ]
     return Section("Bore at 68 degF (20 degC)", (*lines, *_on_order(order, band)))
 
