@@ -20,6 +20,7 @@ from axlebook.checks._by_limit import banded
 from axlebook.checks._heat_asked import mean_at_most
 from axlebook.findings import Finding, Place, Verdict
 from axlebook.limits import Span
+from axlebook.records import growth
 
 PLACE = Place("tire-work/a.yaml", "/readings/0")
 
@@ -115,7 +116,7 @@ def taped(mean: float, band: float, *, told: bool = True) -> Any:
 
 def grown(monkeypatch: pytest.MonkeyPatch, by: float, low: float = 0.5, **more: Any) -> Finding:
     """A tread that grew by so much, good to 0.3125 (0.1875 and 0.25 together), where 0.5 to 1 was to be expected."""
-    monkeypatch.setattr(grip_not_proved, "guard", lambda size: size.band)
+    monkeypatch.setattr(growth, "guard", lambda size: size.band)
     app: Any = SimpleNamespace(subject="t-1 on c-1", session=SimpleNamespace(id="s-1"))
     fit: Any = SimpleNamespace(interference=0.25)
     before, after = more.get("before", taped(4.0, 0.1875)), more.get("after", taped(4.0 + by, 0.25))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
@@ -350,3 +351,34 @@ def test_the_short_answer_tells_its_power_in_horsepower_too(tmp_path: Path) -> N
     # 45 kW / 0.7457 kW = 60.3 hp
     out = " ".join(call("braking", "e-1", *BARE, at=ledger(tmp_path)).out.split())
     assert "at 45 kW (60.3 hp)" in out
+
+
+# -- a grip that the growth of the tread does not show ----------------------------------------------------------
+
+
+def taped(folder: Path, after: str) -> Path:
+    """The ledger of a tire's day with the tread of t-1 taped otherwise, cold after: .0277 in more is asked."""
+    root = folder / "ledger"
+    shutil.copytree(TOP / "tests" / "checks" / "bases" / "tire-day", root)
+    path = root / "tire-work" / "2026" / "2026-01-17-t-1-applied.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("49.988 in", after), encoding="utf-8")
+    return root
+
+
+def test_a_tire_that_did_not_grow_as_its_fit_says_is_not_reckoned_with_that_fit(tmp_path: Path) -> None:
+    root = taped(tmp_path, "49.968 in")
+    out = " ".join(call("braking", "e-1", at=root).out.split())
+    assert "driver-1 left, t-1" not in out
+    assert "driver-1 right, t-2: no grip left" in out
+    assert "NOT ASSESSED: t-1: its tread grew too little when it went on" in out
+    assert "→ Tape it again, cold, with the same tape. For a what-if say --interference" in out
+    told = " ".join(call("braking", "e-1", "--interference", "0.020 in", at=root).out.split())
+    assert "driver-1 left, t-1 (what-if): no grip left" in told
+
+
+def test_a_grip_that_the_growth_leaves_undecided_is_said_not_to_be_proved(tmp_path: Path) -> None:
+    words = "t-1: its tread may have grown less than its fit asks: all of the fit is counted, and is not proved"
+    out = " ".join(call("braking", "e-1", at=taped(tmp_path / "undecided", "49.982 in")).out.split())
+    assert "driver-1 left, t-1: no grip left" in out
+    assert words in out
+    assert words not in " ".join(call("braking", "e-1", at=taped(tmp_path / "within", "49.988 in")).out.split())

@@ -20,7 +20,7 @@ from fractions import Fraction
 from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.records.book import Book, Thing
 from axlebook.records.fit import TIRE_STEEL, Fit, Missing, Size, size
-from axlebook.records.pair import guard
+from axlebook.records.growth import shown_by
 from axlebook.records.squeeze import Bounds, find_squeeze
 
 from ._by_limit import by_own_limits, computed
@@ -67,9 +67,9 @@ def _judged(book: Book, app: Application) -> Finding | None:
 
 
 def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit: Fit) -> Finding:
-    grown, band = after.mean - before.mean, (guard(before) ** 2 + guard(after) ** 2) ** 0.5
-    at = after.readings[0].at
-    if band >= expected.low or before.not_told or after.not_told:
+    shown, at = shown_by(before, after, expected), after.readings[0].at
+    grown, band = shown.grown, shown.band
+    if not shown.finely:
         return Finding(
             ID, Verdict.NOT_ASSESSED, Severity.WATCH, app.subject, at,
             f"{app.subject}: what the tread was taped with cannot show a growth of "
@@ -77,13 +77,12 @@ def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit
             next="Tape it with a pi tape that reads to a thousandth of an inch.",
             quantity="tread_growth", cause="the tread was not taped finely enough to show that it grew",
         )  # fmt: skip
-    small, large = grown + band < expected.low, grown - band > expected.high
-    proved = grown - band >= expected.low and not large
-    verdict = Verdict.SUSPECT if small or large else Verdict.WITHIN if proved else Verdict.UNDECIDED
+    off = shown.short or shown.large
+    verdict = Verdict.SUSPECT if off else Verdict.WITHIN if shown.proved else Verdict.UNDECIDED
     read = f"the tread grew {figured(Fraction(grown), 'length')}, good to {figured(Fraction(band), 'length')}"
     asked = f"its fit of {figured(Fraction(fit.interference), 'length')} lets expect"
     range_ = f"{figured(Fraction(expected.low), 'length')} to {figured(Fraction(expected.high), 'length')}"
-    means = "The tire is stretched, or a reading is wrong." if large else "It does not grip as its fit says."
+    means = "The tire is stretched, or a reading is wrong." if shown.large else "It does not grip as its fit says."
     means = "Undecided: it may grip less than its fit says." if verdict is Verdict.UNDECIDED else means
     return Finding(
         ID, verdict, Severity.WATCH, app.subject, at,

@@ -29,10 +29,12 @@ from .engine import Engine
 from .facets import facet
 from .fit import TIRE_STEEL, Fit, Missing, find_fit, not_sure
 from .fit_given import Told, parse_section
+from .growth import shown_of
 from .unsure import unsure_of
 from .watch import WatchItem, watch_list
 from .watch_signs import application
 
+TAPE_AGAIN = "Tape it again, cold, with the same tape."
 _HUGE = point(Fraction(10))  # a tire that no limit condemns, to ask a limit for its figure
 
 
@@ -103,6 +105,10 @@ def _case(book: Book, stand: Stand, asked: Asked, watch: WatchItem | None) -> Ti
     if known is not None and known.not_told:
         step = "Enter it in the instrument's record."
         got.missing.append(Missing(f"nothing is taken off for {' and '.join(known.not_told)}, not on record", step))
+    shown = shown_of(book, known) if known is not None else None
+    if shown is not None and not shown.proved:
+        cause = "its tread may have grown less than its fit asks: all of the fit is counted, and is not proved"
+        got.missing.append(Missing(cause, TAPE_AGAIN))
     wheel = BrakeWheel(
         seat_diameter=seat, tire_width=float(width), tire=_sure(steels[0]), center=_sure(steels[1]),
         interference=known.interference if known else float(asked.interference or 0.0),
@@ -152,6 +158,13 @@ def _fit(book: Book, stand: Stand) -> Fit | Missing:
         return Missing(f"its fit cannot be worked out: {fit.cause}", fit.next, fit.reading)
     if fit.shim is None:
         return Missing("the shims under it are not told", "Say which shims, or `none`, in the record of the tire work.")
+    shown = shown_of(book, fit)
+    if shown is not None and (shown.short or shown.large):
+        how = "too little" if shown.short else "too much"
+        return Missing(
+            f"its tread grew {how} when it went on, so its grip is not the one that was measured (axlebook check)",
+            f"{TAPE_AGAIN} For a what-if say --interference, such as '0.030 in'.",
+        )
     return fit
 
 

@@ -8,7 +8,8 @@ from axlebook.findings import Place
 
 from .book import Book
 from .fit import TIRE_STEEL, Fit, Size, size
-from .squeeze import Squeeze, find_squeeze
+from .pair import guard
+from .squeeze import Bounds, Squeeze, find_squeeze
 
 
 class Growth(NamedTuple):
@@ -18,6 +19,35 @@ class Growth(NamedTuple):
     doubt: float
     least_expected: float
     at: Place
+
+
+class Shown(NamedTuple):
+    """What two tapings show of the grip, and how far they can be off [m]."""
+
+    grown: float
+    band: float
+    finely: bool  # the tape can show so small a growth at all
+    short: bool
+    large: bool
+    proved: bool
+
+
+def shown_by(before: Size, after: Size, expected: Bounds) -> Shown:
+    """Hold the growth that was taped against what the fit lets expect."""
+    grown, band = after.mean - before.mean, (guard(before) ** 2 + guard(after) ** 2) ** 0.5
+    short, large = grown + band < expected.low, grown - band > expected.high
+    finely = not (band >= expected.low or before.not_told or after.not_told)
+    return Shown(grown, band, finely, short, large, proved=grown - band >= expected.low and not large)
+
+
+def shown_of(book: Book, fit: Fit) -> Shown | None:
+    """The same of a fit; None where it was not taped twice, not finely enough, or has no geometry on record."""
+    before, after = (_taped(book, fit, when) for when in ("cold before", "cold after"))
+    squeeze = find_squeeze(book, fit)
+    if before is None or after is None or not isinstance(squeeze, Squeeze):
+        return None
+    shown = shown_by(before, after, squeeze.growth)
+    return shown if shown.finely else None
 
 
 def growth_of(book: Book, fit: Fit) -> Growth | None:
