@@ -157,6 +157,26 @@ def parse_number(text: str) -> Fraction | None:
     return (found.exact or None) if isinstance(found, Quantity) and found.dimension == "ratio" else None
 
 
+def is_share(text: str) -> bool:
+    """Say whether a text is a share: above zero and not more than the whole.
+
+    >>> is_share("0.9"), is_share("100 percent"), is_share("120 percent"), is_share("90")
+    (True, True, False, False)
+    """
+    found = parse_number(text)
+    return found is not None and found <= 1
+
+
+def is_poisson_ratio(text: str) -> bool:
+    """Say whether a text may be a metal's Poisson ratio: at one half nothing could be compressed at all.
+
+    >>> is_poisson_ratio("0.29"), is_poisson_ratio("0.5"), is_poisson_ratio("29 percent")
+    (True, False, True)
+    """
+    found = parse_number(text)
+    return found is not None and found < Fraction(1, 2)
+
+
 def parse_period(text: str) -> tuple[int, str] | None:
     """Read a whole number of days, months, years or service days; None where it is none.
 

@@ -19,6 +19,7 @@ HOW = (
 )
 _BY_FORMAT = {
     "day-or-less": "unknown", "month": "2026-01", "year": "2014", "clock": "10:48", "whole-number": "14", "number": "2",
+    "share": "25 percent", "poisson-ratio": "0.29", "period": "12 months",
     "place": "driver-1 right", "part": "t-1", "position": "0 deg", "measure": "1 1/4 in", "length": "1 1/4 in",
     "mass": "143000 lb", "force": "75 long tonf", "pressure": "75000 psi", "temperature": "68 degF",
     "temperature_difference": "50 degF", "speed": "25 mph", "time": "30 day", "power": "30 kW", "angle": "140 deg",

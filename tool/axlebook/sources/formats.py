@@ -19,6 +19,8 @@ WRITTEN: dict[str, Callable[[str], bool]] = {
     "clock": forms.is_clock,
     "whole-number": lambda text: forms.parse_whole_number(text) is not None,
     "number": lambda text: forms.parse_number(text) is not None,
+    "share": forms.is_share,
+    "poisson-ratio": forms.is_poisson_ratio,
     "period": lambda text: forms.parse_period(text) is not None,
     "place": lambda text: forms.parse_place(text) is not None,
     "part": lambda text: forms.parse_part(text) is not None,
@@ -28,9 +30,10 @@ WRITTEN: dict[str, Callable[[str], bool]] = {
 #: What each sort of text can be at all: most need not be tried.
 CANDIDATES: dict[str, tuple[str, ...]] = {
     "prose": (),
-    "two words": ("place", "part", "position", "number", "period"),
+    "two words": ("place", "part", "position", "number", "share", "poisson-ratio", "period"),
     "digits first": (
-        "id", "part", "day", "day-or-less", "month", "year", "clock", "whole-number", "number", "period", "position"
+        "id", "part", "day", "day-or-less", "month", "year", "clock", "whole-number", "number", "share",
+        "poisson-ratio", "period", "position",
     ),
     "one word": ("id", "part", "place", "position", "day-or-less"),
 }

@@ -142,6 +142,9 @@ _WRITTEN: dict[str, Callable[[str], Wording]] = {
     "whole-number": _plain("not-a-whole-number", "no whole number", "Write digits alone, such as 14."),
     "number": _plain("not-a-number", "no plain number above zero", "Write a number alone, such as 2 or 0.9, "
                      "or a share such as 90 percent."),
+    "share": _plain("not-a-number", "no share above zero and up to the whole", "Write it such as 0.9 or 90 percent."),
+    "poisson-ratio": _plain("not-a-number", "no Poisson ratio: that lies above zero and under one half",
+                            "Look at the source again: for steel it is near 0.29."),
     "period": _plain("not-a-period", "no whole number of days, months, years or service days",
                      "Write it in a smaller unit, or with its unit: 18 months for a year and a half, 31 service days."),
     "place": _place,
