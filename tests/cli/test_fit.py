@@ -274,3 +274,12 @@ def test_a_fit_that_is_on_record_takes_no_temperature_from_a_flag() -> None:
     called = call(*words, at=TOP / "demo-ledger")
     assert called.code == 2
     assert "stands in 2026-01-17-t-2601-applied, under `seating: center_temperature`" in called.err
+
+
+def test_what_is_found_of_another_fit_of_a_tire_does_not_stand_over_the_fit_that_was_asked_for(tmp_path: Path) -> None:
+    called = call("fit", "t-2601", "d-3-right", "--ledger", str(TOP / "demo-ledger"), at=tmp_path)
+    assert called.lines[1].startswith("Another center's tire: t-2601 was ordered for d-3-left")
+    below = called.out.index("Not free: t-2601 is on d-3-left now.")
+    assert called.out.index("Finding, suspect: t-2601 on d-3-left: hot outside") > below
+    own = call("fit", "t-2601", "d-3-left", "--ledger", str(TOP / "demo-ledger"), at=tmp_path)
+    assert own.lines[1].startswith("Finding, suspect: t-2601 on d-3-left: hot outside")

@@ -19,17 +19,15 @@ SHEET_FORMAT = click.option(
 
 def put_sheet(sheet: Sheet, report: Report, shape: str, *, color: bool | None, whole: bool) -> None:
     """Print a sheet to standard output, with the findings that turn the exit code, and where the ledger stands."""
-    from axlebook.reports.sheet_findings import findings_section
+    from axlebook.reports.sheet_findings import with_findings
 
     from . import terminal
 
-    found = findings_section(report)
     commit = report.revision.commit
     if commit:
         changed = ", and changed since" if report.revision.dirty else ""
         sheet = replace(sheet, revision=f"Ledger at commit {commit[:12]}{changed}.")
-    if found:
-        sheet = replace(sheet, sections=(found, *sheet.sections))
+    sheet = with_findings(sheet, report)
     if shape == "json":
         from axlebook.reports.as_json import render_report
 
