@@ -389,3 +389,10 @@ def run_apart() -> Callable[[str, Path], str]:
         return subprocess.run([sys.executable, "-c", script], cwd=at, capture_output=True, text=True, check=True).stdout
 
     return run
+
+
+def test_a_trend_beside_the_limit_of_the_other_side_names_its_own(tmp_path: Path) -> None:
+    told = " ".join(call("status", "e-12", "--all", "--ledger", DEMO, at=tmp_path).out.split())
+    row = told[told.index("tender-1 left (tw-1): flange height") :]
+    assert "out under 1 in, 230.113(i)" in row[:200]
+    assert "rises 0.010 in per year, towards its other limit: shop, over 1 7/16 in, 2044" in row[:300]

@@ -55,7 +55,7 @@ class Row:
     @property
     def trend(self) -> str:
         """How it wears, in a few words; '' where service does not change it."""
-        return self.wear.brief if self.wear else ""
+        return self.wear.told(another=bool(self.out) and not self.wears) if self.wear else ""
 
     @property
     def verdict(self) -> Verdict:

@@ -12,7 +12,7 @@ from datetime import date
 from functools import cached_property
 
 from axlebook.checks._forecast import Forecast, Reach, Target
-from axlebook.checks._words import shown
+from axlebook.checks._words import OUT_WORDS, shown
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
 from axlebook.records.reading import DOUBTFUL
@@ -227,6 +227,10 @@ class WearRow:
     @property
     def brief(self) -> str:
         """The wear in a few words, as it stands beside a reading: `wears 0.021 in per year, shop 1 in 2027-10`."""
+        return self.told(another=False)
+
+    def told(self, *, another: bool) -> str:
+        """The same; said to be of another limit where the one beside it is not the one that wear brings it to."""
         if self.line is None or self.level is None:
             return self.state
         wear = "no wear seen" if not self.line.wears else f"{self.moves} {self.length(self.line.rate * YEAR)} per year"
@@ -235,6 +239,9 @@ class WearRow:
         first = next((r for r in self.made.reaches if not self._passed(r)), None)
         if first is None or first.soonest in (None, date.max):
             return wear
+        if another:
+            bound = f"{OUT_WORDS[first.target.bound.word]} {first.target.text}"
+            return f"{wear}, towards its other limit: {first.target.limit.stage}, {bound}, {self.when(first)}"
         return f"{wear}, {first.target.limit.stage} {first.target.text} {self.when(first)}"
 
     def _passed(self, reach: Reach) -> bool:
