@@ -266,3 +266,12 @@ def test_a_template_that_nobody_filled_in_is_no_inspection_of_the_year(tmp_path:
     told = [line for line in called.out.splitlines() if "2026-02-10-e-1-periodic" in line.replace("\\", "")]
     assert [line for line in told if "it counts as no inspection" in line], called.out
     assert not [line for line in told if "| periodic |" in line]
+
+
+def test_a_short_id_in_a_cell_is_not_broken_at_its_hyphen_and_hostile_text_stays_text() -> None:
+    from axlebook.reports.html import _unbroken
+
+    assert str(_unbroken("with bar-1 by v6")) == 'with <span class="id">bar-1</span> by v6'
+    assert str(_unbroken("2026-02-14-e-12-annual <b>x-1</b>")) == (
+        '2026-02-14-e-12-annual &lt;b&gt;<span class="id">x-1</span>&lt;/b&gt;'
+    )

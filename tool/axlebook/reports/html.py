@@ -6,6 +6,7 @@ Same values, same bytes.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -14,8 +15,11 @@ from .text import sentence
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+    from markupsafe import Markup
 
     from .sheet import Sheet
+
+_SHORT_ID = re.compile(r"(?<![\w-])([a-z]{1,12}(?:-[a-z]{1,12})?-[0-9]{1,6})(?![\w-])")
 
 
 @lru_cache(maxsize=1)
@@ -33,6 +37,7 @@ def environment() -> Environment:
         finalize=_finalized,
     )
     made.filters["sentence"] = sentence
+    made.filters["unbroken"] = _unbroken
     return made
 
 
@@ -41,6 +46,15 @@ def _finalized(value: Any) -> Any:
     from markupsafe import Markup
 
     return clean(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+def _unbroken(text: str) -> Markup:
+    """Text in which a short id such as bar-1 is not broken over two lines at its hyphen."""
+    from markupsafe import Markup, escape
+
+    pieces = _SHORT_ID.split(clean(text))
+    whole = Markup('<span class="id">{}</span>')
+    return Markup("").join(whole.format(one) if at % 2 else escape(one) for at, one in enumerate(pieces))
 
 
 def render_page(template: str, **values: Any) -> str:
