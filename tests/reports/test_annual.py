@@ -61,6 +61,17 @@ def test_the_first_page_says_what_is_out_by_which_clause_and_what_is_restricted(
     assert called.code == 1
 
 
+def test_a_year_that_is_not_over_is_told_as_of_today_whose_end_nobody_knows(
+    thin: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("axlebook.cli.opened.today", lambda: date(2026, 3, 4))
+    ledger = thin / "ledger.yaml"
+    lines = [one for one in ledger.read_text(encoding="utf-8").splitlines(True) if not one.startswith("closed_on")]
+    ledger.write_text("".join(lines), encoding="utf-8")
+    called = call("annual", "e-1", "2026", "--format", "markdown", at=thin)
+    assert "State on 2026-03-04, by what is entered so far: the year 2026 is not over." in called.out
+
+
 def test_a_year_that_is_over_is_told_as_of_its_last_day_and_knows_nothing_later(thin: Path) -> None:
     called = call("annual", "1", "2025", "--format", "json", at=thin)
     told = promised(called.out)

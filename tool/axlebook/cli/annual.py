@@ -93,6 +93,7 @@ def _year(text: str) -> int:
 
 def _run(found: Opened, year: int, asked: date | None) -> _State:
     """Run at the year's last day, or earlier: the day the book was closed, today, or the day asked for."""
+    from axlebook.reports.annual_view import TODAY
     from axlebook.run import read_book, run_entries
     from axlebook.sources.names import LEDGER as LEDGER_FILE
 
@@ -103,7 +104,7 @@ def _run(found: Opened, year: int, asked: date | None) -> _State:
     entries = list(reported.entries(found))
     closed = read_book([e for e in entries if e.path == LEDGER_FILE], as_of=None, today=now).ledger.closed_on
     day, why = date(year, 12, 31), ""
-    for earlier, words in ((closed or now, "the book was closed that day" if closed else "that is today"),
+    for earlier, words in ((closed or now, "the book was closed that day" if closed else TODAY),
                            (asked, "as asked with --as-of")):  # fmt: skip
         if earlier is not None and earlier < day:
             day, why = earlier, words

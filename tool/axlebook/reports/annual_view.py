@@ -38,6 +38,7 @@ LEAD = (
     "It is worked out from the railway's own records and reports against the limits on file. Where it says within, "
     "it means within the limits on file. What was not measured or not judged is said, and is no pass.",
 )
+TODAY = "that is today"  # why a summary ends before its year does, where nobody closed the book
 
 
 def annual(
@@ -101,6 +102,8 @@ def _state(day: Day, year: int, why: str) -> str:
     """Which day it is the state of, and why it is not the last of the year."""
     if day.as_of == date(year, 12, 31):
         return f"State at the end of {day.as_of}, the year's last day."
+    if why == TODAY:
+        return f"State on {day.as_of}, by what is entered so far: the year {year} is not over."
     return f"State at the end of {day.as_of}, not of the whole year {year}: {why}."
 
 
