@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import time
 from collections.abc import Callable, Collection, Iterator
 
@@ -153,3 +154,42 @@ def test_about_half_the_pieces_are_looked_on_at() -> None:
     in_turns(range(20), _who_and_twice, pays=FORKS, watch=watch)
     assert seen == sorted(seen)
     assert 0 < len(seen) <= 10 or not FORKS
+
+
+@pytest.mark.usefixtures("_two")
+def test_a_second_process_whose_first_is_gone_does_not_do_the_rest_alone() -> None:
+    ended, held = os.pipe()
+    first = os.fork()
+    if not first:
+        in_turns(range(40), lambda _: time.sleep(0.2), pays=True)
+        os._exit(0)
+    os.close(held)
+    time.sleep(0.5)
+    os.kill(first, 9)
+    os.waitpid(first, 0)
+    begun = time.monotonic()
+    assert os.read(ended, 1) == b""  # both have let go of the other end
+    os.close(ended)
+    assert time.monotonic() - begun < 3  # alone the second would take seven seconds
+
+
+@pytest.mark.usefixtures("_two")
+def test_ctrl_c_right_after_the_fork_stops_the_first_alone_and_leaves_no_process(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    before, fork = signal.signal(signal.SIGINT, signal.default_int_handler), os.fork
+
+    def forked() -> int:
+        child = fork()
+        os.kill(os.getpid(), signal.SIGINT)
+        return child
+
+    monkeypatch.setattr(os, "fork", forked)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            in_two(lambda: 1, lambda: time.sleep(60), pays=True)
+    finally:
+        signal.signal(signal.SIGINT, before)
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+    assert capfd.readouterr().err == ""

@@ -54,8 +54,10 @@ def in_turns(
     if not pays or len(pieces) > MOST_PIECES or (turns := _turns(len(pieces))) is None:
         return [work(pieces[number]) for number in watch(numbers)]
 
+    first = os.getpid()
+
     def done(order: Iterable[int]) -> dict[int, Given]:
-        return {number: work(pieces[number]) for number, _ in zip(order, _taken(turns), strict=False)}
+        return {number: work(pieces[number]) for number, _ in zip(order, _taken(turns, first), strict=False)}
 
     try:
         own = _watched(numbers, watch)
@@ -79,9 +81,11 @@ def _turns(count: int) -> int | None:
     return turns
 
 
-def _taken(turns: int) -> Iterator[None]:
-    """Turns one by one, until none is left."""
+def _taken(turns: int, first: int) -> Iterator[None]:
+    """Turns one by one, until none is left; a second process whose first one is gone works for nobody, and ends."""
     while os.read(turns, 1):
+        if first not in (os.getpid(), os.getppid()):
+            raise ProcessLookupError
         yield
 
 
@@ -107,17 +111,20 @@ def in_two(
         source, target = os.pipe()
     except OSError:  # no room for another file
         return mine(), theirs()
+    held = _hold_stop()
     try:
         child = os.fork()
     except OSError:  # no room for another process
         os.close(source)
         os.close(target)
+        _let_stop(held)
         return mine(), theirs()
     if not child:
         _work(source, target, theirs, pack)  # does not come back
-    os.close(target)
     try:
+        os.close(target)
         with open(source, "rb") as pipe:
+            _let_stop(held)
             found, told, packed = mine(), pipe.read(LENGTH), pipe.read()
     except BaseException:
         with contextlib.suppress(OSError):
@@ -127,6 +134,19 @@ def in_two(
     _wait_for(child)
     whole = len(told) == LENGTH and int.from_bytes(told, "big") == len(packed)
     return found, unpack(packed) if whole else theirs()
+
+
+def _hold_stop() -> set[int]:
+    """Put Ctrl-C off: between a fork and what comes of it, it would leave a process, or two that say they stopped.
+
+    The second process keeps it put off, for the first one ends it.
+    """
+    return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT}))
+
+
+def _let_stop(held: set[int]) -> None:
+    """Heed Ctrl-C as before."""
+    signal.pthread_sigmask(signal.SIG_SETMASK, held)
 
 
 def _wait_for(child: int) -> None:
