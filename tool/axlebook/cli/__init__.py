@@ -49,6 +49,7 @@ MODULES = {"import": "import_rows"}  # where the name of a command is a word of 
 DEBUG = "AXLEBOOK_DEBUG"
 COULD_NOT_RUN = 2
 AGAIN = "axlebook.again"  # in click's own notes: what gives the option that names the opened ledger again
+UNREAD = (OSError, ValueError, AttributeError)  # nobody is there to read what is said
 OBJECTS = 100_000  # made before garbage is looked for: what a command loads is none
 
 
@@ -144,8 +145,10 @@ def group(debug: bool) -> None:
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code, at once: taking a large book apart again takes a while."""
     gc.set_threshold(OBJECTS)
-    code = run(arguments)
-    with contextlib.suppress(OSError, ValueError, AttributeError):  # nobody is there to read it any more
+    code = COULD_NOT_RUN
+    with contextlib.suppress(KeyboardInterrupt):  # of one who cannot wait until it is said that it stopped
+        code = run(arguments)
+    with contextlib.suppress(*UNREAD, KeyboardInterrupt):
         sys.stdout.flush()
         sys.stderr.flush()
     os._exit(code)
@@ -153,6 +156,9 @@ def main(arguments: list[str] | None = None) -> None:
 
 def run(arguments: list[str] | None = None) -> int:
     """Run the command line; give its exit code."""
+    if sys.stdout is None:  # before anything is written: what is done must be told
+        say("axlebook: standard output is closed. Send it somewhere, to /dev/null if nobody reads it.")
+        return COULD_NOT_RUN
     try:
         found = group.main(arguments, prog_name="axlebook", standalone_mode=False)
         sys.stdout.flush()
@@ -164,7 +170,7 @@ def run(arguments: list[str] | None = None) -> int:
     except (click.Abort, KeyboardInterrupt):
         say("axlebook: stopped.")
         return COULD_NOT_RUN
-    except BrokenPipeError:
+    except (BrokenPipeError, SystemExit):  # click leaves of itself where a pipe is broken, and only there
         # Who reads us has seen enough (`axlebook check | head`); the interpreter must not complain at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return COULD_NOT_RUN
@@ -190,4 +196,5 @@ def say(text: str) -> None:
     """Talk to stderr, cleaned, and whatever its encoding is."""
     from axlebook.reports.cleaning import clean, encodable
 
-    click.echo(encodable(clean(text), getattr(sys.stderr, "encoding", None) or "utf-8"), err=True)
+    with contextlib.suppress(*UNREAD):  # the exit code says it still
+        click.echo(encodable(clean(text), getattr(sys.stderr, "encoding", None) or "utf-8"), err=True)

@@ -58,17 +58,17 @@ def _copy(target: Path, folder: str, practice: bool, seed: int | None) -> int:
     if above is not None:
         raise CannotRun(f"{quoted(folder)} lies inside the ledger {quoted(str(above))}; choose another place.")
     try:
-        if not practice:
-            in_git = write_demo(shipped("demo-ledger"), target)
-            terminal.put(
-                f"The demo ledger is in {quoted(folder)}; README.md there tells what is in it.\n"
-                f"Then: axlebook check {shlex.quote(folder)}\n"
-                + (_BRANCH if in_git else "Git is not installed here, so it has no history.\n")
-            )
-            return 0
-        used = write_practice(shipped("demo-ledger"), target, seed)
+        in_git = not practice and write_demo(shipped("demo-ledger"), target)
+        used = write_practice(shipped("demo-ledger"), target, seed) if practice else None
     except OSError as error:
         raise CannotRun(f"the copy cannot be written to {quoted(folder)} ({error.strerror}).") from None
+    if not practice:
+        terminal.put(
+            f"The demo ledger is in {quoted(folder)}; README.md there tells what is in it.\n"
+            f"Then: axlebook check {shlex.quote(folder)}\n"
+            + (_BRANCH if in_git else "Git is not installed here, so it has no history.\n")
+        )
+        return 0
     terminal.put(
         f"A practice copy is in {quoted(folder)}; it was planted with the seed {used}.\n"
         f"Find the slips: axlebook check {shlex.quote(folder)} --all\n"
