@@ -219,13 +219,43 @@ def test_a_second_reader_and_another_instrument_stand_beside_the_first(ledger: P
     assert [one["with"] for one in tree_at(ledger, RECORD)["readings"]] == ["rule-1", "gauge-1"]
 
 
-def test_why_something_was_not_measured_is_kept_and_said_once_for_all_positions(ledger: Path) -> None:
-    because = {"not_measured_because": "too hot", "value": ""}
-    called = importing(ledger, sheet(row(**because), row(position="120 deg", **because)), "--write")
+EXCUSED = {"not_measured_because": "too hot", "value": ""}
+WHOLE = {"quantity": "tire_thickness", "places": ["driver-1 left"], "because": "too hot"}
+
+
+def test_what_was_left_out_at_all_positions_that_the_plan_asks_for_is_said_once(ledger: Path) -> None:
+    rows = (row(position=f"{angle} deg", **EXCUSED) for angle in (0, 90, 180, 270))
+    assert importing(ledger, sheet(*rows), "--write").code == 0
+    assert tree_at(ledger, RECORD)["not_measured"] == [WHOLE]
+
+
+def test_one_position_left_out_beside_readings_of_the_others_is_named_and_comes_back_as_on_record(ledger: Path) -> None:
+    rows = (row(), row(position="120 deg", value="2 1/2 in"), row(position="240 deg", **EXCUSED))
+    called = importing(ledger, sheet(*rows), "--write")
     assert called.code == 0
-    assert tree_at(ledger, RECORD)["not_measured"] == [
-        {"quantity": "tire_thickness", "places": ["driver-1 left"], "because": "too hot"}
-    ]
+    assert tree_at(ledger, RECORD)["not_measured"] == [WHOLE | {"positions": ["240 deg"]}]
+    exported = call("export", "--existing", at=ledger).out
+    assert "tire_thickness / driver-1 left / 240 deg" in exported
+    assert "0 rows new, 3 on record already" in said(importing(ledger, exported, "--write"))
+    earlier = sheet(*rows[:2], row(position="", **EXCUSED))  # as sheets were exported without the position of an excuse
+    assert "0 rows new, 3 on record already" in said(importing(ledger, earlier, "--write"))
+    assert list(records(ledger)) == [RECORD]
+
+
+def test_a_position_of_what_was_not_measured_at_all_is_on_record_already(ledger: Path) -> None:
+    assert importing(ledger, sheet(row(position="", **EXCUSED)), "--write").code == 0
+    assert tree_at(ledger, RECORD)["not_measured"] == [WHOLE]
+    assert "0 rows new, 1 on record already" in said(importing(ledger, sheet(row(position="120 deg", **EXCUSED))))
+    other = sheet(row(position="120 deg", value="", not_measured_because="no access"))
+    assert "has too hot there as not measured because" in said(importing(ledger, other))
+
+
+def test_a_whole_quantity_left_out_is_not_taken_for_the_one_position_on_record(ledger: Path) -> None:
+    assert importing(ledger, sheet(row(position="120 deg", **EXCUSED)), "--write").code == 0
+    assert tree_at(ledger, RECORD)["not_measured"] == [WHOLE | {"positions": ["120 deg"]}]
+    called = importing(ledger, sheet(row(position="", **EXCUSED)), "--write")
+    assert called.code == 2
+    assert "has 120 deg there as position, the row nothing" in said(called)
 
 
 @pytest.mark.parametrize(

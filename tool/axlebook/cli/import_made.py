@@ -45,6 +45,30 @@ class Made:
     findings: list[tuple[int, Finding]] = field(default_factory=list)  # of the new records, with the row
 
 
+class _Asked:
+    """At which positions the plans ask for what a line is of; worked out for those that are asked about."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._positions: dict[tuple[str, str, str], dict[tuple[str, str], tuple[str, ...]]] = {}
+
+    def __call__(self, line: Line) -> tuple[str, ...]:
+        engine = line.get("engine") if line.get("place") else ""
+        key = engine or line.where.partition(" ")[0], line.get("purpose"), line.get("measured_on")
+        if key not in self._positions:
+            self._positions[key] = self._of(*key)
+        return self._positions[key].get((line.get("what"), line.where), ())
+
+    def _of(self, about: str, purpose: str, told: str) -> dict[tuple[str, str], tuple[str, ...]]:
+        from axlebook.checks._questions import questions, target_of
+        from axlebook.records.dates import parse_day
+
+        day = parse_day(told).first or self._book.as_of
+        target = target_of(self._book, about, day)
+        asked = questions(self._book, target, purpose, day) if target else ()
+        return {(one.what, one.where): one.positions for one in asked}
+
+
 def read_file(path: str) -> bytes:
     """The bytes of a file, no more than a sheet can have."""
     from axlebook.sources.csv_text import LARGEST
@@ -100,7 +124,9 @@ def make(found: Opened, grid: Grid, ways: Ways) -> Made:
 
     lines = with_one_air(sheet.lines, refuse)
     compared = compare(lines, Shelf([*as_written.sessions, *book.sessions]))
-    records = _planned(found, build_new(compared.new, book.vocabulary.quantities), book.paths.keys(), wrong)
+    records = _planned(
+        found, build_new(compared.new, book.vocabulary.quantities, _Asked(book)), book.paths.keys(), wrong
+    )
     wrong += compared.wrong
     made = Made(book, grid.words, sheet, compared, records, sorted(set(wrong)))
     if records and not made.wrong:

@@ -12,7 +12,9 @@ from .compare import canonical
 from .lines import Line, Told
 
 AIR = "air_temperature"
+ANYWHERE = "worst"  # the one position of what is asked for at none: left out there, it was left out
 Tree = dict[str, Any]
+Asked = Callable[[Line], Collection[str]]
 _ENTRY = ("place", "part", *(c.key for c in COLUMNS if c.of in ("reading", "look", "both") and c.key != "value"))
 _LISTS = frozenset({"spokes"})
 
@@ -38,16 +40,19 @@ class New:
         return sum(line.kind == kind for line in self.lines)
 
 
-def build_new(lines: Iterable[Line], quantities: Collection[str]) -> list[New]:
-    """The records of some lines, in the order of their first rows; `quantities` tells what is measured."""
+def build_new(lines: Iterable[Line], quantities: Collection[str], asked: Asked = lambda _: ()) -> list[New]:
+    """The records of some lines, in the order of their first rows.
+
+    `quantities` tells what is measured, `asked` the positions at which the plans ask for what a line is of.
+    """
     sessions: dict[tuple[str, ...], list[Line]] = defaultdict(list)
     for line in lines:
         day, engine, purpose, by = line.session
         sessions[day, engine or line.where.partition(" ")[0], purpose, *sorted(by.split())].append(line)
-    return [_record(many, quantities) for many in sessions.values()]
+    return [_record(many, quantities, asked) for many in sessions.values()]
 
 
-def _record(lines: Sequence[Line], quantities: Collection[str]) -> New:
+def _record(lines: Sequence[Line], quantities: Collection[str], asked: Asked) -> New:
     day, engine, purpose, by = lines[0].session
     tree: Tree = {"kind": "inspection", "measured_on": day}
     if engine:
@@ -64,7 +69,7 @@ def _record(lines: Sequence[Line], quantities: Collection[str]) -> New:
     new = New(tree, engine or lines[0].where.partition(" ")[0], tuple(lines))
     _readings(new, setup)
     _looks(new)
-    _excuses(new, quantities)
+    _excuses(new, quantities, asked)
     return new
 
 
@@ -113,19 +118,25 @@ def _looks(new: New) -> None:
             _add(new, "observations", {"looked_for": line.get("what")} | _entry(line), line.row)
 
 
-def _excuses(new: New, quantities: Collection[str]) -> None:
+def _excuses(new: New, quantities: Collection[str], asked: Asked) -> None:
+    """What was not measured: by position, unless a row says it of all, or all that are asked for were left out."""
     grouped: dict[tuple[str, ...], list[Line]] = defaultdict(list)
     for line in new.lines:
         if line.kind == "excuse":
             key = "places" if line.get("place") else "parts"
-            grouped[line.get("what"), key, line.get("because"), line.get("note")].append(line)
-    for (what, key, because, note), many in grouped.items():
+            grouped[line.get("what"), key, line.get("because"), line.get("note"), line.where].append(line)
+    entries: dict[tuple[tuple[str, ...], ...], list[Line]] = defaultdict(list)
+    for (*same, _), many in grouped.items():
+        left = tuple(dict.fromkeys(line.get("position") for line in many))
+        whole = "" in left or set(left) >= set(asked(many[0]) or (ANYWHERE,))
+        entries[tuple(same), () if whole else left].append(many[0])
+    for ((what, key, because, note), positions), many in entries.items():
         entry: Tree = {
             "quantity" if what in quantities else "looked_for": what,
             key: [line.where for line in many],
-            "because": because,
         }
-        _add(new, "not_measured", entry | ({"note": note} if note else {}), many[0].row)
+        entry |= {"positions": list(positions)} if positions else {}
+        _add(new, "not_measured", entry | {"because": because} | ({"note": note} if note else {}), many[0].row)
 
 
 def _entry(line: Line) -> Tree:

@@ -31,7 +31,7 @@ class Compared:
 
     new: list[Line] = field(default_factory=list)
     on_record: list[tuple[Line, str]] = field(default_factory=list)  # with the record's id
-    again: int = 0  # rows that say for another position that a thing was not measured
+    again: int = 0  # rows that say once more that a thing was not measured
     wrong: list[Wrong] = field(default_factory=list)
 
 
@@ -40,21 +40,52 @@ class Shelf:
 
     def __init__(self, sessions: Iterable[Session]) -> None:
         self._lines: dict[Same, list[tuple[str, Line]]] = defaultdict(list)
+        self._read: set[Same] = set()
         for session, line in all_lines(sessions):
-            self._lines[place_of(line)].append((session.id, line))
+            self._lines[_shelf_of(line)].append((session.id, line))
+            if line.kind == "reading":
+                self._read.add(_all_round(line, "excuse"))
 
     def find(self, line: Line) -> tuple[str, str]:
         """The record that says it and '', or '' and why it cannot be written; both '' where it is new."""
-        found = self._lines.get(place_of(line), ())
+        found = [one for one in self._lines.get(_shelf_of(line), ()) if _meet(line, one[1])]
         mine = canonical(line.told)
         for record, other in found:
-            if canonical(other.told) == mine:
+            if canonical(other.told) == mine or (line.kind == "excuse" and self._covers(other, line)):
                 return record, ""
         for record, other in found:
             differs = _contradiction(line, other)
             if differs:
                 return "", f"{record} has {differs}"
         return "", ""
+
+    def _covers(self, other: Line, line: Line) -> bool:
+        """Whether an excuse on record says what a row says, though one of the two names no position.
+
+        What was not measured at all was not measured at a position of it. The other way round, where the rest was
+        read, a row without a position is of a sheet that was written before sheets told it.
+        """
+        if canonical(line.told | {"position": ""}) != canonical(other.told | {"position": ""}):
+            return False
+        return not other.get("position") or (not line.get("position") and _all_round(line, "excuse") in self._read)
+
+
+def _shelf_of(line: Line) -> Same:
+    """Where a line is looked for; an excuse beside those of the other positions, of which one may hold it."""
+    return _all_round(line, line.kind) if line.kind == "excuse" else place_of(line)
+
+
+def _all_round(line: Line, kind: str) -> Same:
+    """What a line is of, without its position, and what is told of readings alone."""
+    keys = ("measured_on", "engine" if line.get("place") else "part", "what", "place", "part", "by")
+    return (kind, *(_canonical(key, line.get(key)) for key in keys))
+
+
+def _meet(line: Line, other: Line) -> bool:
+    """Whether two lines of one shelf speak of the same: of one position, or one of the two of all."""
+    if not line.get("position") or not other.get("position"):
+        return True
+    return place_of(line) == place_of(other)
 
 
 def compare(lines: Iterable[Line], shelf: Shelf) -> Compared:
@@ -132,5 +163,6 @@ def _contradiction(line: Line, other: Line) -> str:
     same_value = all(mine.get(key) == its.get(key) for key in ("value", "answer", "because"))
     if not same_instrument and not same_value:
         return ""  # read with another instrument, and so another reading
-    key = next(key for key in BY_KEY if mine.get(key) != its.get(key))
+    keys = [key for key in BY_KEY if mine.get(key) != its.get(key)]
+    key = "because" if "because" in keys else keys[0]
     return f"{other.get(key) or 'nothing'} there as {BY_KEY[key].head}, the row {line.get(key) or 'nothing'}"

@@ -206,12 +206,10 @@ def _of_kind(texts: Told, kind: str, book: Book) -> Told:
             raise Refused(f"{column.head} says nothing of {texts['what']}{' not measured' * (kind == 'excuse')}.",
                           "Empty it, or look whether it stands in the right row.")  # fmt: skip
     told = {key: text for key, text in texts.items() if belongs(BY_KEY[key], kind)}
-    if kind == "reading":
-        if parse_position(told.get("position", "")) is None:
-            raise Refused(f"{told.get('position', '')!r} is no position.",
-                          "Write it such as 90 deg, worst, all round.")  # fmt: skip
-    else:
+    if kind == "look":
         told.pop("position", None)
+    elif (kind == "reading" or "position" in told) and parse_position(told.get("position", "")) is None:
+        raise Refused(f"{told.get('position', '')!r} is no position.", "Write it such as 90 deg, worst, all round.")
     if kind == "look":
         told["answer"] = _answer(told["answer"])
     if kind == "excuse":

@@ -50,8 +50,9 @@ def _excuses(session: Session, entry: dict[str, Any]) -> Iterator[Line]:
     what = fields.text(entry, "quantity") or fields.text(entry, "looked_for")
     for key in ("place", "part"):
         for where in fields.texts(entry, f"{key}s"):
-            told = _told(session, entry, what, ("because", "note"))
-            yield Line(0, "excuse", told | {key: where})
+            told = _told(session, entry, what, ("because", "note")) | {key: where}
+            for position in fields.texts(entry, "positions") or ("",):
+                yield Line(0, "excuse", told | ({"position": position} if position else {}))
 
 
 def _told(session: Session, entry: dict[str, Any], what: str, keys: tuple[str, ...]) -> Told:
