@@ -40,6 +40,23 @@ def test_a_report_that_nobody_wrote_was_filed_is_overdue_unless_it_was(tmp_path:
     assert "Overdue unless it was done: by 2026-02-24, Report of the annual inspection, e-1." in words
 
 
+def test_an_inspection_without_a_reading_is_named_where_dates_stand_on_it(tmp_path: Path) -> None:
+    held = "kind: inspection\nmeasured_on: 2026-02-14\nengine: e-1\npurpose: annual\nby: [lead]\n"
+    root = small_ledger(tmp_path, {"inspections/2026/2026-02-14-e-1-annual.yaml": held})
+    first = "Counted from an inspection that holds no reading: 2026-02-14-e-1-annual ("
+    for command in (("due",), ("due", "--calendar"), ("due", "--all"), ("status",), ("status", "--all")):
+        words = " ".join(call(*command, "--as-of", "2026-02-25", at=root).out.split())
+        assert first in words, command
+    rows = promised(call("due", "--as-of", "2026-02-25", "--format", "json", at=root).out)["result"]["rows"]
+    told = next(row["told"] for row in rows if row["title"] == "Annual inspection")
+    assert told.endswith("it stands on 2026-02-14-e-1-annual, which holds no reading")
+
+
+def test_an_inspection_with_a_reading_is_not_named_so(tmp_path: Path) -> None:
+    out = call("due", "--ledger", DEMO, at=tmp_path).out + call("status", "--ledger", DEMO, at=tmp_path).out
+    assert "holds no reading" not in out
+
+
 def test_the_calendar_of_twelve_months_fits_a_screen(tmp_path: Path) -> None:
     called = call("due", "--calendar", "--ledger", DEMO, at=tmp_path)
     assert len(called.lines) <= 24

@@ -7,11 +7,12 @@ from datetime import date
 from typing import Any
 
 from axlebook.findings import SEVERITY_ORDER, Verdict
-from axlebook.records.due import Due, Kind
+from axlebook.records.due import Due, Kind, on_silent
 
 from .page import Look, Page, Paragraph, paragraph
 
 OVERDUE, UNLESS_DONE, AHEAD = "Overdue", "Overdue unless it was done", "Next due"
+NO_READING = "Counted from an inspection that holds no reading"
 NEXT = 2  # of what is not overdue yet
 LINES = {OVERDUE: 2, UNLESS_DONE: 2}  # that each takes at most, unless all is asked for; else one
 FIRST_WORDS = 2  # the day, or the engine and place: these are always shown
@@ -34,7 +35,11 @@ def due_lines(engine: str, due: Iterable[Due], look: Look, *, as_of: date, whole
          f"axlebook status {engine} --all"),
         (AHEAD, [_ahead(one) for one in sorted(ahead, key=_by_day)], every),
     ]  # fmt: skip
-    return [_paragraph(head, many, command, look, whole=whole) for head, many, command in told if many]
+    silent = on_silent(found)
+    return [
+        *(_paragraph(head, many, command, look, whole=whole) for head, many, command in told if many),
+        *([paragraph(f"{NO_READING}: {silent}.", indent=2, hang=4)] if silent else []),
+    ]
 
 
 def _weight(due: Due) -> tuple[int, str]:

@@ -7,9 +7,9 @@ from datetime import date
 
 from axlebook.checks._due import said
 from axlebook.findings import Verdict
-from axlebook.records.due import Late
+from axlebook.records.due import Late, on_silent
 
-from .condition_due import OPEN
+from .condition_due import NO_READING, OPEN
 from .due_view import DueList, DueRow, EngineCounters, Month
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .text import SYMBOLS, sentence
@@ -26,7 +26,7 @@ def render_due(report: Report, found: DueList, look: Look, *, whole: bool) -> st
     page = Page(look)
     unread = unread_lines(report.findings, whole=whole)
     head = page.lines([paragraph(_first_line(report, found), "bold", hang=2), *unread, *_lacking(report, found)])
-    foot = page.lines([paragraph(WHO_DECIDES)])
+    foot = page.lines([*_silent(found), paragraph(WHO_DECIDES)])
     if whole:
         return joined([*head, *page.lines(_whole(found, look)), *foot])
     counters = [
@@ -55,7 +55,14 @@ def render_calendar(report: Report, found: DueList, look: Look, *, whole: bool) 
     overdue = sum(len(row.many) for row in found.overdue)
     notes = [f"{overdue} overdue, not in the calendar: see the list."] if overdue else []
     notes.append("# due on that day, ~ estimated; the next time of each only.")
-    return joined([*lines, *page.lines(paragraph(note) for note in notes), *page.lines([paragraph(WHO_DECIDES)])])
+    foot = [*(paragraph(note) for note in notes), *_silent(found), paragraph(WHO_DECIDES)]
+    return joined([*lines, *page.lines(foot)])
+
+
+def _silent(found: DueList) -> list[Paragraph]:
+    """Which dates stand on an inspection in which nobody wrote a reading."""
+    told = on_silent(due for row in found.rows for due in row.many)
+    return [paragraph(f"{NO_READING}: {told}.", hang=2)] if told else []
 
 
 def _first_line(report: Report, found: DueList) -> str:

@@ -97,6 +97,7 @@ def _told(start: Start, term: Term) -> Term:
 
 
 def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step: str) -> Due:
+    silent = last.session.id if last and last.session.silent and term.told else ""
     return Due(
         Kind.INSPECTION,
         interval.name,
@@ -105,7 +106,7 @@ def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step
         interval.title,
         term.verdict,
         interval.severity,
-        term.told,
+        f"{term.told}; it stands on {silent}, which holds no reading" if silent else term.told,
         step or _step(term),
         interval.cited,
         last.at if last else engine_place(engine),
@@ -118,6 +119,7 @@ def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step
         term.cause,
         "",
         term.now,
+        bool(silent),
     )
 
 

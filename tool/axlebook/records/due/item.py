@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from enum import StrEnum
 from typing import NamedTuple
@@ -50,6 +51,7 @@ class Due(NamedTuple):
     cause: str = ""  # why it was not assessed
     where: str = ""  # what tells two of one subject apart, beside the key
     now: bool = False  # to be seen to before the engine runs, whatever the date
+    silent: bool = False  # whether the record of the last time holds nothing that was read, seen or left out
 
     @property
     def day(self) -> date | None:
@@ -89,10 +91,26 @@ class Late(NamedTuple):
         return time_words(before(self.done_on, (int(number), "day")), self.done_on)
 
 
+def on_silent(many: Iterable[Due]) -> str:
+    """On which records the dates of some things stand that hold no reading, in words; '' where on none.
+
+    The date moved on because somebody stands for the record. Whoever reads the date has to know.
+    """
+    found: dict[str, list[str]] = {}
+    for due in many:
+        if due.silent and due.title not in found.setdefault(due.record, []):
+            found[due.record].append(due.title)
+    return "; ".join(f"{record} ({_first_of(titles)})" for record, titles in found.items())
+
+
+def _first_of(titles: list[str]) -> str:
+    return titles[0] if len(titles) == 1 else f"{titles[0]} and {len(titles) - 1} more"
+
+
 def in_order(due: Due) -> tuple[object, ...]:
     """Overdue first, then what asks to be seen to now, then by day, then what has none."""
     rank = 0 if due.verdict is Verdict.OUTSIDE else 1 if due.now else 2 if due.day is not None else 3
     return (rank, due.day or date.max, due.engine, due.subject, due.kind, due.key, due.where)
 
 
-__all__ = ["Due", "Kind", "Late", "in_order"]
+__all__ = ["Due", "Kind", "Late", "in_order", "on_silent"]
