@@ -153,3 +153,10 @@ def test_a_folder_that_cannot_be_made_is_a_sentence(ledger: Path) -> None:
 def test_the_json_tells_the_path(ledger: Path) -> None:
     told = promised(call("new", "tire", "t-9", "--format", "json", at=ledger).out)
     assert told["result"] == {"path": "tires/t-9.yaml"}
+
+
+def test_the_tolerance_that_the_template_of_a_limit_set_shows_is_no_size_of_a_tire(tmp_path: Path) -> None:
+    assert call("init", "book", at=tmp_path).code == 0
+    assert call("new", "limit-set", "our-shop", at=tmp_path / "book").code == 0
+    text = (tmp_path / "book/limits/our-shop.yaml").read_text(encoding="utf-8")
+    assert "#       minus: 1/32 in\n#       plus: 1/32 in\n" in text

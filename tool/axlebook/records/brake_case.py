@@ -27,7 +27,7 @@ from .brake_assumed import CONDUCTIVITY, COVERAGE, DENSITY, RIDGES, SPECIFIC_HEA
 from .condition import Stand, current, stands
 from .engine import Engine
 from .facets import facet
-from .fit import TIRE_STEEL, Fit, Missing, find_fit, not_sure
+from .fit import NOT_TOLD, TIRE_STEEL, Fit, Missing, find_fit, not_sure
 from .fit_given import Told, parse_section
 from .growth import shown_of
 from .unsure import unsure_of
@@ -180,9 +180,11 @@ def _steel(book: Book, material: str, asked: Asked) -> Steel | Missing:
     modulus, expansion = fields.exact(tree, "modulus"), fields.exact(tree, "expansion")
     poisson = fields.number(tree, "poisson")
     if modulus is None or expansion is None or poisson is None:
+        if not material:
+            return Missing("of what the center is made is not told, and so not how it stretches", NOT_TOLD)
         return Missing(
-            f"modulus, Poisson ratio or expansion of {material or 'the material of the center'} is not adopted",
-            f"Enter them under `materials: {material or 'NAME'}` in ledger.yaml, with their source.",
+            f"modulus, Poisson ratio or expansion of {material} is not adopted",
+            f"Enter them under `materials: {material}` in ledger.yaml, with their source.",
         )
     return Steel(
         float(modulus), float(poisson), float(expansion), asked.density or DENSITY,

@@ -27,6 +27,7 @@ from .to_write import Lines
 from .wheelset import Center
 
 TIRE_STEEL = "tire steel"
+NOT_TOLD = "Write `material` of the center in its wheelset's record."
 
 
 @dataclass(frozen=True)
@@ -166,7 +167,7 @@ def no_figures(book: Book, material: str, absent: str, reading: Reading | None =
     write_of = to_write.material_of(center.id, path) if center else None
     return Missing(
         f"no {absent} of the material is adopted: of what the center is made is not told",
-        "Write `material` of the center in its wheelset's record.", reading, write_of,
+        NOT_TOLD, reading, write_of,
     )  # fmt: skip
 
 

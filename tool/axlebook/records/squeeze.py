@@ -22,7 +22,7 @@ from axlebook.engineering.shrink_fit import (
 from . import fields
 from .book import Book, Thing
 from .condition import middle, values_of
-from .fit import TIRE_STEEL, Fit, Missing, expansion_of, impossible, not_sure
+from .fit import NOT_TOLD, TIRE_STEEL, Fit, Missing, expansion_of, impossible, not_sure
 from .instruments import GUARD_FACTOR, temperature
 
 
@@ -57,9 +57,10 @@ def elastic(book: Book, material: str) -> tuple[float, float] | Missing:
     tree = fields.inner(book.ledger.materials, material)
     modulus, poisson = fields.exact(tree, "modulus"), fields.number(tree, "poisson")
     if modulus is None or poisson is None:
-        name = material or "the center's material"
-        step = f"Enter them under `materials: {material or 'NAME'}` in ledger.yaml, with their source."
-        return Missing(f"modulus and Poisson ratio of {name} are not adopted", step)
+        if not material:
+            return Missing("of what the center is made is not told, and so neither modulus nor Poisson ratio", NOT_TOLD)
+        step = f"Enter them under `materials: {material}` in ledger.yaml, with their source."
+        return Missing(f"modulus and Poisson ratio of {material} are not adopted", step)
     return float(modulus), float(poisson)
 
 

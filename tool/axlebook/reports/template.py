@@ -31,7 +31,7 @@ _SIZES = {
     "nominal_distance": "53 1/4 in", "nominal_width": "5 3/4 in", "nominal_thickness": "3 in",
     "seat_width": "5 1/2 in", "flange_back_to_register": "5 1/2 in", "throw": "14 in", "bore": "8 in",
     "seat_diameter": "8 in", "allowance": "0.046 in", "axle_load": "36000 lb", "heat_ceiling": "500 degF",
-    "quarter_after": "1/32 in",
+    "quarter_after": "1/32 in", "minus": "1/32 in", "plus": "1/32 in",
 }  # fmt: skip
 _IDS = {
     "engine": "e-12", "tire": "t-1", "tires": "t-1", "center": "d-1-left", "for_center": "d-1-left",
