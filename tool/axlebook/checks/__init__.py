@@ -22,6 +22,7 @@ NAMES = (
     "unknown_key",
     "missing_key",
     "blank_value",
+    "left_as_template",
     "wrong_shape",
     "wrong_form",
     "unknown_word",
