@@ -127,3 +127,31 @@ def test_the_json_tells_how_many_files(tmp_path: Path) -> None:
     root = small_ledger(tmp_path)
     told = promised(call("pages", str(tmp_path / "site"), "--format", "json", at=root).out)
     assert told["result"]["files"] == len(everything(tmp_path / "site")) - 1  # the marker is no page
+
+
+def test_pages_that_a_killed_call_left_aside_are_put_back_and_told(tmp_path: Path) -> None:
+    top = site(tmp_path)
+    before = everything(top)
+    top.rename(tmp_path / ".site.0123456789ab.old")  # killed between the two renames of the swap
+    (tmp_path / "other").mkdir()
+    assert call("pages", str(tmp_path / "other" / "site"), at=tmp_path / "ledger").code == 0
+    (tmp_path / "other" / "site").rename(tmp_path / ".site.0123456789ab.part")
+    called = call("pages", str(top), at=tmp_path / "ledger")
+    assert called.code == 0
+    assert (
+        "An earlier call was cut off: .site.0123456789ab.old put back; .site.0123456789ab.part removed." in called.out
+    )
+    assert everything(top) == before
+    assert [one.name for one in tmp_path.iterdir() if one.name.startswith(".site")] == []
+
+
+def test_a_folder_beside_that_may_be_somebodys_own_is_named_and_kept(tmp_path: Path) -> None:
+    top = site(tmp_path)
+    for name in (".site.0123456789ab.part", ".site.mine.old"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "a.txt").write_text("mine", encoding="utf-8")
+    called = call("pages", str(top), at=tmp_path / "ledger")
+    assert called.code == 0
+    assert "'.site.0123456789ab.part' beside it is half written, or not of this command" in " ".join(called.out.split())
+    assert (tmp_path / ".site.0123456789ab.part" / "a.txt").read_text(encoding="utf-8") == "mine"
+    assert (tmp_path / ".site.mine.old" / "a.txt").read_text(encoding="utf-8") == "mine"

@@ -36,7 +36,7 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
       axlebook pages ../site --at v5    as it was at a tag
     """
     from axlebook.reports.pages import pages
-    from axlebook.sources.page_folder import NotOurs, known_pages, write_pages
+    from axlebook.sources.page_folder import NotOurs, known_pages, left_over, write_pages
 
     from . import opened, reported, terminal
     from .progress import Watch
@@ -45,6 +45,7 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
     asked = opened.asked_day(as_of)
     target = _target(folder, found.root)
     try:
+        done, told = left_over(target)
         named = known_pages(target)
         outcome = reported.run(found, asked, with_history=True)
         report = reported.report_of("pages", outcome, found, asked, with_git=True)
@@ -59,8 +60,17 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
 
         terminal.put(render_report(report, {"path": folder, "files": count}))
     else:
-        terminal.put(f"{count} files are in {opened.quoted(folder)}. Open index.html there.\n")
+        left = _left(done, told) if done or told else ""
+        terminal.put(f"{left}{count} files are in {opened.quoted(folder)}. Open index.html there.\n")
     return 0
+
+
+def _left(done: list[str], told: list[str]) -> str:
+    """What a call that was cut off had left beside the folder."""
+    from .opened import quoted
+
+    look = [f"{quoted(name)} beside it is half written, or not of this command: look, and remove it" for name in told]
+    return f"An earlier call was cut off: {'; '.join([*done, *look])}.\n"
 
 
 def _target(folder: str, root: Path) -> Path:

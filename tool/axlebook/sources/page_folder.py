@@ -7,14 +7,17 @@ is replaced.
 from __future__ import annotations
 
 import contextlib
+import glob
 import hashlib
 import os
+import re
 import secrets
 import shutil
 from collections.abc import Iterable
 from pathlib import Path
 
 MARKER = ".axlebook-pages"
+_NAMED_HERE = re.compile(r"\.[0-9a-f]{12}\.(part|old)")
 _HEAD = "axlebook pages 1: this folder is written anew as a whole; keep nothing of your own in it"
 
 
@@ -78,6 +81,31 @@ def write_pages(target: Path, files: Iterable[tuple[str, bytes]]) -> int:
     finally:
         shutil.rmtree(beside, ignore_errors=True)
     return len(sums)
+
+
+def left_over(target: Path) -> tuple[list[str], list[str]]:
+    """Put right what a call that was killed left beside a folder: what was done, and what is somebody's to look at.
+
+    Old pages that were moved aside go back where no folder stands, and away where one does: all of it is ours by its
+    marker. What has no marker is half written, or not ours, and is only named.
+    """
+    done, told = [], []
+    for beside in sorted(target.parent.glob(f".{glob.escape(target.name)}.*")):
+        if not _NAMED_HERE.fullmatch(beside.name.removeprefix(f".{target.name}")):
+            continue
+        try:
+            ours = bool(known_pages(beside))
+        except NotOurs:
+            ours = False
+        if not ours:
+            told.append(beside.name)
+        elif beside.suffix == ".old" and not os.path.lexists(target):
+            os.rename(beside, target)
+            done.append(f"{beside.name} put back")
+        else:
+            shutil.rmtree(beside)
+            done.append(f"{beside.name} removed")
+    return done, told
 
 
 def _put(folder: Path, path: str, content: bytes) -> str:
