@@ -188,15 +188,15 @@ ALONG_TIME = frozenset({  # on series in time, on the watch list and on what fal
     "wrong_wheel", "sides_swapped", "mm_for_inches", "digits_transposed", "fraction_lost", "one_turn_out",
     "hot_reading", "method_changed", "metal_added", "jump_beyond_rate", "flange_height_falls",
     "flange_thickness_rises", "back_to_back_out_of_line", "diameter_not_bore_and_thickness", "unlike_its_neighbors",
-    "second_reader_disagrees", "back_to_back_moved", "loose_tire_signs", "worn_before_lead_time", "limit_passed",
+    "second_reader_disagrees", "back_to_back_moved", "loose_tire_signs", "worn_before_lead_time",
     "inspection_overdue", "examination_overdue", "certificate_expired", "recheck_overdue", "report_late", "done_late",
     "unknown_reference",
 })  # fmt: skip
 BY_THEMSELVES = frozenset({  # these share next to nothing with any other
-    "date_impossible", "wrong_thing", "reading_not_placed", "value_unknown", "not_measured", "required_reading_missing",
-    "instrument_out_of_certificate", "instrument_out_of_range", "false_precision", "blank_read_as_good",
-    "wrong_tire_on_center", "seat_out_of_round", "seat_taper", "taper_differs", "interference_outside_practice",
-    "register_gap_wide", "flat_or_shelled", "crack_seen", "seen_condemned",
+    "left_as_template", "date_impossible", "wrong_thing", "reading_not_placed", "value_unknown", "not_measured",
+    "required_reading_missing", "instrument_out_of_certificate", "instrument_out_of_range", "false_precision",
+    "blank_read_as_good", "wrong_tire_on_center", "seat_out_of_round", "seat_taper", "taper_differs", "interference_outside_practice",
+    "register_gap_wide", "flat_or_shelled", "crack_seen",
 })  # fmt: skip
 OF_OTHERS = ("defect_", "waiver_")  # these look at the findings of others, so that they come last
 
