@@ -195,8 +195,8 @@ ALONG_TIME = frozenset({  # on series in time, on the watch list and on what fal
 BY_THEMSELVES = frozenset({  # these share next to nothing with any other
     "left_as_template", "date_impossible", "wrong_thing", "reading_not_placed", "value_unknown", "not_measured",
     "required_reading_missing", "instrument_out_of_certificate", "instrument_out_of_range", "false_precision",
-    "blank_read_as_good", "wrong_tire_on_center", "seat_out_of_round", "seat_taper", "taper_differs", "interference_outside_practice",
-    "register_gap_wide", "flat_or_shelled", "crack_seen",
+    "blank_read_as_good", "wrong_tire_on_center", "seat_out_of_round", "seat_taper", "taper_differs",
+    "interference_outside_practice", "register_gap_wide", "flat_or_shelled", "crack_seen",
 })  # fmt: skip
 OF_OTHERS = ("defect_", "waiver_")  # these look at the findings of others, so that they come last
 

@@ -27,7 +27,7 @@ UNTOLD = ({"kind": "instrument", "type": "unknown"}, {"kind": "person", "role": 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every record that was not filled in."""
     for record, path, tree in all_trees(book):
-        if ITS_BYTES in marshal.dumps(tree):  # few have such dots at all; to go through each takes seven times as long
+        if ITS_BYTES in marshal.dumps(dict(tree)):  # few have such dots; to go through each takes seven times as long
             for pointer in _asking(tree, ""):
                 yield _finding(record, Place(path, pointer), f"`{pointer[1:].replace('/', ': ')}` was not filled in")
         if tree in UNTOLD:
