@@ -170,7 +170,9 @@ def run(arguments: list[str] | None = None) -> int:
     except (click.Abort, KeyboardInterrupt):
         say("axlebook: stopped.")
         return COULD_NOT_RUN
-    except (BrokenPipeError, SystemExit):  # click leaves of itself where a pipe is broken, and only there
+    except (BrokenPipeError, SystemExit) as leaving:  # click leaves of itself where a pipe is broken, with 1,
+        if isinstance(leaving, SystemExit) and not leaving.code:  # and when it has answered a shell that completes
+            return 0
         # Who reads us has seen enough (`axlebook check | head`); the interpreter must not complain at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return COULD_NOT_RUN
