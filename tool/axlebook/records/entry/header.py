@@ -219,9 +219,15 @@ def before_the_walk(field: Field, text: str) -> str:
     return text
 
 
-def insisted(field: Field, text: str) -> str:
-    """An answer that was refused once and is typed once more."""
-    return ", ".join(names(text)) if field.key in ("by", "instruments") else text
+def insisted(field: Field, known: Known, text: str) -> str:
+    """An answer that was refused once and is typed once more; numbers stand for the names that were listed."""
+    there = {"by": known.people, "instruments": known.instruments}.get(field.key)
+    return text if there is None else as_listed(there, text)
+
+
+def as_listed(there: tuple[str, ...], text: str) -> str:
+    """Names as they are on record, those that are not as they are typed."""
+    return ", ".join(dict.fromkeys(_listed(there, name) for name in names(text)))
 
 
 def read_field(field: Field, known: Known, text: str, last: Mapping[str, str]) -> str:

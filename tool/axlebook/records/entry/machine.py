@@ -14,6 +14,7 @@ from .answers import echoed, read_look, read_reason, read_size, read_value, with
 from .header import (
     LEFT_OUT,
     Refused,
+    as_listed,
     before_the_walk,
     insisted,
     numbered,
@@ -141,12 +142,13 @@ def _insisted(setting: Setting, state: State, text: str) -> Step:
     """The same once more: taken as it is, though no record is there."""
     asked = asked_now(setting, state)
     if asked.field is not None:
-        known = insisted(asked.field, text)
+        known = insisted(asked.field, setting.known, text)
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
     if state.mode == "second":
-        return _stepped_all(state, *second.taken(setting, state, state.held, ", ".join(text.replace(",", " ").split())))
+        return _stepped_all(state, *second.taken(setting, state, state.held, as_listed(setting.known.people, text)))
     if asked.doubt and asked.slot is not None:
-        return _stepped_all(state, *doubt.second(setting, state, asked.slot, state.held, text))
+        who = as_listed(setting.known.people, text)
+        return _stepped_all(state, *doubt.second(setting, state, asked.slot, state.held, who))
     question = asked.question.what if asked.question else ""
     return _stepped(state, {"with": text, "for": question}, Said("echo", f"With {text} from here on."))
 
