@@ -17,7 +17,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from axlebook.checks import in_turns_of, run_checks, run_one
+from axlebook.checks import findings_of, in_turns_of, run_checks
 from axlebook.checks._corrected import say_corrected
 from axlebook.checks._waiving import waive
 from axlebook.findings import Finding, Place, Verdict, worst_first
@@ -170,13 +170,13 @@ def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Fin
         _ = states[0].book.series, states[0].book.seen
     found = in_turns(
         pieces,
-        lambda piece: run_one(states[piece[0]].book, piece[1]),
+        lambda piece: findings_of(states[piece[0]].book, piece[1]),
         pays=sum(len(contents) for _, contents in states) >= SECOND_PAYS,
         watch=(lambda numbers: watch("Checking", numbers)) if watch else iter,
     )
     known: list[dict[str, list[Finding]]] = [{} for _ in states]
-    for (number, _), of_piece in zip(pieces, found, strict=True):
-        known[number] |= of_piece
+    for (number, id), of_check in zip(pieces, found, strict=True):
+        known[number][id] = of_check
     return [list(placed(run_checks(one.book, of_one), one.contents)) for one, of_one in zip(states, known, strict=True)]
 
 

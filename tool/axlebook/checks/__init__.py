@@ -174,12 +174,7 @@ NAMES = (
 )  # fmt: skip
 
 
-def id_of(name: str) -> str:
-    """The id of the check that a module of this name holds."""
-    return name.replace("_", "-")
-
-
-ALL_IDS = tuple(map(id_of, NAMES))
+ALL_IDS = tuple(name.replace("_", "-") for name in NAMES)
 
 # Two processes take the checks in turn, one from either end, so that those that share what is worked out for them are
 # put side by side. Where a check stands here changes how long a run takes and nothing else; one that is in no list is
@@ -232,25 +227,19 @@ def run_checks(book: Book, known: Mapping[str, list[Finding]] | None = None) -> 
 
 
 def in_turns_of(states: int) -> list[tuple[int, str]]:
-    """Which check of which of some states is one piece of work, in an order for two processes from either end.
+    """The state and the id of the check that are one piece of work each, in an order for two processes from either end.
 
     They meet among checks that share little: of one state in its midst, of two states where the one ends and the
     other begins. What looks at the findings of others is left out.
     """
-    apart = [name for name in NAMES if not name.startswith(OF_OTHERS)]
-    along = [name for name in apart if name in ALONG_TIME]
-    free = [name for name in apart if name in BY_THEMSELVES]
-    judging = [name for name in apart if name not in ALONG_TIME | BY_THEMSELVES]
+    apart = [(name, id) for name, id in zip(NAMES, ALL_IDS, strict=True) if not name.startswith(OF_OTHERS)]
+    along = [id for name, id in apart if name in ALONG_TIME]
+    free = [id for name, id in apart if name in BY_THEMSELVES]
+    judging = [id for name, id in apart if name not in ALONG_TIME | BY_THEMSELVES]
     if states == 1:
-        return [(0, name) for name in (*judging, *free, *along)]
+        return [(0, id) for id in (*judging, *free, *along)]
     first = [*judging, *along, *free]
-    return [(state, name) for state in range(states) for name in (reversed(first) if state else first)]
-
-
-def run_one(book: Book, name: str) -> dict[str, list[Finding]]:
-    """The findings of one check by its id."""
-    id = id_of(name)
-    return {id: findings_of(book, id)}
+    return [(state, id) for state in range(states) for id in (reversed(first) if state else first)]
 
 
 def findings_of(book: Book, id: str) -> list[Finding]:
