@@ -44,11 +44,11 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
     standing = book.standing
     if not book.engines:
         return "no engine is on file", "Write the first one: `axlebook new engine ID`."
-    lacking = (*(() if book.wheelsets else ("drivers/", "wheelsets/")), *(() if book.tires else ("tires/",)))
-    if standing.lines and (unread := _unread(book, lacking)):
-        return f"{unread} cannot be used as it is written", f"Put right what is told of {unread}."
     if not standing.lines:
         return "no engine says which wheelset stands where", "Add the dated lines under `wheelsets:` of the engine."
+    lacking = (*(() if book.wheelsets else ("drivers/", "wheelsets/")), *(() if book.tires else ("tires/",)))
+    if unread := _unread(book, lacking):
+        return f"{unread} cannot be used as it is written", f"Put right what is told of {unread}."
     if not book.wheelsets:
         wheelset = next(iter(standing.lines_of))
         return "no wheelset is on file", f"Write the first driver: `axlebook new driver {wheelset}`."

@@ -74,14 +74,18 @@ def _refusal(why: str, missing: Missing, outcome: Outcome, center_id: str, tire_
     lacking, words = f"{missing.cause}{where}.", [missing.next]
     for one in outcome.findings:
         if _keeps_out(one, missing, outcome.book, center_id, tire_id):
-            at = f"line {one.line} of {one.place.path} is not read as it is written"
-            words = [f"{at}: {one.message.rstrip('.')}. {one.next} Until then {lacking}"]
+            words = [f"{_not_read(one)} Until then {lacking}"]
             break
     else:
         words.insert(0, lacking)
     if write:
         words.append(f"The lines for {write.into}:")
     return CannotRun(" ".join((f"{why}:", *words)), write.lines if write else ())
+
+
+def _not_read(one: Finding) -> str:
+    """Which line is not read as it is written, why, and what to do."""
+    return f"line {one.line} of {one.place.path} is not read as it is written: {one.message.rstrip('.')}. {one.next}"
 
 
 def _keeps_out(finding: Finding, missing: Missing, book: Book, center_id: str, tire_id: str) -> bool:
@@ -105,8 +109,7 @@ def _unknown(kind: str, id: str, known: list[str], outcome: Outcome) -> str:
     for one in outcome.findings:
         stem = one.place.path.rpartition("/")[2].removesuffix(".yaml")
         if one.verdict is Verdict.UNREADABLE and (id == stem or (kind == "center" and id.startswith(f"{stem}-"))):
-            at = f"line {one.line} of {one.place.path} is not read as it is written"
-            return f"there is no {kind} {quoted(id[:60])} in the ledger: {at}: {one.message.rstrip('.')}. {one.next}"
+            return f"there is no {kind} {quoted(id[:60])} in the ledger: {_not_read(one)}"
     near = difflib.get_close_matches(id, known, n=1)
     hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(known[:12])}." if known else ""
     return f"there is no {kind} {quoted(id[:60])} in the ledger.{hint}"
