@@ -16,11 +16,12 @@ from collections.abc import Iterator, Mapping
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
+from axlebook.records.to_write import BLANK
 
 from ._references import all_trees
 
 ID = "left-as-template"
-ASKS, ITS_BYTES = "...", b"..."  # what stands in a template for text that only the person knows
+ITS_BYTES = BLANK.encode()  # as they stand in a record, whatever it is written in
 UNTOLD = ({"kind": "instrument", "type": "unknown"}, {"kind": "person", "role": "unknown"})
 
 
@@ -36,7 +37,7 @@ def check(book: Book) -> Iterator[Finding]:
 
 def _asking(value: object, pointer: str) -> Iterator[str]:
     """Where a template's dots are left."""
-    if value == ASKS:
+    if value == BLANK:
         yield pointer
     elif isinstance(value, Mapping):
         for key, inside in value.items():

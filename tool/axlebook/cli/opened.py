@@ -145,9 +145,7 @@ def named_again(found: Opened) -> str:
     """The option that names the ledger for a next command; '' where one stands in it and need not name it."""
     if find_ledger(Path(".")) == found.root:
         return ""
-    here = os.path.realpath(os.getcwd())
-    near = os.path.relpath(found.root, here) if _same_drive(here, found.root) else str(found.root)
-    return f" --ledger {shlex.quote(min(near, str(found.root), key=len))}"
+    return f" --ledger {path_again(found, '.')}"
 
 
 def path_again(found: Opened, path: str) -> str:

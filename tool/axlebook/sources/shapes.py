@@ -25,7 +25,7 @@ JUDGING = frozenset({
 })  # fmt: skip
 SILENT = frozenset({"$schema", "$id", "title", "description", "examples"})
 #: Keywords that ask something of a text.
-ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
+_ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
 _MOST_KEPT = 1 << 17
 
 
@@ -86,7 +86,7 @@ class Shapes:
 
 def constraints(schema: Schema) -> Iterator[tuple[str, Any]]:
     """Yield what a schema itself asks of a text, as keyword and what is asked."""
-    for keyword in ON_TEXT:
+    for keyword in _ON_TEXT:
         if keyword in schema:
             asked = schema[keyword]
             yield keyword, tuple(asked) if isinstance(asked, list) else asked

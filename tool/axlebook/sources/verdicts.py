@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import Any
 
 from axlebook.sources.schema_files import Schema
-from axlebook.sources.shapes import ON_TEXT, Shapes, constraints
+from axlebook.sources.shapes import Shapes, constraints
 
 _TYPES: dict[type[Any], str] = {str: "string", dict: "object", list: "array"}
 
@@ -40,9 +40,8 @@ class Verdicts:
         known = self._asked.get(id(schema))
         if known is None:
             asked = 0
-            if any(keyword in schema for keyword in ON_TEXT):
-                for constraint in constraints(schema):
-                    asked |= self._shapes.bits[constraint]
+            for constraint in constraints(schema):
+                asked |= self._shapes.bits[constraint]
             known = self._asked[id(schema)] = (schema, asked)
         return known[1]
 
