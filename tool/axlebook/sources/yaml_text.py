@@ -9,6 +9,7 @@ line, `read_places` reads that one text again through the same loop and listens 
 from __future__ import annotations
 
 import re
+from codecs import BOM_UTF8
 from collections.abc import Callable
 from sys import intern
 from typing import Any, TypeAlias
@@ -27,6 +28,7 @@ from yaml.events import (
 )
 
 from axlebook.sources.refusals import Refusal, shown, too_large, wording
+from axlebook.sources.yaml_lines import read_lines
 
 Tree: TypeAlias = "dict[str, Tree] | list[Tree] | str"
 Place: TypeAlias = tuple[int, int]
@@ -51,6 +53,8 @@ def read_tree(content: bytes, *, max_bytes: int = MAX_BYTES, max_depth: int = MA
     {'kind': 'tire', 'marks': {'serial': '0447', 'seen': ''}}
     """
     next_event = _open(content, max_bytes)
+    if not content.startswith(BOM_UTF8) and (tree := read_lines(content, max_depth)) is not None:
+        return tree
     try:
         return _document(_watched(content, next_event), max_depth)
     except YAMLError as error:
