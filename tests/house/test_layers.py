@@ -91,12 +91,10 @@ def test_git_is_reached_through_one_module() -> None:
     assert users <= {"git.py"}
 
 
-# Imported only when a record has a shape not seen before.
-LATE = {"validators.py"}
 HEAVY = {"numpy", "scipy", "matplotlib", "pint", "jinja2", "git", "jsonschema", "rich", "ruamel", "openpyxl", "pyarrow"}
 
 
-@pytest.mark.parametrize("path", [p for _, p in modules() if p.name not in LATE], ids=lambda p: p.name)
+@pytest.mark.parametrize("path", [p for _, p in modules()], ids=lambda p: p.name)
 def test_heavy_libraries_are_imported_where_used(path: Path) -> None:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     for node in tree.body:

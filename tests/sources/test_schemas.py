@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from tests.sources.reference import build_validator
 
 from axlebook.sources import schemas
 from axlebook.sources.schema_files import read_schemas
 from axlebook.sources.schema_problems import Problem
 from axlebook.sources.schemas import FOLDERS, judge, sound_part
-from axlebook.sources.validators import build_validator
 from axlebook.sources.yaml_text import read_places, read_tree
 
 

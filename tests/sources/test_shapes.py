@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.sources.reference import satisfies
 
 from axlebook.quantities import Interval, NotAMeasure, parse_measure, parse_quantity
 from axlebook.sources.formats import (
@@ -16,7 +17,6 @@ from axlebook.sources.formats import (
     WRITTEN,
     known_formats,
     measured_formats,
-    satisfies,
     sort_of,
 )
 from axlebook.sources.schema_files import ONE, read_schemas, subschemas

@@ -68,7 +68,7 @@ def named_in(path: str, tree: Tree) -> Iterator[Named]:
     """The ids that the frame of a record names; those of its readings are looked at apart."""
     for target, steps in STEPS.get(tree.get("kind", ""), ()):
         if steps[0] in tree:
-            for pointer, id in _texts(tree, steps, ""):
+            for pointer, id in _texts(tree[steps[0]], steps[1:], f"/{steps[0]}"):
                 if id == UNKNOWN and target in ("person", "instrument"):
                     continue  # an old card does not tell; who-not-told and instrument-not-told do
                 yield Named(target, id, Place(path, pointer))

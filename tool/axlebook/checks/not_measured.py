@@ -16,7 +16,7 @@ from datetime import date
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
-from axlebook.records.reading import NotMeasured
+from axlebook.records.reading import NotMeasured, Observation, Reading
 
 from ._records import some, title
 
@@ -29,8 +29,8 @@ def check(book: Book) -> Iterator[Finding]:
     open_ones = [one for s in book.past_sessions for one in s.not_measured if one.because != "not applicable"]
     if not open_ones:
         return
-    last = _last_read(book, {one.what for one in open_ones})
     latest = {_keys(one): one for one in open_ones}  # a later entry for the same places speaks for the earlier
+    last = _last_read(book, {key for keys in latest for key in keys})
     for keys, one in latest.items():
         day = one.source.day.first or date.min
         left = [key for key in keys if last.get(key, date.min) < day or key not in last]
@@ -43,28 +43,32 @@ def _keys(one: NotMeasured) -> tuple[Key, ...]:
     return tuple((engine, one.what, place, position) for place in places for position in positions)
 
 
-def _last_read(book: Book, sought: set[str]) -> dict[Key, date]:
-    """The last day on which each thing was read or looked for at each place, and anywhere on the engine."""
+def _last_read(book: Book, sought: set[Key]) -> dict[Key, date]:
+    """The last day on which each thing sought was read or looked for, at its place or anywhere on the engine."""
     found: dict[Key, date] = {}
+    engines = {(engine, what) for engine, what, _, _ in sought}
     for session in book.past_sessions:
         for reading in session.readings:
-            if reading.quantity in sought:
-                where = reading.place or reading.part
-                for position in ("", *(at for at, _ in reading.values)):
-                    _note(found, session.engine, reading.quantity, where, position, reading.day.first)
+            if (session.engine, reading.quantity) in engines:
+                at = ("", *(position for position, _ in reading.values))
+                _note(found, sought, session.engine, reading.quantity, reading, at)
         for seen in session.observations:
-            if seen.looked_for in sought:
-                _note(found, session.engine, seen.looked_for, seen.place or seen.part, "", seen.day.first)
+            if (session.engine, seen.looked_for) in engines:
+                _note(found, sought, session.engine, seen.looked_for, seen, ("",))
     return found
 
 
 def _note(
-    found: dict[Key, date], engine: str, what: str, place: str, position: str, day: date | None
-) -> None:  # fmt: skip
-    if day is not None:
-        for name in ("", place):
-            key = engine, what, name, position
-            found[key] = max(found.get(key, day), day)
+    found: dict[Key, date], sought: set[Key], engine: str, what: str, one: Reading | Observation, at: tuple[str, ...]
+) -> None:
+    day = one.day.first
+    if day is None:
+        return
+    for place in ("", one.place or one.part):
+        for position in at:
+            key = engine, what, place, position
+            if key in sought:
+                found[key] = max(found.get(key, day), day)
 
 
 def _finding(book: Book, one: NotMeasured, places: list[str]) -> Finding:

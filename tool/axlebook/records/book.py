@@ -159,9 +159,11 @@ class Book:
     def _thing_once(self, of: str, record: Reading | Observation) -> Thing | None:
         """The same, looked up once for all that was read and seen at one place on one day."""
         key = (of, record.part, record.place, record.source.engine, record.day.first)
-        if key not in self._things:
-            self._things[key] = self.thing_of(of, record)
-        return self._things[key]
+        try:
+            return self._things[key]
+        except KeyError:
+            found = self._things[key] = self.thing_of(of, record)
+            return found
 
     @cached_property
     def _things(self) -> dict[tuple[str, str, str, str, date | None], Thing | None]:

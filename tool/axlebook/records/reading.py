@@ -143,7 +143,7 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         values.append(_one(position, value) if type(value) is str else (position, tuple(map(parse_measure, value))))
     return Reading(
         source,
-        _pointer(index),
+        _pointer("readings", index),
         tree["quantity"],
         get("place", ""),
         get("part", ""),
@@ -163,8 +163,8 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
 
 
 @lru_cache(maxsize=4096)
-def _pointer(index: int) -> str:
-    return f"/readings/{index}"
+def _pointer(key: str, index: int) -> str:
+    return f"/{key}/{index}"
 
 
 @lru_cache(maxsize=1 << 16)
@@ -183,7 +183,7 @@ def build_observations(source: Source, found: list[Any]) -> tuple[Observation, .
     return tuple(
         Observation(
             source,
-            f"/observations/{index}",
+            _pointer("observations", index),
             tree["looked_for"],
             tree.get("place", ""),
             tree.get("part", ""),

@@ -85,12 +85,6 @@ def _formats(dimension: str, is_counted_time: bool, is_interval: bool) -> frozen
     return frozenset(names if is_interval else names | {ONE + name for name in names})
 
 
-def satisfies(name: str, text: str) -> bool:
-    """Say whether a text satisfies the format of that name."""
-    written = WRITTEN.get(name)
-    return written(text) if written else name in measured_formats(text)
-
-
 def known_formats() -> frozenset[str]:
     """Return the name of every format."""
     measured = DIMENSIONS | {"measure"}

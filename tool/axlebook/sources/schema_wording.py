@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import islice
 from typing import Any
 
 from axlebook.sources.refusals import shown
+from axlebook.sources.schema_faults import Fault
 from axlebook.sources.schema_files import Schema
 from axlebook.sources.schema_problems import KEY, Wording, format_wording, nearest
 
@@ -21,11 +22,11 @@ _NAMED_ALREADY = frozenset({"missing-key", "place-and-part", "wrong-shape", "unk
 Found = tuple[tuple[Any, ...], Wording]  # the steps to the place, with KEY last for a key's own place
 
 
-def word_errors(errors: Iterator[Any]) -> Iterator[Found]:
-    """Yield place and words of what jsonschema found, each place once."""
+def word_faults(faults: Iterable[Fault]) -> Iterator[Found]:
+    """Yield place and words of faults, each place once."""
     seen: set[tuple[Any, ...]] = set()
-    for error in errors:
-        for steps, wording in _word(error, tuple(error.absolute_path)):
+    for fault in faults:
+        for steps, wording in _word(fault):
             if (steps, wording.message) not in seen and steps not in seen:
                 seen.add((steps, wording.message) if wording.check == "missing-key" else steps)
                 yield steps, _with_name(steps, wording)
@@ -40,36 +41,36 @@ def _with_name(steps: tuple[Any, ...], wording: Wording) -> Wording:
     return wording._replace(message=f"`{shown(names[-1])}`: {said}")
 
 
-def _word(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
-    if "propertyNames" in error.relative_schema_path:
-        yield (*steps, error.instance, KEY), _value_wording(error)
-    elif error.validator == "anyOf" and error.instance != "":
-        yield from _best_branch(error, steps)
-    elif error.validator == "additionalProperties":
-        yield from _unknown_keys(error, steps)
-    elif error.validator == "required":
-        yield from _missing_keys(error, steps)
-    elif error.validator == "oneOf":
-        yield _place_or_part(error, steps)
+def _word(fault: Fault) -> Iterator[Found]:
+    steps = fault.steps
+    if fault.of_key:
+        yield (*steps, fault.value, KEY), _value_wording(fault)
+    elif fault.keyword == "anyOf" and fault.value != "":
+        yield from _best_branch(fault, steps)
+    elif fault.keyword == "additionalProperties":
+        yield from _unknown_keys(fault, steps)
+    elif fault.keyword == "required":
+        yield from _missing_keys(fault, steps)
+    elif fault.keyword == "oneOf":
+        yield _place_or_part(fault, steps)
     else:
-        yield steps, _value_wording(error)
+        yield steps, _value_wording(fault)
 
 
-def _best_branch(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
+def _best_branch(fault: Fault, steps: tuple[Any, ...]) -> Iterator[Found]:
     """Go on with the branch that is of the value's shape: the others would only confuse."""
-    branches = error.validator_value
-    fitting = [number for number, branch in enumerate(branches) if _fits(branch, error.instance)]
+    branches = fault.asked
+    fitting = [number for number, branch in enumerate(branches) if _fits(branch, fault.value)]
     if not fitting:
         wanted = list(dict.fromkeys(_SHAPES[_kind_of(branch)] for branch in branches))
         yield steps, Wording("wrong-shape", f"{_named(steps)} must be {' or '.join(wanted)}, not "
-                             f"{_SHAPES[type(error.instance)]}.", "Write it as the template of this kind shows.")
+                             f"{_SHAPES[type(fault.value)]}.", "Write it as the template of this kind shows.")
         return
     words = [word for number in fitting for word in _words(branches[number])]
-    for inner in error.context:
-        if inner.relative_schema_path[0] == fitting[0]:
-            for place, wording in _word(inner, steps + tuple(inner.relative_path)):
-                also = f" Or write {_either(words)}." if words and wording.check == "not-a-measure" else ""
-                yield place, wording._replace(next=wording.next + also)
+    for inner in fault.branches[fitting[0]]:
+        for place, wording in _word(inner):
+            also = f" Or write {_either(words)}." if words and wording.check == "not-a-measure" else ""
+            yield place, wording._replace(next=wording.next + also)
 
 
 def _kind_of(schema: Schema) -> type:
@@ -97,11 +98,11 @@ def _named(steps: tuple[Any, ...]) -> str:
     return f"Entry {steps[-1] + 1} of `{shown(names[-1])}`" if isinstance(steps[-1], int) else f"`{shown(names[-1])}`"
 
 
-def _unknown_keys(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
-    known = error.schema.get("properties", {})
-    for key in islice((key for key in error.instance if key not in known), _MOST_KEYS):
+def _unknown_keys(fault: Fault, steps: tuple[Any, ...]) -> Iterator[Found]:
+    known = fault.schema.get("properties", {})
+    for key in islice((key for key in fault.value if key not in known), _MOST_KEYS):
         inside, near = _groups_with(key, known), nearest(key, known)
-        if not inside and near in _wanting(error):  # said once, with what is missing
+        if not inside and near in _wanting(fault):  # said once, with what is missing
             continue
         if inside:
             hint = f"Write it under {' or '.join(f'`{group}:`' for group in inside)}, two spaces further in."
@@ -122,70 +123,70 @@ def _listed(first: str, known: dict[str, Any]) -> str:
     return f"{first}, or use one of {', '.join(names)}." if len(names) <= _LISTED else f"{first}."
 
 
-def _wanting(error: Any) -> list[str]:
+def _wanting(fault: Fault) -> list[str]:
     """The names that a group must have and has not; of place and part one must be there."""
-    wanting = [key for key in error.schema.get("required", ()) if key not in error.instance]
-    if "oneOf" in error.schema and "place" not in error.instance and "part" not in error.instance:
+    wanting = [key for key in fault.schema.get("required", ()) if key not in fault.value]
+    if "oneOf" in fault.schema and "place" not in fault.value and "part" not in fault.value:
         wanting += ["place", "part"]
     return wanting
 
 
-def _written_for(error: Any, name: str) -> str:
+def _written_for(fault: Fault, name: str) -> str:
     """The key without a meaning that was most likely written for a name that is missing; empty where none was."""
-    known = error.schema.get("properties", {})
-    if not isinstance(error.instance, dict):
+    known = fault.schema.get("properties", {})
+    if not isinstance(fault.value, dict):
         return ""
-    unknown = [key for key in error.instance if key not in known]
+    unknown = [key for key in fault.value if key not in known]
     return next((key for key in unknown[:_MOST_KEYS] if nearest(key, known) == name), "")
 
 
-def _missing_keys(error: Any, steps: tuple[Any, ...]) -> Iterator[Found]:
-    for key in error.validator_value:
-        if key not in error.instance:
-            asked = error.schema["properties"][key]
+def _missing_keys(fault: Fault, steps: tuple[Any, ...]) -> Iterator[Found]:
+    for key in fault.asked:
+        if key not in fault.value:
+            asked = fault.schema["properties"][key]
             about = f" ({asked['description'].rstrip('.')})" if "description" in asked else ""
             example = asked["examples"][0] if "examples" in asked else "..."
-            slip = _written_for(error, key)
+            slip = _written_for(fault, key)
             hint = f"Write `{key}` in place of `{shown(slip)}`." if slip else f"Add `{key}: {example}`."
             stands = f"; `{shown(slip)}`, which stands here, has no meaning" if slip else ""
             yield steps, Wording("missing-key", f"`{key}` is missing{about}{stands}.", hint)
 
 
-def _place_or_part(error: Any, steps: tuple[Any, ...]) -> Found:
-    item = next((words for key, words in _ITEMS.items() if key in error.schema["properties"]), "this")
+def _place_or_part(fault: Fault, steps: tuple[Any, ...]) -> Found:
+    item = next((words for key, words in _ITEMS.items() if key in fault.schema["properties"]), "this")
     rule = f"{item[0].upper()}{item[1:]} names a place or a part: one of them, not both."
-    if "place" in error.instance:
+    if "place" in fault.value:
         return steps, Wording("place-and-part", rule, "Take one away: `place` where it was measured on the engine, "
                               "`part` where the part stood alone.")
     for name in ("place", "part"):
-        if slip := _written_for(error, name):
+        if slip := _written_for(fault, name):
             return steps, Wording("missing-key", f"{rule} `{shown(slip)}`, which stands here, has no meaning.",
                                   f"Write `{name}` in place of `{shown(slip)}`.")
     return steps, Wording("missing-key", rule, "Add `place: driver-2 right`, or `part: t-4471` for a loose part.")
 
 
-def _value_wording(error: Any) -> Wording:
-    value, asked = error.instance, error.schema
+def _value_wording(fault: Fault) -> Wording:
+    value, asked = fault.value, fault.schema
     if value == "":
         about = asked.get("description", "").rstrip(".")
         return Wording("blank-value", "Nothing is written here.",
                        f"Write it ({about}), or take the line away." if about
                        else "Write the value, or take the line away.")
-    match error.validator:
+    match fault.keyword:
         case "type":
-            return _wrong_shape(error)
+            return _wrong_shape(fault)
         case "enum" | "const":
             return _unknown_word(value, _words(asked))
         case "format":
-            keys = [step for step in error.absolute_path if isinstance(step, str)]
-            return format_wording(error.validator_value, value, keys[-1] if keys else "")
+            keys = [step for step in fault.steps if isinstance(step, str)]
+            return format_wording(fault.asked, value, keys[-1] if keys else "")
         case "pattern":
             return Wording("wrong-form", f"Read `{shown(value)}`, which is not written as it must be.",
-                           _PATTERNS.get(error.validator_value, f"Write it as {error.validator_value}."))
+                           _PATTERNS.get(fault.asked, f"Write it as {fault.asked}."))
         case "minItems":
             return Wording("blank-value", "The list is empty.", "Add an entry, or take the list away.")
         case _:
-            raise ValueError(f"a schema uses the keyword {error.validator!r}, for which there are no words")
+            raise ValueError(f"a schema uses the keyword {fault.keyword!r}, for which there are no words")
 
 
 _PATTERNS = {
@@ -194,15 +195,15 @@ _PATTERNS = {
 }
 
 
-def _wrong_shape(error: Any) -> Wording:
-    steps, wanted = tuple(error.absolute_path), _kind_of(error.schema)
-    message = f"{_named(steps)} must be {_SHAPES[wanted]}, not {_SHAPES[type(error.instance)]}."
+def _wrong_shape(fault: Fault) -> Wording:
+    steps, wanted = fault.steps, _kind_of(fault.schema)
+    message = f"{_named(steps)} must be {_SHAPES[wanted]}, not {_SHAPES[type(fault.value)]}."
     if wanted is list:
         hint = "Start each entry with `- ` on a line of its own."
     elif wanted is str:
         hint = "Write one value after the colon."
     else:
-        names = error.schema.get("properties", {})
+        names = fault.schema.get("properties", {})
         hint = f"Write below it, indented, `name: value` with the names {', '.join(names)}." if names else (
             "Write below it, indented, `name: value`.")
     return Wording("wrong-shape", message, hint)

@@ -1,8 +1,7 @@
 """Judging records against the schema of their kind, and what is left of one that has problems.
 
-Each new shape is judged once, and the memo answers for all others; jsonschema says what is wrong with one that is not
-clean. The frame of a record and each entry of its lists are judged apart, because frames and entries repeat where
-whole records do not.
+Each new shape is judged once, and the memo answers for all others. The frame of a record and each entry of its lists
+are judged apart, because frames and entries repeat where whole records do not.
 """
 
 from __future__ import annotations
@@ -52,7 +51,6 @@ class _Judge:
         self.schema = schema
         self.verdicts = verdicts
         self.memo: dict[Shape, bool] = {}
-        self._validator: Any = None
 
     def judge_new(self, shape: Shape, value: Any) -> bool:
         """Return whether a value of a shape not met before is clean, and remember it."""
@@ -61,15 +59,6 @@ class _Judge:
         clean = self.verdicts.is_met(self.schema, value)
         self.memo[shape] = clean
         return clean
-
-    @property
-    def validator(self) -> Any:
-        """The validator, made when first needed: jsonschema costs more to import than all else here."""
-        if self._validator is None:
-            from axlebook.sources.validators import build_validator
-
-            self._validator = build_validator(self.schema)
-        return self._validator
 
 
 class _Form:
@@ -184,11 +173,12 @@ def _explain(
 def _problems(
     form: _Form, tree: dict[str, Any], judge_of_part: _Judge, part: Any, before: tuple[Any, ...]
 ) -> list[Problem]:
-    from axlebook.sources.schema_wording import word_errors
+    from axlebook.sources.schema_faults import find_faults
+    from axlebook.sources.schema_wording import word_faults
 
     problems = []
-    errors = judge_of_part.validator.iter_errors(part)
-    for steps, wording in islice(word_errors(errors), _MOST_PROBLEMS + 1):
+    faults = find_faults(judge_of_part.verdicts, judge_of_part.schema, part)
+    for steps, wording in islice(word_faults(faults), _MOST_PROBLEMS + 1):
         whole = before + steps
         place = whole[:-1] if whole[-1:] == (KEY,) else whole
         pointer = _pointer(place) + (KEY if place != whole else "")

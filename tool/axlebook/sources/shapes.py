@@ -25,7 +25,7 @@ JUDGING = frozenset({
 })  # fmt: skip
 SILENT = frozenset({"$schema", "$id", "title", "description", "examples"})
 #: Keywords that ask something of a text.
-_ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
+ON_TEXT = ("enum", "const", "format", "pattern", "minLength")
 _MOST_KEPT = 1 << 17
 
 
@@ -86,10 +86,14 @@ class Shapes:
 
 def constraints(schema: Schema) -> Iterator[tuple[str, Any]]:
     """Yield what a schema itself asks of a text, as keyword and what is asked."""
-    for keyword in _ON_TEXT:
+    for keyword in ON_TEXT:
         if keyword in schema:
-            asked = schema[keyword]
-            yield keyword, tuple(asked) if isinstance(asked, list) else asked
+            yield constraint(keyword, schema[keyword])
+
+
+def constraint(keyword: str, asked: Any) -> tuple[str, Any]:
+    """One thing asked of a text, as it is counted."""
+    return keyword, tuple(asked) if isinstance(asked, list) else asked
 
 
 class _Signatures(dict[str, int]):
