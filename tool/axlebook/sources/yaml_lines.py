@@ -4,18 +4,21 @@ The records of a book say the same few lines again and again: the million lines 
 thousand different ones. So a line is taken apart when it is first met, and a text is put together from its lines.
 That takes an eighth of the time of libyaml's events, which were a quarter of a check.
 
-This is no second opinion on what a text says. Read here is a small part of YAML, with one way to write each thing;
-a text with any other line, or with lines in any other order, is left to `yaml_text`, which reads all that a record may
-hold and words what is wrong. The tests change every byte of every record of the demo and compare the two.
+This is no second opinion on what a text says: that is for libyaml alone. Read here is a small part of YAML, with one
+way to write each thing; a text with any other line, or with lines in any other order, is left to `yaml_text`, which
+reads all that a record may hold and words what is wrong. To leave a text is always right, so in doubt it is left.
+The tests hold every answer to libyaml's: `tests/sources/test_yaml_lines.py`, `python -m tests.hostile.every_byte`.
 """
 
 from __future__ import annotations
 
 import re
 from sys import intern
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
-Tree: TypeAlias = "dict[str, Tree] | list[Tree] | str"
+if TYPE_CHECKING:
+    from axlebook.sources.yaml_text import Tree
+
 #: Level, key and value. The level is the indent, and `~indent` where the line begins an item of a list; the key is
 #: None where the item is no group, the value where it follows on other lines, if at all.
 Line: TypeAlias = "tuple[int, str | None, str | list[Tree] | None]"
@@ -24,14 +27,16 @@ _EMPTY: Line = (-1_000_000_001, None, None)  # nothing, or a comment
 _OTHER: Line = (-1_000_000_002, None, None)  # what is not read here
 _NO_LEVEL = -1_000_000_000  # lower is no line that is read
 
-# Of bytes, so that ` ` is a blank and nothing else is. What is not ASCII was found clean before.
+# Of bytes, so that `\w` is ASCII and ` ` the one blank. What is beyond ASCII was found clean before. No line here holds
+# a control, so a tab or a lone `\r` is never read; no key is so long that YAML would no longer take it for one.
 _PLAIN = r"(?:[\w./(+\x80-\xff]|-(?=[\w.]))(?:(?!: |:$| #)[ -~\x80-\xff])*(?<! )"
 _QUOTED = r'"[ !#-\[\]-~\x80-\xff]*"|' r"'[ -&(-~\x80-\xff]*'"
 _WORD = r"[\w./](?:[\w./@() -]*[\w./)])?"
 _VALUE = rf"(?P<plain>{_PLAIN})|(?P<quoted>{_QUOTED})|\[(?P<words>(?:{_WORD}(?:, {_WORD})*)?)\]"
 _KEY = r"\w(?:[\w./() -]|[\x80-\xff]){0,80}(?<! )"
-_NAMED = re.compile(rf"(?P<indent> *)(?P<dash>- )?(?P<key>{_KEY}):(?: +(?:{_VALUE}))? *".encode("latin-1")).fullmatch
-_ITEM = re.compile(rf"(?P<indent> *)(?P<dash>- )(?:{_VALUE}) *".encode("latin-1")).fullmatch
+_REST = r" *(?:(?<= )#[ -~\x80-\xff]*)?"
+_NAMED = re.compile(rf"(?P<indent> *)(?P<dash>- )?(?P<key>{_KEY}):(?: +(?:{_VALUE}))?{_REST}".encode("latin-1")).fullmatch
+_ITEM = re.compile(rf"(?P<indent> *)(?P<dash>- )(?:{_VALUE}){_REST}".encode("latin-1")).fullmatch
 _COMMENT = re.compile(rb" *(?:#[ -~\x80-\xff]*)?").fullmatch
 _MOST_KEPT, _LONGEST_KEPT = 1 << 16, 120
 
@@ -59,7 +64,7 @@ def _taken_apart(line: bytes) -> Line:
 
 def _value(part: dict[str, Any]) -> str | list[Tree] | None:
     if part["words"] is not None:
-        return [word.decode() for word in part["words"].split(b", ") if word]
+        return [intern(word.decode()) for word in part["words"].split(b", ") if word]
     return _text(part["plain"] if part["quoted"] is None else part["quoted"][1:-1])
 
 
@@ -71,7 +76,7 @@ _line_of = _Lines().__getitem__
 
 
 def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
-    """Return the record written in `content`, which is clean UTF-8, if it is written plainly; else None.
+    """Return the record written in `content`, which `require_text` let pass, if it is written plainly; else None.
 
     >>> read_lines(b"kind: tire\\nmarks:\\n  serial: 0447\\n  seen:\\n", 20)
     {'kind': 'tire', 'marks': {'serial': '0447', 'seen': ''}}
@@ -82,8 +87,8 @@ def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
         content = content.replace(b"\r\n", b"\n")
     record: dict[str, Tree] = {}
     group: Any = record
-    at = 0  # the level of the group's keys
-    above: list[tuple[int, Any]] = []  # what the group stands in, each with its level
+    at = _NO_LEVEL  # the level of the group's keys; that of the record is found by its first line, which must be at 0
+    above: list[tuple[int, Any]] = [(0, record)]  # what the group stands in, each with its level
     waiting: str | None = None  # the key in the group whose value may begin on the next line
     for level, key, value in map(_line_of, content.split(b"\n")):
         if level != at or waiting is not None:
@@ -101,7 +106,7 @@ def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
                 if not above:
                     return None
                 at, group = above.pop()
-            if len(above) + 3 > max_depth:
+            if len(above) + 3 > max_depth:  # the group, and in it an item with a list of words
                 return None
             if level < 0:
                 above.append((level, group))

@@ -1,15 +1,16 @@
-"""The one reader of YAML: bytes of a record to plain dicts, lists and texts, from libyaml's events.
+"""The one door for YAML: bytes of a record to plain dicts, lists and texts.
 
-Every scalar is TEXT, exactly as libyaml gives it; the field decides later what it means. YAML's machinery
-(anchors, aliases, tags, merge keys, complex keys, several documents) is refused, because a record must
-read the same to a person with no tool at all. Places are not kept while reading: when a finding needs its
-line, `read_places` reads that one text again through the same loop and listens to where each event stood.
+What a text says is what libyaml's events say. Every scalar is TEXT, exactly as libyaml gives it; the field
+decides later what it means. YAML's machinery (anchors, aliases, tags, merge keys, complex keys, several
+documents) is refused, because a record must read the same to a person with no tool at all. A record that is
+written plainly is read by `yaml_lines`, which is quicker and is held to the same answer; it leaves the rest
+here, and every refusal. Places are not kept while reading: when a finding needs its line, `read_places` reads
+that one text again through the loop of libyaml's events and listens to where each stood.
 """
 
 from __future__ import annotations
 
 import re
-from codecs import BOM_UTF8
 from collections.abc import Callable
 from sys import intern
 from typing import Any, TypeAlias
@@ -52,13 +53,27 @@ def read_tree(content: bytes, *, max_bytes: int = MAX_BYTES, max_depth: int = MA
     >>> read_tree(b'kind: tire\\nmarks: {serial: 0447, seen: }\\n')
     {'kind': 'tire', 'marks': {'serial': '0447', 'seen': ''}}
     """
-    next_event = _open(content, max_bytes)
-    if not content.startswith(BOM_UTF8) and (tree := read_lines(content, max_depth)) is not None:
-        return tree
+    require_text(content, max_bytes)
+    tree = read_lines(content, max_depth)
+    return read_exactly(content, max_depth) if tree is None else tree
+
+
+def read_exactly(content: bytes, max_depth: int = MAX_DEPTH) -> dict[str, Tree]:
+    """Return what libyaml's events say of a text that `require_text` let pass: to this the quick way is held."""
     try:
-        return _document(_watched(content, next_event), max_depth)
+        return _document(_watched(content, CParser(content).get_event), max_depth)
     except YAMLError as error:
         raise _refusal(content, error) from None
+
+
+def require_text(content: bytes, max_bytes: int = MAX_BYTES) -> None:
+    """Refuse what is too large, no UTF-8, or has signs beyond ASCII that hide or reorder text."""
+    if len(content) > max_bytes:
+        raise too_large(len(content), max_bytes)
+    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        raise Refusal("not-utf-8", "The file is written in UTF-16.", "Save it again as UTF-8.")
+    if not content.isascii():
+        _require_clean(content)
 
 
 def read_places(
@@ -71,7 +86,8 @@ def read_places(
     >>> read_places(b'kind: tire\\n')
     {'': (1, 1), '/kind#key': (1, 1), '/kind': (1, 7)}
     """
-    next_event = _open(content, max_bytes)
+    require_text(content, max_bytes)
+    next_event: Next = CParser(content).get_event
     marks: list[Place] = []
     mark = marks.append
 
@@ -170,17 +186,6 @@ def _sequence(next_event: Next, depth: int) -> list[Tree]:
 
 
 # --- what only some texts need ------------------------------------------------------------------------------
-
-
-def _open(content: bytes, max_bytes: int) -> Next:
-    if len(content) > max_bytes:
-        raise too_large(len(content), max_bytes)
-    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise Refusal("not-utf-8", "The file is written in UTF-16.", "Save it again as UTF-8.")
-    if not content.isascii():
-        _require_clean(content)
-    next_event: Next = CParser(content).get_event
-    return next_event
 
 
 def _require_clean(content: bytes) -> None:
