@@ -91,17 +91,17 @@ def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
     above: list[tuple[int, Any]] = [(0, record)]  # what the group stands in, each with its level
     waiting: str | None = None  # the key in the group whose value may begin on the next line
     for level, key, value in map(_line_of, content.split(b"\n")):
-        if level != at or waiting is not None:
+        if level != at:
             if level < _NO_LEVEL:
                 if level == _EMPTY[0]:
                     continue
                 return None
-            if waiting is not None and (level > at or ~level >= at):
-                above.append((at, group))
-                inside: Any = {} if level >= 0 else []
-                group[waiting] = inside
-                at, group = level, inside
-            waiting = None
+            if waiting is not None:
+                outer, holder = above[-1]
+                if level > outer or ~level >= outer:
+                    at, group = level, {} if level >= 0 else []
+                    holder[waiting] = group
+                waiting = None
             while at != level:
                 if not above:
                     return None
@@ -111,7 +111,7 @@ def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
             if level < 0:
                 above.append((level, group))
                 if key is None:
-                    group.append(value if type(value) is str else value.copy())
+                    group.append(value.copy() if isinstance(value, list) else value)
                     at = _NO_LEVEL
                     continue
                 item: dict[str, Tree] = {}
@@ -119,11 +119,13 @@ def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
                 at, group = ~level + 2, item
         if key in group:
             return None
-        if type(value) is str:
+        if isinstance(value, str):
             group[key] = value
         elif value is None:
             group[key] = ""
             waiting = key
+            above.append((at, group))
+            at = _NO_LEVEL
         else:
             group[key] = value.copy()
     return record or None
