@@ -32,16 +32,23 @@ IN_MIDDLE = {"search", "sub", "split", "findall", "finditer"}  # these begin ane
 
 @dataclass(frozen=True)
 class Expression:
-    """An expression, where it stands, and the ways it is used: `match`, `fullmatch`, `search`."""
+    """An expression of text or bytes, where it stands, and the ways it is used: `match`, `fullmatch`, `search`."""
 
     module: str
-    pattern: re.Pattern[str]
+    pattern: re.Pattern[Any]
     uses: frozenset[str]
+
+    def run(self, use: str) -> Callable[[str], object]:
+        """Return what uses it on a text; of bytes, on the bytes that its signs stand for."""
+        called: Callable[[Any], object] = getattr(self.pattern, use)
+        if isinstance(self.pattern.pattern, str):
+            return called
+        return lambda text: called(text.encode("latin-1"))
 
 
 @cache
 def expressions() -> tuple[Expression, ...]:
-    """Every text expression of axlebook: objects that its modules hold, and what is written in calls of `re`."""
+    """Every expression of axlebook: objects that its modules hold, and what is written in calls of `re`."""
     found: list[Expression] = []
     for path in sorted(PACKAGE.rglob("*.py")):
         name = ".".join(path.relative_to(PACKAGE).with_suffix("").parts).removesuffix("__init__").rstrip(".")
@@ -50,7 +57,7 @@ def expressions() -> tuple[Expression, ...]:
         inside = vars(importlib.import_module(f"axlebook.{name}".rstrip(".")))
         source = path.read_text(encoding="utf-8")
         for key, value in inside.items():
-            found += [Expression(name, one, _uses(key, source)) for one in _held(value)]
+            found += [Expression(name, one, uses or _uses(key, source)) for one, uses in _held(value)]
         found += [Expression(name, *one) for one in _in_calls(source)]
     for path in sorted(shipped("schema").glob("*.schema.json")):
         written = re.findall(r'"pattern": "((?:[^"\\]|\\.)+)"', path.read_text(encoding="utf-8"))
@@ -64,11 +71,12 @@ def _uses(name: str, source: str) -> frozenset[str]:
     return frozenset("search" if way in IN_MIDDLE else way for way in called) or frozenset(["search", "fullmatch"])
 
 
-def _held(inside: Any, depth: int = 0) -> Iterator[re.Pattern[str]]:
-    """The expressions that a name holds, in lists, mappings and classes too."""
+def _held(inside: Any, depth: int = 0) -> Iterator[tuple[re.Pattern[Any], frozenset[str]]]:
+    """The expressions that a name holds, in lists, mappings and classes too, and the use it is kept for, if for one."""
     if isinstance(inside, re.Pattern):
-        if isinstance(inside.pattern, str):
-            yield inside
+        yield inside, frozenset()
+    elif isinstance(held := getattr(inside, "__self__", None), re.Pattern):  # `re.compile(...).fullmatch`
+        yield held, frozenset(["search" if inside.__name__ in IN_MIDDLE else inside.__name__])
     elif depth < 4:
         if isinstance(inside, dict):
             inside = inside.values()
@@ -89,7 +97,7 @@ def _in_calls(source: str) -> Iterator[tuple[re.Pattern[str], frozenset[str]]]:
                 yield re.compile(first.value), frozenset(["search" if way in IN_MIDDLE else way])
 
 
-def attacks(pattern: re.Pattern[str]) -> list[Callable[[int], str]]:
+def attacks(pattern: re.Pattern[Any]) -> list[Callable[[int], str]]:
     """For each repeat: a way to write a text that pumps it as often as one likes."""
     found: dict[tuple[str, str], None] = {}
     for before, bodies in _repeats(_parser.parse(pattern.pattern, pattern.flags & ~re.DEBUG), ""):

@@ -6,7 +6,6 @@ Growth is measured and not time, so that a slow machine is no fault: a text agai
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
 import pytest
 from tests.cli.commands import AT, THIN
@@ -15,6 +14,8 @@ from tests.hostile.blowing import Expression, attacks, doubled, expressions, gro
 from tests.hostile.fuzz_targets import tell_records, tell_rows
 
 from axlebook.reports.cleaning import clean
+from axlebook.sources.yaml_lines import _taken_apart as taken_apart
+from axlebook.sources.yaml_lines import read_lines
 
 LINEAR = 3.0  # twice the text: 2 by nature, and some for chance; the square would be 4
 SQUARE = 6.0
@@ -36,6 +37,8 @@ FIELDS = {
 def test_the_expressions_are_found_where_they_stand() -> None:
     assert len(expressions()) > 90
     assert {"sources.capsule", "quantities.parsing", "reports.cleaning"} <= {one.module for one in expressions()}
+    kept_for_one_use = [one for one in expressions() if one.module == "sources.yaml_lines"]
+    assert [set(one.uses) for one in kept_for_one_use] == [{"fullmatch"}] * 3
     assert any("search" in one.uses for one in expressions())
 
 
@@ -52,9 +55,8 @@ def test_an_expression_that_takes_the_square_is_seen_to() -> None:
 def test_no_text_blows_an_expression_up(one: Expression) -> None:
     most = SQUARE if one.module in SHORT else LINEAR
     for use in one.uses:
-        run: Callable[[str], object] = getattr(one.pattern, use)
         for attack in attacks(one.pattern):
-            assert growth(run, attack) < most, (use, attack(20))
+            assert growth(one.run(use), attack) < most, (use, attack(20))
 
 
 @pytest.mark.parametrize("sign", EVIL)
@@ -67,6 +69,22 @@ def test_a_long_text_in_a_field_takes_its_share_of_time(field: str, sign: str) -
         return f"# at {AT}\n{THIN.replace(was, f'{field}: {chr(34)}{sign * n}x{chr(34)}')}"
 
     assert doubled(lambda text: tell_records(text.encode()), record, 30_000) < LINEAR
+
+
+@pytest.mark.parametrize("begin", ["", "  ", "- ", "a", "a:", "a: ", "a: x", "a: [", "a: [x", 'a: "', "a: '", "- x"])
+def test_a_long_line_is_taken_apart_in_its_share_of_time(begin: str) -> None:
+    for sign in (" ", "x", " x", ": ", ":", " #", "[", ", ", "x, ", "(", "- ", '"', "' ", "é"):
+        for end in ("", "\x00", ":", " #", "]", '"'):
+            long = growth(lambda text: taken_apart(text.encode()), lambda n: begin + sign * n + end)  # noqa: B023
+            assert long < LINEAR, (sign, end)
+
+
+@pytest.mark.parametrize("lines", ["a:\n{}", "a{}:\n", "{}a:\n", "a:\n- b:\n{}", "# {}\n", "a{}: x\n", "- {}\n"])
+def test_many_lines_are_put_together_in_their_share_of_time(lines: str) -> None:
+    def text(n: int) -> str:
+        return "a:\n" + "".join(lines.format(" " * (number % 17) if lines[0] == "{" else number) for number in range(n))
+
+    assert doubled(lambda text: read_lines(text.encode(), 20), text, 10_000) < LINEAR
 
 
 @pytest.mark.parametrize("sign", EVIL)

@@ -144,5 +144,5 @@ def test_many_different_lines_are_read_as_few_are_and_not_all_kept(monkeypatch: 
     content = "".join(f"k{n}: {'x' * (n % 130)}\nl{n}: [a, b]\n" for n in range(200)).encode()
     for _ in range(2):
         assert compared(content) == ALIKE
-        assert len(kept) <= 11
+        assert 0 < len(kept) <= 10
         assert max(map(len, kept)) <= yaml_lines._LONGEST_KEPT

@@ -1,4 +1,4 @@
-"""The one reader: what it takes, what it refuses, and at which place."""
+"""The door for YAML: what it takes, what it refuses, and at which place."""
 
 import pickle
 

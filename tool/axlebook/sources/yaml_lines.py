@@ -28,27 +28,33 @@ _OTHER: Line = (-1_000_000_002, None, None)  # what is not read here
 _NO_LEVEL = -1_000_000_000  # lower is no line that is read
 
 # Of bytes, so that `\w` is ASCII and ` ` the one blank. What is beyond ASCII was found clean before. No line here holds
-# a control, so a tab or a lone `\r` is never read; no key is so long that YAML would no longer take it for one.
+# a control, so a tab or a lone `\r` is never read.
 _PLAIN = r"(?:[\w./(+\x80-\xff]|-(?=[\w.]))(?:(?!: |:$| #)[ -~\x80-\xff])*(?<! )"
 _QUOTED = r'"[ !#-\[\]-~\x80-\xff]*"|' r"'[ -&(-~\x80-\xff]*'"
 _WORD = r"[\w./](?:[\w./@() -]*[\w./)])?"
 _VALUE = rf"(?P<plain>{_PLAIN})|(?P<quoted>{_QUOTED})|\[(?P<words>(?:{_WORD}(?:, {_WORD})*)?)\]"
-_KEY = r"\w(?:[\w./() -]|[\x80-\xff]){0,80}(?<! )"
+_KEY = r"\w[\w./() \x80-\xff-]{0,80}(?<! )"
 _REST = r" *(?:(?<= )#[ -~\x80-\xff]*)?"
-_NAMED = re.compile(rf"(?P<indent> *)(?P<dash>- )?(?P<key>{_KEY}):(?: +(?:{_VALUE}))?{_REST}".encode("latin-1")).fullmatch
+_NAMED = re.compile(
+    rf"(?P<indent> *)(?P<dash>- )?(?P<key>{_KEY}):(?: +(?:{_VALUE}))?{_REST}".encode("latin-1")
+).fullmatch
 _ITEM = re.compile(rf"(?P<indent> *)(?P<dash>- )(?:{_VALUE}){_REST}".encode("latin-1")).fullmatch
 _COMMENT = re.compile(rb" *(?:#[ -~\x80-\xff]*)?").fullmatch
-_MOST_KEPT, _LONGEST_KEPT = 1 << 16, 120
+# Bytes: a line over the first is not read here, for an expression's memory grows with it; one over the other not kept.
+_LONGEST, _LONGEST_KEPT = 1000, 120
+_MOST_KEPT = 1 << 16
 
 
 class _Lines(dict[bytes, Line]):
     """What each line met so far holds."""
 
     def __missing__(self, line: bytes) -> Line:
+        if len(line) > _LONGEST:
+            return _OTHER
         found = _EMPTY if _COMMENT(line) else _taken_apart(line)
-        if len(self) > _MOST_KEPT:
-            self.clear()
         if len(line) <= _LONGEST_KEPT:
+            if len(self) >= _MOST_KEPT:
+                self.clear()
             self[line] = found
         return found
 
