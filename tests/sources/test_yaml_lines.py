@@ -53,6 +53,12 @@ def test_a_text_over_the_largest_size_is_refused_however_plain() -> None:
         read_tree(b"a: 1\n" + b"# \n" * (MAX_BYTES // 3))
 
 
+def test_a_line_so_long_that_an_expression_would_take_much_memory_is_left() -> None:
+    longest = b"a: " + b"x" * (yaml_lines._LONGEST - 3)
+    assert compared(longest + b"\nb: 1\n") == ALIKE
+    assert quick(longest + b"x\nb: 1\n") is None
+
+
 def test_the_exact_reader_words_what_the_quick_one_leaves() -> None:
     assert quick(b"a: 1\na: 2\n") is None
     with pytest.raises(Refusal) as caught:
@@ -67,10 +73,10 @@ def deep(groups: int, way: str) -> bytes:
     """A record that nests so many groups and lists, itself among them."""
     lines, depth, column = ["a:"], 1, 0
     while depth < groups:
-        if way == "lists" and depth + 2 <= groups:
+        if "lists" in way and depth + 2 + ("words" in way) <= groups:
             lines.append(" " * column + "- a:")
             depth, column = depth + 2, column + 2
-        elif way == "words" and depth + 1 == groups:
+        elif "words" in way and depth + 1 == groups:
             lines[-1] += " [x]"
             depth += 1
         else:
@@ -81,7 +87,7 @@ def deep(groups: int, way: str) -> bytes:
 
 
 @pytest.mark.parametrize("max_depth", [0, 1, 2, 3, 4, 5, 6, 19, MAX_DEPTH])
-@pytest.mark.parametrize("way", ["groups", "lists", "words"])
+@pytest.mark.parametrize("way", ["groups", "lists", "words", "words in lists"])
 def test_what_is_too_deep_for_the_exact_reader_is_never_read_quickly(way: str, max_depth: int) -> None:
     for groups in range(1, max_depth + 4):
         content = deep(groups, way)
