@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.commands import call
+from tests.cli.fit_ledger import BORE_AT, TIRE, fit_ledger
 
 NO_METAL = """\
 kind: ledger
@@ -140,3 +141,46 @@ def test_a_wheelset_whose_record_is_not_read_is_no_unknown_center(tmp_path: Path
     root = begun(tmp_path, **{"drivers/d-2.yaml": "kind: driver\ncenters:\n  d-2-left:\n    first_side: left\n"})
     said, _ = lines_of(root, "bore", "d-2-left")
     assert "line 1 of drivers/d-2.yaml is not read as it is written: `axle` is missing" in said
+
+
+OTHER_AT = "inspections/2026/2026-01-11-d-2-shop.yaml"
+INSPECTION = """kind: inspection
+measured_on: 2026-01-11
+engine: e-1
+purpose: shop
+by: lead
+readings:
+"""
+TAPED = "  - {quantity: tread_diameter, part: t-new, with: true-1, values: {all round: 51 in}}\n"
+
+
+@pytest.mark.parametrize(
+    ("written", "line"),
+    [
+        ("{quantity: tire_bore, part: t-new, with: true-1, values: {0 deg: 43.965}}", 7),
+        ("{quantity: tire_bor, part: t-new, with: true-1, values: {0 deg: 43.965 in}}", 7),
+        ("{quantity: tire_bore, with: true-1, values: {0 deg: 43.965 in}}", 7),
+        ("{quantity: tire_bore, part: t-new\twith: true-1}", 7),
+        ("{quantity: tire_bore, part: t-old, with: true-1, values: {0 deg: 43.965}}", 0),
+        ("{quantity: tread_diameter, part: t-new, with: true-1, values: {0 deg: 43.965}}", 0),
+        ("{quantity: tire_bore, place: driver-1 right, with: true-1, values: {0 deg: 43.965}}", 0),
+        ("{quantity: tread_diameter, part: t-old\twith: true-1}", 0),
+    ],
+)
+def test_a_missing_bore_is_laid_to_a_reading_that_is_not_read_only_where_it_may_be_that_bore(
+    tmp_path: Path, written: str, line: int
+) -> None:
+    files = {
+        BORE_AT: INSPECTION + TAPED, OTHER_AT: f"{INSPECTION}  - {written}\n", "tires/t-old.yaml": TIRE
+    }  # fmt: skip
+    said, lines = lines_of(fit_ledger(tmp_path, **files), "fit", "t-new", "d-2-left")
+    assert (f"line {line} of {OTHER_AT} is not read as it is written" in said) is bool(line), said
+    assert ("no tire bore is on record. Measure it" in said) is (not line)
+    assert "part: t-new" in lines
+
+
+def test_an_expansion_of_an_instrument_in_a_wrong_form_is_answered_by_its_line(tmp_path: Path) -> None:
+    wrong = {"instruments/true-1.yaml": "kind: instrument\ntype: length bar\nexpansion: 6.5e-6\n"}
+    said, _ = lines_of(fit_ledger(tmp_path, **wrong), "fit", "t-new", "d-2-left")
+    assert "line 3 of instruments/true-1.yaml is not read as it is written" in said
+    assert "Until then the expansion of true-1 is not on record." in said

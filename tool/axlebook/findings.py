@@ -119,6 +119,15 @@ class Finding:
         return replace(self, waived=waiver)
 
 
+class Dropped(NamedTuple):
+    """A reading that a fault of form keeps out of the book, by what it tells of itself; '' where it tells nothing."""
+
+    quantity: str
+    engine: str
+    place: str
+    part: str
+
+
 class Problem(NamedTuple):
     """What kept a file, or part of a record, from being read: found while reading, judged by the checks of form."""
 
@@ -130,6 +139,7 @@ class Problem(NamedTuple):
     column: int = 0
     kind: str = ""  # what exactly was wrong with a file
     left_out: str | None = None  # pointer of the part that is not used because of it; "" is the whole record
+    dropped: tuple[Dropped, ...] = ()  # the readings in that part, where the text could be read
 
 
 def worst_first(finding: Finding) -> tuple[int, int, int, str, str, str]:

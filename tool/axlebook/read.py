@@ -16,6 +16,7 @@ from axlebook.records.attached import all_cited
 from axlebook.records.book import Book
 from axlebook.records.build import Record, build_book
 from axlebook.records.corrections import Correction, correct
+from axlebook.records.dropped import dropped_of
 from axlebook.sources.names import Entry
 from axlebook.sources.refusals import Refusal
 from axlebook.sources.schema_problems import Problem as FormProblem
@@ -67,7 +68,7 @@ class Known:
     def note(self, path: str, tree: Tree, found: list[FormProblem]) -> None:
         """Keep what is wrong with a tree, beside the tree itself, so that no other takes its id."""
         sound = sound_part(tree, found) if found else tree
-        self.sound[id(tree)] = tree, sound, [_said(path, problem) for problem in found]
+        self.sound[id(tree)] = tree, sound, [_said(path, problem, tree) for problem in found]
 
 
 def _alike(texts: Sequence[tuple[str, bytes]]) -> list[Sequence[tuple[str, bytes]]]:
@@ -207,9 +208,9 @@ def _sound(path: str, tree: Tree, problems: list[Problem], known: Known) -> Tree
     return sound
 
 
-def _said(path: str, found: FormProblem) -> Problem:
-    place = Place(path, found.pointer)
-    return Problem(found.check, place, found.message, found.next, left_out=found.left_out)
+def _said(path: str, found: FormProblem, tree: Tree) -> Problem:
+    place, out = Place(path, found.pointer), found.left_out
+    return Problem(found.check, place, found.message, found.next, left_out=out, dropped=dropped_of(tree, out))
 
 
 def _refused(path: str, refusal: Refusal, *, read: bool = False) -> Problem:

@@ -9,6 +9,7 @@ from axlebook.cli import CannotRun
 from axlebook.engineering.fitting import Impossible
 from axlebook.findings import Finding, Verdict
 from axlebook.records.book import Book
+from axlebook.records.dropped import Wanted, may_be
 from axlebook.records.fit import Fit, Missing, find_fit
 from axlebook.records.session import Session
 from axlebook.reports.view import Day
@@ -73,7 +74,7 @@ def _refusal(why: str, missing: Missing, outcome: Outcome, center_id: str, tire_
     where = f" ({missing.reading.source.path})" if missing.reading and not write else ""
     lacking, words = f"{missing.cause}{where}.", [missing.next]
     for one in outcome.findings:
-        if _keeps_out(one, missing, outcome.book, center_id, tire_id):
+        if _keeps_out(one, missing, outcome, center_id, tire_id):
             words = [f"{_not_read(one)} Until then {lacking}"]
             break
     else:
@@ -88,19 +89,35 @@ def _not_read(one: Finding) -> str:
     return f"line {one.line} of {one.place.path} is not read as it is written: {one.message.rstrip('.')}. {one.next}"
 
 
-def _keeps_out(finding: Finding, missing: Missing, book: Book, center_id: str, tire_id: str) -> bool:
+def _keeps_out(finding: Finding, missing: Missing, outcome: Outcome, center_id: str, tire_id: str) -> bool:
     """Whether a finding on the form of a record may be why something is lacking."""
     if finding.verdict is not Verdict.UNREADABLE and finding.check != "unknown-key":
         return False
     path, pointer = finding.place
     into = missing.write.into if missing.write else ""
+    if missing.wanted:
+        return _drops(finding, missing.wanted, outcome)
     if into.startswith(LEDGER):
         return path == LEDGER and pointer.startswith(("/materials", "/defaults") if pointer else "")
     if into.startswith("limits/"):
         return path.startswith("limits/") or (path == LEDGER and not pointer)
-    if into.startswith("an inspection"):
-        return path.startswith("inspections/") and (not pointer or pointer.startswith("/readings"))
-    return path in (book.wheelsets[book.centers[center_id].wheelset].path, f"tires/{tire_id}.yaml")
+    book = outcome.book
+    own = book.wheelsets[book.centers[center_id].wheelset].path, f"tires/{tire_id}.yaml"
+    return into.startswith(path) or path in own
+
+
+def _drops(finding: Finding, wanted: Wanted, outcome: Outcome) -> bool:
+    """Whether the reading that is wanted may be among those that a fault of form keeps out."""
+    path, book = finding.place.path, outcome.book
+    problems = [one for one in book.problems if (one.check, one.place) == (finding.check, finding.place)]
+    if any(may_be(dropped, wanted, book) for one in problems for dropped in one.dropped):
+        return True
+    if not any(one.left_out == "" and not one.dropped for one in problems):
+        return False
+    if path not in outcome.contents:
+        return wanted.part in path  # nothing is known of it but its name
+    text = outcome.contents[path].decode("utf-8", "replace")  # that could not be taken apart
+    return any(quantity in text for quantity in wanted.quantities) and any(w in text for w in (wanted.part, "place:"))
 
 
 def _unknown(kind: str, id: str, known: list[str], outcome: Outcome) -> str:

@@ -19,6 +19,7 @@ from axlebook.quantities import Quantity, parse_measure
 from . import fields, to_write
 from .book import Book, Thing
 from .condition import BEFORE_WORK
+from .dropped import Wanted
 from .forms import parse_position
 from .reading import DOUBTFUL, Reading
 from .session import Session
@@ -38,6 +39,7 @@ class Missing:
     next: str
     reading: Reading | None = None
     write: Lines | None = None  # the lines that the next step asks for
+    wanted: Wanted | None = None  # the reading that is not there
 
 
 class Diameter(NamedTuple):
@@ -190,7 +192,8 @@ def size(
     title = book.vocabulary.quantities[quantity].title
     if not readings:
         step = "Measure it, with the temperature of part and instrument."
-        return Missing(f"no {title} is on record", step, write=_reading_of(book, quantity, of))
+        wanted = Wanted((quantity,), of.id) if of else None
+        return Missing(f"no {title} is on record", step, write=_reading_of(book, quantity, of), wanted=wanted)
     expansion = expansion_of(book, material)
     if expansion is None:
         return no_figures(book, material, "expansion", readings[0])

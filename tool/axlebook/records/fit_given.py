@@ -16,6 +16,7 @@ from axlebook.quantities import NotAMeasure, Quantity, parse_quantity
 from . import fields, to_write
 from .book import Book, Thing
 from .condition import BEFORE_WORK
+from .dropped import Wanted
 from .fit import TIRE_STEEL, Fit, Missing, no_figures
 from .instruments import GUARD_FACTOR
 from .reading import Reading
@@ -177,11 +178,13 @@ def _sizes(book: Book, fit: Fit, got: _Gathered) -> tuple[float, float, float] |
     if tread is None:
         write = to_write.one_of("tread_diameter", fit.tire.id, "all round")
         cause = f"neither tread diameter nor thickness of {fit.tire.id} is on record"
-        return Missing(cause, "Tape the tread, cold.", write=write)
+        wanted = Wanted(("tread_diameter", "tire_thickness"), fit.tire.id)
+        return Missing(cause, "Tape the tread, cold.", write=write, wanted=wanted)
     if width is None:
         write = to_write.one_of("tire_width", fit.tire.id, "0 deg")
         step = "Measure it, or enter its nominal width: `form: nominal_width` in its record."
-        return Missing(f"the width of {fit.tire.id} is not on record", step, write=write)
+        wanted = Wanted(("tire_width",), fit.tire.id)
+        return Missing(f"the width of {fit.tire.id} is not on record", step, write=write, wanted=wanted)
     if seat is None:
         got.assumed.append("the tire is pressed on over its whole width: no width of the seat is on record")
         got.origins["seat_width"] = "assumed: the tire's width"
