@@ -210,6 +210,39 @@ def test_a_fit_eaten_up_by_its_losses_shows_no_grip_and_no_negative_figure(tmp_p
     assert found["loosening_rise"] == 0.0
 
 
+METALS = {
+    "the metal of the center": (
+        ("drivers/d-2.yaml", ", material: cast steel", ""),
+        "of what the center is made is not told", "drivers/d-2.yaml, below `d-2-left:`", "    material: cast steel",
+    ),
+    "one figure of it": (
+        ("ledger.yaml", "poisson: 0.28, ", ""),
+        "no Poisson ratio of cast steel is adopted", "ledger.yaml, below `cast steel:`", "    poisson: 0.29",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("change", "cause", "into", "line"), METALS.values(), ids=METALS)
+def test_what_is_lacking_of_a_metal_is_told_as_fit_tells_it_with_the_lines_and_their_file(
+    tmp_path: Path, change: tuple[str, str, str], cause: str, into: str, line: str
+) -> None:
+    path, old, new = change
+    assert old in FILES[path]
+    root = ledger(tmp_path, **{path: FILES[path].replace(old, new)})
+    gaps = promised(call("braking", "e-1", "--format", "json", at=root).out)["result"]["missing"]
+    gap = next(gap for gap in gaps if cause in gap["cause"])
+    assert gap["write"] == [{"into": into, "lines": [line]}]
+    for told in (
+        call("braking", "e-1", "--all", at=root).out,
+        call("braking", "e-1", "--format", "html", at=root).out,
+        call("fit", "t-new", "d-2-left", at=root).err,
+    ):
+        assert cause in re.sub(r"\s+", " ", told)
+        assert f"The lines for {into}:" in re.sub(r"\s+", " ", told)
+        assert line in told
+    assert f"\n      {line}\n" in call("braking", "e-1", "--format", "markdown", at=root).out
+
+
 def test_without_a_limit_set_the_condemning_thickness_is_not_assessed(tmp_path: Path) -> None:
     ours = FILES["limits/ours.yaml"].replace("stage: condemning", "stage: shop")
     told = call("braking", "e-1", "--all", at=ledger(tmp_path, **{"limits/ours.yaml": ours})).out

@@ -11,7 +11,7 @@ from axlebook.engineering.metrology import expansion_factor
 from axlebook.findings import Place
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
-from axlebook.records.fit import TIRE_STEEL, Missing, Size, expansion_of, size
+from axlebook.records.fit import TIRE_STEEL, Missing, Size, expansion_of, no_figures, size
 from axlebook.records.instruments import GUARD_FACTOR, temperature
 from axlebook.records.tire import Tire
 
@@ -83,9 +83,9 @@ def _bore(book: Book, tire: Tire, asked: fields.Tree, found: Size | None, lack: 
     least, most = fields.exact(asked, "at_least"), fields.exact(asked, "at_most")
     words = " to ".join(figured(x, "length") for x in (least, most) if x is not None)
     if not told or expansion is None:
-        what = "the order names no temperature" if not told else f"no expansion of {TIRE_STEEL} is adopted"
+        untold = Missing("the order names no temperature", "Write at what temperature the bore was ordered.")
         return Bore(
-            tire, None, None, words, found, Missing(what, "Write at what temperature the bore was ordered."), on
+            tire, None, None, words, found, no_figures(book, TIRE_STEEL, ["expansion"]) if told else untold, on
         )
     factor = Fraction(expansion_factor(float(told), expansion))
     at_20 = [None if x is None else x / factor for x in (least, most)]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from axlebook.quantities import render_value
+from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.fit import Missing, not_sure
+from axlebook.records.fit import TIRE_STEEL, Missing, expansion_of, no_figures, not_sure
 from axlebook.records.fitting_clearance import clearance_on_file
 from axlebook.records.heat_log import HeatReading
 from axlebook.records.squeeze import band_of, center_temperature, needed_temperature
@@ -30,7 +31,9 @@ def asked_of_the_mean(book: Book, app: Application) -> tuple[Fraction, Fraction,
     band = band_of(fit)
     ends = [needed_temperature(book, fit, float(clearance[0]), cold, off) for off in (-band, band)]
     if ends[0] is None or ends[1] is None:
-        return Missing("no expansion of tire and center is adopted", "Enter them under `materials` in ledger.yaml.")
+        metals = TIRE_STEEL, fields.text(fit.center.tree, "material")
+        lacking = next((metal for metal in metals if expansion_of(book, metal) is None), TIRE_STEEL)
+        return no_figures(book, lacking, ["expansion"], center=fit.center)
     return Fraction(ends[0]), Fraction(ends[1]), clearance[1]
 
 

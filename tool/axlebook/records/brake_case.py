@@ -7,7 +7,7 @@ said to be one. Whatever is taken for granted lies on the low side, has its sour
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from axlebook.engineering.brake_wheel import (
@@ -27,12 +27,14 @@ from .brake_assumed import CONDUCTIVITY, COVERAGE, DENSITY, RIDGES, SPECIFIC_HEA
 from .condition import Stand, current, stands
 from .engine import Engine
 from .facets import facet
-from .fit import NOT_TOLD, TIRE_STEEL, Fit, Missing, find_fit, not_sure
+from .fit import TIRE_STEEL, Fit, Missing, find_fit, not_sure
 from .fit_given import Told, parse_section
 from .growth import shown_of
+from .metal import metal_figures
 from .unsure import unsure_of
 from .watch import WatchItem, watch_list
 from .watch_signs import application
+from .wheelset import Center
 
 TAPE_AGAIN = "Tape it again, cold, with the same tape."
 _HUGE = point(Fraction(10))  # a tire that no limit condemns, to ask a limit for its figure
@@ -85,7 +87,7 @@ def tire_cases(book: Book, engine: Engine, asked: Asked) -> list[TireCase]:
 
 def _case(book: Book, stand: Stand, asked: Asked, watch: WatchItem | None) -> TireCase:
     fit = _fit(book, stand)
-    steels = tuple(_steel(book, material, asked) for material in (TIRE_STEEL, _material(stand)))
+    steels = _steel(book, TIRE_STEEL, asked), _steel(book, _material(stand), asked, stand.center)
     width = stand.tire.nominal_width if stand.tire else None
     what_if = isinstance(fit, Missing) and asked.interference is not None
     if isinstance(fit, Missing) and not what_if:
@@ -155,7 +157,7 @@ def _fit(book: Book, stand: Stand) -> Fit | Missing:
         )
     fit = find_fit(book, stand.tire, stand.center, applied)
     if isinstance(fit, Missing):
-        return Missing(f"its fit cannot be worked out: {fit.cause}", fit.next, fit.reading)
+        return replace(fit, cause=f"its fit cannot be worked out: {fit.cause}")
     if fit.shim is None:
         return Missing("the shims under it are not told", "Say which shims, or `none`, in the record of the tire work.")
     shown = shown_of(book, fit)
@@ -175,21 +177,12 @@ def _seat(stand: Stand, fit: Fit | Missing) -> float | None:
     return None if nominal is None else float(nominal)
 
 
-def _steel(book: Book, material: str, asked: Asked) -> Steel | Missing:
-    tree = fields.inner(book.ledger.materials, material)
-    modulus, expansion = fields.exact(tree, "modulus"), fields.exact(tree, "expansion")
-    poisson = fields.number(tree, "poisson")
-    if modulus is None or expansion is None or poisson is None:
-        if not material:
-            return Missing("of what the center is made is not told, and so not how it stretches", NOT_TOLD)
-        return Missing(
-            f"modulus, Poisson ratio or expansion of {material} is not adopted",
-            f"Enter them under `materials: {material}` in ledger.yaml, with their source.",
-        )
-    return Steel(
-        float(modulus), float(poisson), float(expansion), asked.density or DENSITY,
-        asked.specific_heat or SPECIFIC_HEAT, CONDUCTIVITY,
-    )  # fmt: skip
+def _steel(book: Book, material: str, asked: Asked, center: Center | None = None) -> Steel | Missing:
+    found = metal_figures(book, material, center=center)
+    if isinstance(found, Missing):
+        return found
+    density, heat = asked.density or DENSITY, asked.specific_heat or SPECIFIC_HEAT
+    return Steel(found["modulus"], found["poisson"], found["expansion"], density, heat, CONDUCTIVITY)
 
 
 def _form(stand: Stand, seat: float, got: _Gathered) -> CenterForm | None:

@@ -18,7 +18,7 @@ from axlebook.trends.series import Dated, Series
 
 from . import fields
 from .book import Book, Thing
-from .fit import TIRE_STEEL, Missing, expansion_of, shop_temperatures
+from .fit import TIRE_STEEL, Missing, expansion_of, no_figures, shop_temperatures
 from .instruments import temperature
 from .reading import Reading
 from .timeline import series_of
@@ -98,11 +98,7 @@ def at_20(book: Book, reading: Reading, value: Fraction) -> tuple[float, float] 
     """A value at 20 degC, and how far what was not written down could move it, each way [m]."""
     expansion = expansion_of(book, TIRE_STEEL)
     if expansion is None:
-        return Missing(
-            f"no expansion of {TIRE_STEEL} is adopted",
-            f"Enter it under `materials: {TIRE_STEEL}` in ledger.yaml, with its source.",
-            reading,
-        )
+        return no_figures(book, TIRE_STEEL, ["expansion"], reading)
     instrument = book.instruments.get(reading.instrument)
     own = instrument.expansion if instrument else None
     # What an instrument's record does not tell lies between true length and steel like the part's.

@@ -28,7 +28,7 @@ from .to_write import Lines
 from .wheelset import Center
 
 TIRE_STEEL = "tire steel"
-NOT_TOLD = "Write `material` of the center in its wheelset's record."
+_FIGURES = {"modulus": "modulus", "poisson": "Poisson ratio", "expansion": "expansion"}  # of a metal, in words
 
 
 @dataclass(frozen=True)
@@ -156,21 +156,25 @@ def expansion_of(book: Book, material: str) -> float | None:
     return float(found) if found and found > 0 else None
 
 
-def no_figures(book: Book, material: str, absent: str, reading: Reading | None = None) -> Missing:
-    """That figures of a metal are not adopted, with the lines that would adopt them; or that a metal is not told."""
+def no_figures(
+    book: Book, material: str, absent: Sequence[str], reading: Reading | None = None, center: Center | None = None
+) -> Missing:
+    """That figures of a metal are not adopted, with the lines that would adopt them; or that a metal is not told.
+
+    `absent`: the keys of the figures. The center is that of the reading where none is given.
+    """
+    *others, last = [_FIGURES[key] for key in absent]
+    what = f"{', '.join(others)} or {last}" if others else last
     if material:
         there = book.ledger.materials
         named = f" There now: {', '.join(list(there)[:12])}." if there and material not in there else ""
-        step = f"Enter it under `materials: {material}` in ledger.yaml, with its source.{named}"
-        write = to_write.material(material, there)
-        return Missing(f"no {absent} of {material} is adopted", step, reading, write)
-    center = book.centers.get(reading.part) if reading else None
-    path = book.wheelsets[center.wheelset].path if center else ""
-    write_of = to_write.material_of(center.id, path) if center else None
-    return Missing(
-        f"no {absent} of the material is adopted: of what the center is made is not told",
-        NOT_TOLD, reading, write_of,
-    )  # fmt: skip
+        it = "them" if others else "it"
+        step = f"Enter {it} under `materials: {material}` in ledger.yaml, with {'their' if others else 'its'} source."
+        return Missing(f"no {what} of {material} is adopted", step + named, reading, to_write.material(material, there))
+    center = center or (book.centers.get(reading.part) if reading else None)
+    write = to_write.material_of(center.id, book.wheelsets[center.wheelset].path) if center else None
+    cause = f"no {what} of the material is adopted: of what the center is made is not told"
+    return Missing(cause, "Write `material` of the center in its wheelset's record.", reading, write)
 
 
 def shop_temperatures(book: Book) -> tuple[float, float] | None:
@@ -196,7 +200,7 @@ def size(
         return Missing(f"no {title} is on record", step, write=_reading_of(book, quantity, of), wanted=wanted)
     expansion = expansion_of(book, material)
     if expansion is None:
-        return no_figures(book, material, "expansion", readings[0])
+        return no_figures(book, material, ["expansion"], readings[0])
     diameters: list[Diameter] = []
     doubts, not_told = [0.0], []
     for reading in readings:

@@ -17,9 +17,11 @@ from . import fields, to_write
 from .book import Book, Thing
 from .condition import BEFORE_WORK
 from .dropped import Wanted
-from .fit import TIRE_STEEL, Fit, Missing, no_figures
+from .fit import TIRE_STEEL, Fit, Missing
 from .instruments import GUARD_FACTOR
+from .metal import metal_figures
 from .reading import Reading
+from .wheelset import Center
 
 LONGEST_SECTION = 80  # signs; two measures and a sign between them
 _SECTION = re.compile(r"(.+?)\s*(?:x|×|by)\s*(.+)", re.IGNORECASE)
@@ -89,7 +91,7 @@ def gather_fit(book: Book, fit: Fit, condemning: Told | None) -> FitRecords | Mi
     """All that a fit is worked out from; or what it cannot do without."""
     got = _Gathered()
     material = fields.text(fit.center.tree, "material")
-    metals = _metal(book, TIRE_STEEL, got, "tire"), _metal(book, material, got, "center")
+    metals = _metal(book, TIRE_STEEL, got, "tire"), _metal(book, material, got, "center", fit.center)
     sizes = _sizes(book, fit, got)
     for found in (*metals, sizes):
         if isinstance(found, Missing):
@@ -115,16 +117,14 @@ def gather_fit(book: Book, fit: Fit, condemning: Told | None) -> FitRecords | Mi
     )  # fmt: skip
 
 
-def _metal(book: Book, material: str, got: _Gathered, part: str) -> Metal | Missing:
+def _metal(book: Book, material: str, got: _Gathered, part: str, center: Center | None = None) -> Metal | Missing:
+    found = metal_figures(book, material, center=center)
+    if isinstance(found, Missing):
+        return found
     tree = fields.inner(book.ledger.materials, material)
-    modulus, expansion = fields.exact(tree, "modulus"), fields.exact(tree, "expansion")
-    poisson = fields.number(tree, "poisson")
-    if modulus is None or expansion is None or poisson is None:
-        absent = [n for n, v in (("modulus", modulus), ("poisson", poisson), ("expansion", expansion)) if v is None]
-        return no_figures(book, material, " and ".join(absent))
     source = tree.get("source")
     got.origins[f"{part}_metal"] = f"{material}: {source if isinstance(source, str) else fields.text(tree, 'title')}"
-    return Metal(float(modulus), float(poisson), float(expansion))
+    return Metal(**found)
 
 
 def _mean(readings: list[Reading]) -> Told | None:

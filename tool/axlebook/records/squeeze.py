@@ -22,8 +22,10 @@ from axlebook.engineering.shrink_fit import (
 from . import fields
 from .book import Book, Thing
 from .condition import middle, values_of
-from .fit import NOT_TOLD, TIRE_STEEL, Fit, Missing, expansion_of, impossible, not_sure
+from .fit import TIRE_STEEL, Fit, Missing, expansion_of, impossible, not_sure
 from .instruments import GUARD_FACTOR, temperature
+from .metal import ELASTIC, metal_figures
+from .wheelset import Center
 
 
 class Bounds(NamedTuple):
@@ -52,16 +54,10 @@ def band_of(fit: Fit) -> float:
     return float(GUARD_FACTOR) * fit.uncertainty + fit.doubt
 
 
-def elastic(book: Book, material: str) -> tuple[float, float] | Missing:
+def elastic(book: Book, material: str, center: Center | None = None) -> tuple[float, float] | Missing:
     """Adopted modulus [Pa] and Poisson ratio of a material."""
-    tree = fields.inner(book.ledger.materials, material)
-    modulus, poisson = fields.exact(tree, "modulus"), fields.number(tree, "poisson")
-    if modulus is None or poisson is None:
-        if not material:
-            return Missing("of what the center is made is not told, and so neither modulus nor Poisson ratio", NOT_TOLD)
-        step = f"Enter them under `materials: {material}` in ledger.yaml, with their source."
-        return Missing(f"modulus and Poisson ratio of {material} are not adopted", step)
-    return float(modulus), float(poisson)
+    found = metal_figures(book, material, ELASTIC, center)
+    return found if isinstance(found, Missing) else (found["modulus"], found["poisson"])
 
 
 def _mean_read(book: Book, fit: Fit, quantity: str) -> float | None:
@@ -97,7 +93,7 @@ def find_squeeze(book: Book, fit: Fit) -> Squeeze | Missing:
     if unsure is not None:
         return unsure
     tire = elastic(book, TIRE_STEEL)
-    center = elastic(book, fields.text(fit.center.tree, "material"))
+    center = elastic(book, fields.text(fit.center.tree, "material"), fit.center)
     for found in (tire, center):
         if isinstance(found, Missing):
             return found

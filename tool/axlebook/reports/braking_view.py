@@ -11,6 +11,7 @@ from axlebook.findings import Figure
 from axlebook.records.brake_case import TireCase
 from axlebook.records.brake_load import Load
 from axlebook.records.engine import Engine
+from axlebook.records.to_write import Lines
 
 from .amounts import Amounts
 from .as_json import figure_json
@@ -122,12 +123,14 @@ def _drags(sums: TireSums, show: Amounts) -> Table:
 
 def _gaps(cases: Iterable[TireCase]) -> Iterator[Gap]:
     """What is missing, one gap a cause, with the tires it is about."""
-    groups: dict[tuple[str, str, bool], list[str]] = defaultdict(list)
+    groups: dict[tuple[str, str, bool], list[tuple[str, Lines | None]]] = defaultdict(list)
     for case in cases:
         for missing in case.missing:
-            groups[missing.cause, missing.next, case.wheel is None].append(case.tire)
-    for (cause, step, whole), tires in groups.items():
-        yield Gap(f"{'NOT ASSESSED: ' if whole else ''}{', '.join(tires)}: {cause}", step)
+            groups[missing.cause, missing.next, case.wheel is None].append((case.tire, missing.write))
+    for (cause, step, whole), told in groups.items():
+        tires = ", ".join(tire for tire, _ in told)
+        writes = tuple(dict.fromkeys(write for _, write in told if write))
+        yield Gap(f"{'NOT ASSESSED: ' if whole else ''}{tires}: {cause}", step, writes)
 
 
 # -- figures for other programs ---------------------------------------------------------------------------------------

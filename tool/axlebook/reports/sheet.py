@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from axlebook.findings import Figure
+from axlebook.records.to_write import Lines
 
 from .view import WHO_DECIDES, Day
 
@@ -49,6 +50,7 @@ class Gap:
 
     cause: str
     next: str
+    writes: tuple[Lines, ...] = ()  # the lines that the step asks for
 
 
 @dataclass(frozen=True)
@@ -93,11 +95,16 @@ class Sheet:
             "subject": self.subject,
             "figures": [figure_json(figure) for figure in self.figures],
             "lines": told,
-            "missing": [{"cause": gap.cause, "next": gap.next} for gap in self.missing],
+            "missing": [_gap_json(gap) for gap in self.missing],
             "assumed": list(self.assumed),
             "cautions": list(self.cautions),
             "who_decides": self.foot,
         }
+
+
+def _gap_json(gap: Gap) -> dict[str, Any]:
+    write = [{"into": one.into, "lines": list(one.lines)} for one in gap.writes]
+    return {"cause": gap.cause, "next": gap.next, **({"write": write} if write else {})}
 
 
 def computed(name: str, value: float | None, unit: str) -> tuple[Figure, ...]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from axlebook.records.to_write import Lines
+
 from .cleaning import clean
 from .sheet import Line, Section, Sheet, Table
 from .text import sentence
@@ -37,7 +39,9 @@ def _parts(sheet: Sheet) -> Iterator[str]:
     yield from (part for text in sheet.lead for part in (escaped(text), ""))
     if sheet.missing:
         yield from ("## What is missing", "")
-        yield from (f"- **{escaped(sentence(gap.cause))}** {escaped(sentence(gap.next))}" for gap in sheet.missing)
+        for gap in sheet.missing:
+            yield f"- **{escaped(sentence(gap.cause))}** {escaped(sentence(gap.next))}"
+            yield from (line for write in gap.writes for line in _lines_to_write(write))
         yield ""
     for section in sheet.sections:
         yield from _section(section)
@@ -45,6 +49,13 @@ def _parts(sheet: Sheet) -> Iterator[str]:
         if texts:
             yield from (f"## {heading}", "", *(f"- {escaped(sentence(text))}" for text in texts), "")
     yield escaped(f"{sheet.foot} {sheet.revision}".rstrip())
+
+
+def _lines_to_write(write: Lines) -> Iterator[str]:
+    """Lines as they are copied: a block that is set in, in which nothing is mark-up."""
+    yield from ("", f"  The lines for {escaped(write.into)}:", "")
+    yield from (f"      {clean(line)}" for line in write.lines)
+    yield ""
 
 
 def _section(section: Section) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
-from .sheet import Line, Section, Sheet, Table
+from .sheet import Gap, Line, Section, Sheet, Table
 from .text import sentence
 
 
@@ -48,6 +48,12 @@ def _gap(cause: str, step: str, look: Look) -> Paragraph:
     return Paragraph((label, Piece(f"{sentence(cause)} {look.symbol('→')} {sentence(step)}")), hang=2)
 
 
+def _lines_to_write(gap: Gap) -> Iterator[Paragraph]:
+    for write in gap.writes:
+        yield paragraph(f"The lines for {write.into}:", indent=2)
+        yield from (paragraph(line, whole=True) for line in write.lines)  # as they are copied
+
+
 def _whole(sheet: Sheet, look: Look) -> Iterator[Paragraph]:
     yield paragraph(_title(sheet), "bold", hang=2)
     for text in sheet.identity:
@@ -56,7 +62,9 @@ def _whole(sheet: Sheet, look: Look) -> Iterator[Paragraph]:
         yield paragraph(text)
     if sheet.missing:
         yield from _heading("What is missing")
-        yield from (_gap(gap.cause, gap.next, look) for gap in sheet.missing)
+        for gap in sheet.missing:
+            yield _gap(gap.cause, gap.next, look)
+            yield from _lines_to_write(gap)
     for section in sheet.sections:
         yield from _section(section, look)
     for heading, texts in (("Taken for granted", sheet.assumed), ("Cautions", sheet.cautions)):
