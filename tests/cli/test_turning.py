@@ -49,8 +49,22 @@ def test_larger_new_tires_are_told_as_a_rise_and_under_no_old_tire_s_name(tmp_pa
     assert "stand that much closer to a tread that has grown: slack off" in told
     assert "farther" not in told
     assert "-0." not in told.partition("WHAT THE NEW DIAMETER MOVES")[2].partition("BEFOREHAND")[0]
-    assert "Wheel driver-1 left; Tire new tire; Diameter 50.1875 in; Tolerance NO TOLERANCE" in told
+    # .016 in kept free each way of a limit of 3/32 in from the average, to which a pair counts half: 50.1875 - .064
+    smaller = "NO TOLERANCE left by the limits: 50.1235 in would leave +0, -0.032 in"
+    assert f"Wheel driver-1 left; Tire new tire; Diameter 50.1875 in; Tolerance {smaller}" in told
+    assert f"The lathe: 50.1875 in, {smaller} (--tolerance '0.016 in');" in told
+    again = words(call(*flags, "--tolerance", "0.016 in", "--all", at=root).out)
+    assert "The lathe: 50.1235 in, +0, -0.032 in;" in again
     assert "-0.000" not in told
+
+
+def test_a_tire_cut_to_its_limit_is_told_that_no_smaller_size_leaves_a_tolerance(tmp_path: Path) -> None:
+    # 1.7185 in less the cut of .3435 is 1 3/8 in, the limit of the table; a smaller size would go past it
+    root = turning_ledger(tmp_path, {"tire_thickness": ("1.7185 in", "2 1/2 in", "2 1/2 in", "2 1/2 in")})
+    told = words(call("turning", "e-1", *FLAGS, "--all", at=root).out)
+    none = "NO TOLERANCE left by the limits, and no smaller size leaves one"
+    assert f"Wheel driver-1 left; Tire t-1-left; Diameter 49.313 in; Tolerance {none}" in told
+    assert "ask for a smaller size" not in told
 
 
 # -- figures by hand --------------------------------------------------------------------------------------------------

@@ -9,13 +9,14 @@ from axlebook.findings import Figure
 from axlebook.records.turning_case import Case
 from axlebook.records.turning_draft import written
 from axlebook.records.turning_plans import Plan
+from axlebook.records.turning_play import play_of
 from axlebook.records.turning_wear import life_of
 from axlebook.records.turning_wheels import FLANGE, ZERO, Wheel, flange_after
 
 from .as_json import figure_json
 from .sheet import Sheet, computed
 from .turning_view import amounts_of
-from .turning_words import judged_words, play_of
+from .turning_words import judged_words
 
 
 def turning_result(sheet: Sheet, case: Case) -> dict[str, Any]:

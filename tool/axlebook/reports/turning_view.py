@@ -10,19 +10,19 @@ from axlebook.records.turning_case import Case, lead_times
 from axlebook.records.turning_draft import told_of
 from axlebook.records.turning_moves import Lowered, asks, heights, lowered
 from axlebook.records.turning_plans import Plan, height_allowed
+from axlebook.records.turning_play import MATCH, eased, play, play_of
 from axlebook.records.turning_wheels import DIAMETER, FLANGE, HEIGHT, HOLLOW, ZERO, Wheel, flange_after
 
 from .amounts import Amounts
 from .sheet import Line, Section, Sheet, Table, computed
 from .turning_ground import assumed, gaps
 from .turning_words import (
-    MATCH,
     as_gauged,
     ends,
     judged_words,
+    less,
+    none_left,
     outcome,
-    play,
-    play_of,
     short,
     size,
     sizes,
@@ -240,29 +240,22 @@ def _lathe(case: Case, plan: Plan, show: Amounts) -> Section:
     given = {key: told_of(case, key) or ["NOT ON RECORD"] for key in ("contour", "taper", "datum")}
     common = "; ".join(f"{key} {' or '.join(told)}" for key, told in given.items())
     match = play(plan, case.setup.tolerance)
+    free = {name: play_of(plan, name, case.setup.tolerance) for name in plan.turned}
+    smaller = None if all(one is None or less(one, show) for one in free.values()) else eased(case)
     rows = []
     for wheel in plan.wheels:
         if wheel.name in plan.turned:
-            less = play_of(plan, wheel.name, case.setup.tolerance)
-            told = "no limit on file" if less is None else _less(less, show)
+            left = free[wheel.name]
+            told = "no limit on file" if left is None else less(left, show) or none_left(smaller, wheel.name, show)
             rows.append((wheel.name, wheel.tire or "new tire", size(plan.diameters[wheel.name], show), told,
                          *(_one(case, key, wheel) for key in ("contour",))))  # fmt: skip
-    tolerance = "no tolerance: no limit on the match is on file" if match is None else _less(match, show)
+    tolerance = "no tolerance: no limit on the match is on file" if match is None else (
+        less(match, show) or none_left(smaller, "", show)
+    )
     main = Line("The lathe", f"{sizes(plan, show)}, {tolerance}; {common}", main=plan.possible,
                 figures=tuple(_sizes(plan)))  # fmt: skip
     return Section(heading, (main,), (Table("Finished diameter at the taping line", ("Wheel", "Tire", "Diameter",
                    "Tolerance", "Contour"), tuple(rows)),))  # fmt: skip
-
-
-def _less(play: Fraction, show: Amounts) -> str:
-    """How much smaller a wheel may come out: `+0, -0.062 in`."""
-    allowed = _floor(play, show)
-    return f"+0, -{short(allowed, show)}" if allowed else "NO TOLERANCE left by the limits: ask for a smaller size"
-
-
-def _floor(value: Fraction, show: Amounts) -> Fraction:
-    step = Fraction(1, 100000) if show.metric else Fraction(254, 10**7)
-    return value // step * step
 
 
 def _one(case: Case, key: str, wheel: Wheel) -> str:

@@ -9,13 +9,13 @@ from axlebook.checks._words import OUT_WORDS
 from axlebook.findings import Verdict
 from axlebook.quantities import UNITS, digits_apart, render_fraction, render_value
 from axlebook.records.turning_case import Case
-from axlebook.records.turning_limits import AVERAGE, IN_SET, ON_AXLE, OPPOSITE, Judged
+from axlebook.records.turning_limits import Judged
 from axlebook.records.turning_plans import Plan
+from axlebook.records.turning_play import Eased, play, play_of
 from axlebook.records.turning_wheels import THICKNESSES
 
 from .amounts import Amounts
 
-MATCH = (ON_AXLE, IN_SET, OPPOSITE, AVERAGE)
 UNJUDGED = "match of the set NOT ASSESSED"
 
 
@@ -113,22 +113,19 @@ def seasons(years: float | None) -> str:
     return f"about {whole} season{'s' if whole > 1 else ''}" if whole < 100 else "over 100 seasons"
 
 
-def play(plan: Plan, tolerance: Fraction) -> Fraction | None:
-    """How much smaller than told a wheel may come out: what the match limits leave; None where none speaks.
-
-    Differences of two wheels and from an average grow by no more than the one wheel that is smaller.
-    """
-    margins = [
-        one.judgement.margin for one in plan.judged if one.quantity in MATCH and one.judgement.margin is not None
-    ]
-    if not margins:
-        return None
-    least = max(min(margins), Fraction(0))
-    return min(least, 2 * tolerance) if tolerance else least
+def less(play: Fraction, show: Amounts) -> str:
+    """How much smaller a wheel may come out: `+0, -0.062 in`; '' where nothing can be told to a lathe."""
+    step = Fraction(1, 100000) if show.metric else Fraction(254, 10**7)
+    allowed = play // step * step
+    return f"+0, -{short(allowed, show)}" if allowed else ""
 
 
-def play_of(plan: Plan, wheel: str, tolerance: Fraction) -> Fraction | None:
-    """The same for one wheel: its tire's thickness has a say too."""
-    match, thickness = play(plan, tolerance), plan.margin(wheel)
-    known = [x for x in (match, 2 * thickness if thickness is not None else None) if x is not None]
-    return None if match is None else max(min(known), Fraction(0))
+def none_left(found: Eased | None, wheel: str, show: Amounts) -> str:
+    """What a lathe is told where the limits leave no tolerance: the size that would, of a wheel or of the way."""
+    if found is None:
+        return "NO TOLERANCE left by the limits, and no smaller size leaves one"
+    plan, tolerance = found.plan, found.tolerance
+    told = size(plan.diameters[wheel], show) if wheel else sizes(plan, show)
+    free = play_of(plan, wheel, tolerance) if wheel else play(plan, tolerance)
+    left = f"{told} would leave {less(free or Fraction(0), show)}"
+    return f"NO TOLERANCE left by the limits: {left}" + ("" if wheel else f" (--tolerance '{short(tolerance, show)}')")
