@@ -307,17 +307,18 @@ def test_each_question_tells_the_last_reading_and_the_range_that_the_sheet_of_th
     assert sum(bool(box["expected"]) for box in asked) >= 8
 
 
+@pytest.mark.parametrize(("instrument", "told"), [("rule-1", ""), ("", " with rule-1")])
 @pytest.mark.parametrize(
     ("read", "is_unlikely"),
     [("2 27/32 in", False), ("2 29/32 in", False), ("2 13/16 in", True), ("2 15/16 in", True)],
 )
 def test_what_lies_within_the_range_told_is_not_asked_about_and_what_lies_beyond_it_is(
-    tmp_path: Path, enter: Enter, read: str, is_unlikely: bool
+    tmp_path: Path, enter: Enter, read: str, is_unlikely: bool, instrument: str, told: str
 ) -> None:
     root = sheet_ledger(tmp_path)
     header = ["2026-02-20", "lead", "4", "-", "-", "-", "-", "rule-1", "-"]
-    called = enter(root, ["d-2", "--purpose", "yearly"], [*header, "rule-1", read])
-    assert "Expect 2 27/32 to 2 29/32 in." in called.err
+    called = enter(root, ["d-2", "--purpose", "yearly"], [*header, instrument, read])
+    assert f"Expect 2 27/32 to 2 29/32 in{told}." in called.err
     assert ("UNLIKELY." in called.err) is is_unlikely
     assert ("k keep, r re-measure, s skip" in called.err) is is_unlikely
 

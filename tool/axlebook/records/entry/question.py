@@ -36,7 +36,7 @@ class Expected(NamedTuple):
 
     position: str
     text: str
-    instrument: str = ""  # with what; another, or none that is named, leaves more open
+    instrument: str = ""  # with what; another leaves more open, and none that is named is taken for it
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from axlebook.findings import Finding, Severity, Verdict
 
@@ -35,7 +36,7 @@ def news(setting: Setting, before: State, after: State) -> News:
     """What an answer brought: the findings of the record with it that the one without it has not got."""
     known = {_key(finding) for finding in _findings(setting, before)}
     new = [f for f in _findings(setting, after) if _key(f) not in known and _is_said(f)]
-    unlikely = [f for f in new if f.check in setting.stopping and f.verdict is Verdict.SUSPECT and _counts(f)]
+    unlikely = [f for f in new if _is_unlikely(f, setting)] or _unlikely_with_the_usual(setting, before, after)
     refused = [f for f in new if f.verdict is Verdict.UNREADABLE]
     others = [f for f in new if f not in unlikely and f not in refused]
     return News(tuple(unlikely), tuple(others), tuple(refused))
@@ -44,6 +45,40 @@ def news(setting: Setting, before: State, after: State) -> News:
 def _findings(setting: Setting, state: State) -> Sequence[Finding]:
     draft = draft_of(setting, state)
     return () if draft.is_empty else setting.judge(draft.tree)
+
+
+def _is_unlikely(finding: Finding, setting: Setting) -> bool:
+    return finding.check in setting.stopping and finding.verdict is Verdict.SUSPECT and _counts(finding)
+
+
+def _unlikely_with_the_usual(setting: Setting, before: State, after: State) -> list[Finding]:
+    """What is unlikely where a reading that names no instrument was taken with the usual one.
+
+    What may be off without a named instrument is so much that next to nothing would be asked about, and the range
+    that the prompt tells is that of the usual one. Of the instrument itself nothing is said: nobody named it.
+    """
+    then, now = (_with_the_usual(setting, state) for state in (before, after))
+    if now == draft_of(setting, after).tree:
+        return []
+    known = {_key(finding) for finding in setting.judge(then)} if draft_of(setting, before).readings else set()
+    found = [f for f in setting.judge(now) if _key(f) not in known and _is_said(f)]
+    return [f for f in found if _is_unlikely(f, setting) and f.check != "instrument-out-of-range"]
+
+
+def _with_the_usual(setting: Setting, state: State) -> Mapping[str, Any]:
+    """The record, each reading without an instrument as one with that by which the prompt tells what to expect."""
+    draft = draft_of(setting, state)
+    usual = {
+        Slot(question.what, question.where, one.position): one.instrument
+        for question in setting.questions(state.header)
+        for one in question.expected
+        if one.instrument
+    }
+    readings = []
+    for index, reading in enumerate(draft.readings):
+        told = next((usual[slot] for slot in draft.where[f"/readings/{index}"] if slot in usual), "")
+        readings.append({"with": told} | reading if told else reading)
+    return {**draft.tree, "readings": readings} if readings else draft.tree
 
 
 def _counts(finding: Finding) -> bool:
