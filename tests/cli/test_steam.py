@@ -195,6 +195,8 @@ def test_an_engine_that_is_not_there_is_answered_with_those_that_are(ledger: Pat
     ("arguments", "words"),
     [
         (("5/17/2025",), "is no day as it is written here. Write 2025-05-17."),
+        (("2025-02-30",), "is no day: the calendar has no such day. Write it such as"),
+        (("2025-02",), "is no day: the day is missing. Write it such as"),
         (("2025-05-17", "--until", "2025-05-16"), "lies before the first"),
         (("2025-05-17", "--miles", "far"), "--miles"),
         (("2025-05-17", "--miles", "34 in"), "no distance run"),

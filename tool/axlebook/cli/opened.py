@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import shlex
 from datetime import date
 from pathlib import Path
@@ -14,8 +13,6 @@ from axlebook.reports.cleaning import clean
 from axlebook.reports.view import Day
 from axlebook.sources.folder import find_ledger
 from axlebook.sources.names import LEDGER
-
-ISO_FORM = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 class At(NamedTuple):
@@ -175,11 +172,10 @@ def asked_day(text: str | None) -> date | None:
 
 def no_day(name: str, text: str, otherwise: str) -> CannotRun:
     """What is said of a day that is not written as one: how to write what it means, or such as another."""
-    from axlebook.records.dates_meant import as_written
+    from axlebook.records.dates_meant import as_written, fault_of_iso
 
-    told = "is no day as it is written here"
-    if ISO_FORM.fullmatch(text):
-        told = "is no day: the calendar has no such one"
+    fault = fault_of_iso(text)
+    told = f"is no day: {fault}" if fault else "is no day as it is written here"
     return CannotRun(f"{name} {quoted(text[:40])} {told}. {as_written(text, otherwise)}")
 
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from .forms import is_day, is_month
+
 LONGEST = 40  # signs; more is no date
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}(?:-[0-9]{2})?")
 _MONTH_NAMES = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _YEAR_FIRST = re.compile(r"([0-9]{4})[-/. ]?([0-9]{1,2})[-/. ]?([0-9]{1,2})")
 _YEAR_LAST = re.compile(r"([0-9]{1,2})[-/. ]+([0-9]{1,2})[-/. ]+([0-9]{4})")
@@ -44,6 +47,21 @@ def as_written(text: str, otherwise: str) -> str:
     if len(meant) > 1:
         return f"Write {' or '.join(meant)}, whichever is meant."
     return f"Write {meant[0]}." if meant else f"Write it such as {otherwise}."
+
+
+def fault_of_iso(text: str) -> str:
+    """What is wrong with a text in the form of an ISO day or month that is no day asked for; '' of another form.
+
+    >>> fault_of_iso("2026-02-30"), fault_of_iso("2026-13"), fault_of_iso("2026-02"), fault_of_iso("3/14/2026")
+    ('the calendar has no such day', 'the calendar has no such month', 'the day is missing', '')
+    """
+    if not _ISO.fullmatch(text):
+        return ""
+    if is_day(text):
+        return "more is written than is asked for"
+    if is_month(text):
+        return "the day is missing"
+    return f"the calendar has no such {'month' if len(text) == 7 else 'day'}"
 
 
 def _iso(year: int, month: int, day: int) -> str | None:

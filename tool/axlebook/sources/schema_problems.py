@@ -9,8 +9,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from axlebook.quantities import EXAMPLES, NO_UNIT, UNITS, NotAMeasure, parse_measure, parse_quantity
-from axlebook.records.dates_meant import dates_meant
-from axlebook.records.forms import is_day, is_month
+from axlebook.records.dates_meant import dates_meant, fault_of_iso
 from axlebook.sources.places_meant import place_hint, position_hint
 from axlebook.sources.refusals import shown
 from axlebook.sources.schema_files import ONE
@@ -35,9 +34,6 @@ class Wording(NamedTuple):
     check: str
     message: str
     next: str
-
-
-_ISO = re.compile(r"[0-9]{4}-[0-9]{2}(?:-[0-9]{2})?")
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -96,20 +92,12 @@ def _date(example: str) -> Callable[[str], Wording]:
         if meant and text not in meant:
             return Wording("not-a-date", f"{_read(text)}: a date is not written like this here.",
                            f"Write {' or '.join(meant)}.")
-        if _ISO.fullmatch(text):
-            return Wording("not-a-date", f"{_read(text)}: {_not_in_calendar(text)}",
+        if fault := fault_of_iso(text):
+            return Wording("not-a-date", f"{_read(text)}: {fault}.",
                            f"Look at the card again, and write it such as {example}.")
         return Wording("not-a-date", f"{_read(text)}, which is no date.", f"Write it such as {example}.")
 
     return say
-
-
-def _not_in_calendar(text: str) -> str:
-    if is_day(text):
-        return "more is written than is asked for."
-    if is_month(text):
-        return "the day is missing."
-    return f"the calendar has no such {'month' if len(text) == 7 else 'day'}."
 
 
 def _plain(check: str, what: str, hint: str) -> Callable[[str], Wording]:
