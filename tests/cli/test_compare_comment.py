@@ -15,6 +15,9 @@ from tests.cli.commands import call
 from tests.cli.compare_book import OWN_SET, at, book, branch, git, session
 from tests.cli.repositories import written
 
+from axlebook.reports.compare_markdown import render_comment
+from axlebook.reports.compare_view import Compared, Item, Section, State
+from axlebook.reports.view import Day, Report
 from axlebook.sources.new_repository import NewCommit, write_repository
 
 GOLDEN = Path(__file__).parent / "golden" / "compare.md"
@@ -128,6 +131,20 @@ def test_it_never_grows_too_long_and_what_is_left_out_is_counted(tmp_path: Path,
     shown = called.out.count("| e-1 driver-2 right ")
     assert (left is not None) is (shown < readings)
     assert shown + int(left[1] if left else 0) >= readings
+
+
+@pytest.mark.parametrize("most", [MOST, 1_800])
+def test_what_is_folded_and_what_is_left_out_are_counted_in_findings_and_not_in_lines(most: int) -> None:
+    told = tuple(Item(f"NOT ASSESSED, {n}", f"cause {n}", many=n) for n in range(1, 21))  # 210 in all, 15 lines open
+    section = Section("New findings that do not count", told)
+    report = Report("compare", Day(date(2026, 3, 7)), {}, ())
+    state = State("one")
+    text = render_comment(Compared(state, state, report, None, (), (section,), "All."), most)  # type: ignore[arg-type]
+    shown = [int(n) for n in re.findall(r"NOT ASSESSED, (\d+)", text)]
+    assert "<summary>90 more</summary>" in text
+    left = re.search(r"\*\*(\d+) more are not shown here\*\*", text)
+    assert (left is None) is (most == MOST)
+    assert sum(shown) + int(left[1] if left else 0) == 210
 
 
 def test_on_a_terminal_it_is_a_screen_and_counts_what_is_left(tmp_path: Path) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from .comment_text import as_code, commented
 from .compare_view import Compared, Section
@@ -49,38 +50,49 @@ def _head(found: Compared) -> Iterator[str]:
         yield ""
 
 
+class _Told(NamedTuple):
+    """One line, and how many of what its section counts it tells together."""
+
+    line: str
+    many: int
+
+
 def _section(section: Section, room: int) -> tuple[list[str], int]:
-    """The lines of a section as far as there is room, and how many items that leaves out."""
-    lines = [_row(item) if section.head else _item(item) for item in section.items]
+    """The lines of a section as far as there is room, and how much of what it counts that leaves out."""
+    told = [_Told(_row(item) if section.head else _item(item), item.many) for item in section.items]
     head = _table_head(section) if section.head else []
-    count = len(lines) if section.folded else min(len(lines), OPEN)
+    open_ = len(told) if section.folded else min(len(told), OPEN)
     title = f"#### {section.title} ({section.count})"
     if section.folded:
-        return _folded(f"{section.title} ({section.count})", head, lines, room)
-    shown, left = _fitting([title, "", *head], lines[:count], room)
+        return _folded(f"{section.title} ({section.count})", head, told, room)
+    shown, left = _fitting([title, "", *head], told[:open_], room)
     parts = [*shown, ""] if shown else []
-    rest, more = _folded(f"{len(lines) - count} more", head, lines[count:], room - _size(parts))
+    rest, more = _folded(f"{_many(told[open_:])} more", head, told[open_:], room - _size(parts))
     return parts + rest, left + more
 
 
-def _folded(title: str, head: list[str], lines: list[str], room: int) -> tuple[list[str], int]:
-    if not lines:
+def _folded(title: str, head: list[str], told: list[_Told], room: int) -> tuple[list[str], int]:
+    if not told:
         return [], 0
     frame = ["<details>", f"<summary>{commented(title)}</summary>", "", *head]
-    shown, left = _fitting(frame, lines, room - len("</details>") - 4)
+    shown, left = _fitting(frame, told, room - len("</details>") - 4)
     return ([*shown, "", "</details>", ""] if shown else []), left
 
 
-def _fitting(frame: list[str], lines: list[str], room: int) -> tuple[list[str], int]:
-    """The frame and the lines that fit; nothing where not one does."""
+def _fitting(frame: list[str], told: list[_Told], room: int) -> tuple[list[str], int]:
+    """The frame and the lines that fit, and how much the others tell; nothing where not one does."""
     room -= _size(frame)
     count = 0
-    for line in lines:
-        room -= len(line) + 1
+    for one in told:
+        room -= len(one.line) + 1
         if room < 0:
             break
         count += 1
-    return ([*frame, *lines[:count]] if count else []), len(lines) - count
+    return ([*frame, *(one.line for one in told[:count])] if count else []), _many(told[count:])
+
+
+def _many(told: Iterable[_Told]) -> int:
+    return sum(one.many for one in told)
 
 
 def _size(lines: list[str]) -> int:
