@@ -3,9 +3,9 @@
 What is judged: every record that a commit brought and that is not there now, on the disk as little as in the last
 commit. An inspection, tire work, a turning, a mounting, a defect, a correction or a waiver that is gone is suspect:
 what was measured once cannot be measured again. Any other record is a note. No finding is a record that lies in
-another folder, one that was renamed with every value as it was, or one that a correction withdraws. A record that was
-on another branch and was lost while branches were merged is found too. A signed one is told by
-`signed-record-edited`.
+another folder, one that was renamed with every value as it was, or one that a correction withdraws; nor an inspection
+that never said more than its day, engine and purpose, as its template does. A record that was on another branch and
+was lost while branches were merged is found too. A signed one is told by `signed-record-edited`.
 
 What to do: bring it back (`git log -- PATH` names the commits). A record that was wrong from the start stays, and a
 correction with `withdraws: yes` takes it out of the book; two files for one session are one record and a withdrawn
@@ -25,6 +25,7 @@ from axlebook.records.entered import Life, signed_version
 from ._history import SOURCE, history_of, is_evidence, withdrawn
 
 ID = "record-deleted"
+BEGUN = frozenset({"kind", "measured_on", "engine", "purpose"})  # what an inspection's template says by itself
 
 
 def check(book: Book) -> Iterator[Finding]:
@@ -33,7 +34,7 @@ def check(book: Book) -> Iterator[Finding]:
     for life in history.lives.values() if history else ():
         if not life.gone or life.renamed or not life.versions or withdrawn(book, life.id):
             continue
-        if is_evidence(life) and signed_version(life):
+        if is_evidence(life) and (signed_version(life) or _held_nothing(life)):
             continue
         yield Finding(
             ID,
@@ -45,6 +46,13 @@ def check(book: Book) -> Iterator[Finding]:
             source=SOURCE,
             next=f"Bring it back (git log -- {life.path} names where it was), or withdraw it by a correction.",
         )
+
+
+def _held_nothing(life: Life) -> bool:
+    """Whether every text of it is an inspection's template as it was begun; a clone may not reach back to the first."""
+    trees = [version.tree or {} for version in life.versions]
+    begun = all(tree.get("kind") == "inspection" and tree.keys() <= BEGUN for tree in trees)
+    return begun and life.entered is not None
 
 
 def _kind(life: Life) -> str:
