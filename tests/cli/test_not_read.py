@@ -57,3 +57,16 @@ def test_the_pages_say_what_could_not_be_read_on_their_first_page_the_engine_s_a
         text = (tmp_path / "site" / page).read_text(encoding="utf-8")
         assert "so missing from every answer" in text, page
         assert "2026-01-12-e-1-shop.yaml" in text, page
+
+
+@pytest.mark.parametrize("shape", ["csv", "ics"])
+def test_a_file_of_what_falls_due_holds_dates_alone_and_what_could_not_be_read_goes_to_standard_error(
+    broken: Path, shape: str
+) -> None:
+    called = call("due", "--format", shape, at=broken)
+    assert called.code == 1
+    assert called.err == f"{TOLD}\n"
+    assert "2026-01-12" not in called.out
+    (broken / BROKEN).unlink()
+    whole = call("due", "--format", shape, at=broken)
+    assert (whole.out, whole.err) == (called.out, "")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from . import CannotRun
+from . import CannotRun, say
 from .options import ALL, AS_OF, AT, COLOR, LEDGER, STRICT, options
 
 if TYPE_CHECKING:
@@ -87,7 +87,11 @@ def command(
     elif shape == "markdown":
         terminal.put(due_files.due_markdown(report, due))
     else:
+        from axlebook.reports.unread import unread_line
+
         terminal.put_exact(due_files.due_csv(due) if shape == "csv" else due_files.due_ics(due, alarm=alarm))
+        if told := unread_line(report.findings):  # neither file has a place for it
+            say(told)
     return _code(report, due, strict=strict)
 
 

@@ -48,6 +48,12 @@ def unread_words(findings: Iterable[Finding], *, most: int = 0, beside: str = ""
     return f"{'; '.join(named)}{more}." if places else ""
 
 
+def unread_line(findings: Iterable[Finding]) -> str:
+    """All of it in one line, for beside a file that has no place for it; '' where everything was read."""
+    words = unread_words(findings)
+    return f"! {NOT_READ.upper()}{LOST}: {words}" if words else ""
+
+
 def unread_lines(findings: Iterable[Finding], *, whole: bool, beside: str = "") -> list[Paragraph]:
     """The same for a screen, marked; nothing where everything was read."""
     words = unread_words(findings, most=0 if whole else FEW, beside=beside)
