@@ -156,3 +156,22 @@ def test_a_wrong_call_is_answered_with_what_to_write(ledger: Path, arguments: tu
 def test_json_tells_the_file_and_its_rows(ledger: Path) -> None:
     told = promised(call("export", "e-1", "-o", "e-1.csv", "--format", "json", at=ledger).out)
     assert told["result"] == {"path": "e-1.csv", "rows": len(rows_of((ledger / "e-1.csv").read_text(encoding="utf-8")))}
+
+
+def test_an_excuse_that_names_no_place_is_told_to_be_left_out_with_its_record(ledger: Path, tmp_path: Path) -> None:
+    excuses = (
+        "not_measured:\n  - {looked_for: crack, because: no time}\n"
+        "  - {quantity: flange_thickness, places: [driver-2 left], because: no access}\n"
+    )
+    (ledger / AT).parent.mkdir(parents=True, exist_ok=True)
+    (ledger / AT).write_text(THICK + excuses, encoding="utf-8")
+    called = call("export", "e-1", "--existing", at=ledger)
+    assert [one["not measured because"] for one in rows_of(called.out)] == ["", "no access"]
+    told = f"what was not measured and names neither. {AT} (crack)."
+    assert called.err == f"Left out, for a row names a place or a part: {told}\n"
+    file = str(tmp_path / "out.csv")
+    result = promised(call("export", "--existing", "-o", file, "--format", "json", at=ledger).out)["result"]
+    assert result["left_out"] == [f"{AT} (crack)"]
+    assert call("export", "d-1", "--existing", at=ledger).code == 2  # of it nothing is on record
+    (ledger / AT).write_text(THICK, encoding="utf-8")
+    assert call("export", "e-1", "--existing", at=ledger).err == ""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from . import CannotRun
+from . import CannotRun, say
 from .options import AS_OF, AT, FORMAT, LEDGER, options
 from .output_file import OUTPUT, require_new
 
@@ -66,7 +66,9 @@ def command(
         return _tell(found, outcome, result, shape, asked)
     require_new(output)
     outcome = reported.run(found, asked)
-    rows = _existing(outcome.book, about) if existing else _asked(outcome.book, about, purpose or "annual", said)
+    rows, left = _existing(outcome.book, about) if existing else (
+        _asked(outcome.book, about, purpose or "annual", said), []
+    )  # fmt: skip
     if not rows:
         raise CannotRun(_nothing(about, existing))
     from axlebook.reports.rows_view import sheet_csv
@@ -74,7 +76,10 @@ def command(
     from .output_file import put
 
     put(sheet_csv(rows, template=not existing, separator=SEPARATORS[separator]), output)
-    return _tell(found, outcome, {"path": output or "", "rows": len(rows)}, shape, asked)
+    if left:
+        say(f"Left out, for a row names a place or a part: what was not measured and names neither. {'; '.join(left)}.")
+    told = {"left_out": left} if existing else {}
+    return _tell(found, outcome, {"path": output or "", "rows": len(rows), **told}, shape, asked)
 
 
 def _require_a_way(
@@ -115,12 +120,14 @@ def _asked(book: Book, about: str | None, purpose: str, said: dict[str, str]) ->
     return [row for target in targets if target for row in asked_rows(book, target, purpose, said)]
 
 
-def _existing(book: Book, about: str | None) -> list[SheetRow]:
-    from axlebook.reports.rows_view import rows_on_record
+def _existing(book: Book, about: str | None) -> tuple[list[SheetRow], list[str]]:
+    """The rows on record, and the records of which something has no row."""
+    from axlebook.reports.rows_view import not_in_rows, rows_on_record
 
     from .sheet_made import target_named
 
-    return list(rows_on_record(book, target_named(book, about) if about else None))
+    target = target_named(book, about) if about else None
+    return list(rows_on_record(book, target)), not_in_rows(book, target)
 
 
 def _nothing(about: str | None, existing: bool) -> str:

@@ -58,6 +58,16 @@ def rows_on_record(book: Book, target: Target | None) -> Iterator[SheetRow]:
             yield SheetRow(line.told)
 
 
+def not_in_rows(book: Book, target: Target | None) -> list[str]:
+    """What `rows_on_record` has no row for: excuses that name neither place nor part, by record; a row names one."""
+    found = []
+    for session in book.past_sessions:
+        what = [excuse.what.replace("_", " ") for excuse in session.not_measured if not excuse.places]
+        if what and (target is None or (bool(session.engine) and session.engine == target.engine and not target.at)):
+            found.append(f"{session.path} ({', '.join(dict.fromkeys(what))})")
+    return found
+
+
 def _is_of(target: Target, engine: str, line: Line) -> bool:
     if target.engine and not target.at:
         return engine == target.engine
