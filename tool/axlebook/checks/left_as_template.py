@@ -1,8 +1,8 @@
 """A record still says what its template said.
 
-What is judged: every record but a limit set. Where something must be told, a template has `...` in its place, which
-states nothing. A template of an instrument or a person has `unknown` for what it is or does: where nothing else was
-written either, nobody filled it in. Who honestly does not know it writes one thing more, a note.
+What is judged: every record. Where something must be told, a template has `...` in its place, which states nothing. A
+template of an instrument or a person has `unknown` for what it is or does: where nothing else was written either,
+nobody filled it in. Who honestly does not know it writes one thing more, a note.
 
 What to do: write what is asked for there, or take the record away.
 
@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import marshal
 from collections.abc import Iterator, Mapping
+from itertools import chain
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
@@ -27,7 +28,8 @@ UNTOLD = ({"kind": "instrument", "type": "unknown"}, {"kind": "person", "role": 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every record that was not filled in."""
-    for record, path, tree in all_trees(book):
+    sets = ((one.id, one.place.path, one.tree) for one in book.limit_sets.values())
+    for record, path, tree in chain(all_trees(book), sets):
         if ITS_BYTES in marshal.dumps(dict(tree)):  # few have such dots; to go through each takes seven times as long
             for pointer in _asking(tree, ""):
                 yield _finding(record, Place(path, pointer), f"`{pointer[1:].replace('/', ': ')}` was not filled in")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
-from typing import NamedTuple
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 from axlebook.findings import Place
 
@@ -29,6 +30,7 @@ class LimitSet(NamedTuple):
     after: tuple[AfterEvent, ...] = ()
     watch: tuple[Watch, ...] = ()
     paperwork: tuple[Paperwork, ...] = ()
+    tree: Mapping[str, Any] = MappingProxyType({})  # as it is written
 
 
 class Adoption(NamedTuple):

@@ -259,4 +259,5 @@ def build_limit_set(id: str, path: str, tree: fields.Tree) -> LimitSet:
         tuple(_after(common, index, entry) for index, entry in entries("after")),
         tuple(_watch(common, index, entry) for index, entry in entries("watch")),
         tuple(_paperwork(common, index, entry) for index, entry in entries("paperwork")),
+        tree,
     )
