@@ -33,7 +33,7 @@ def dropped_of(tree: fields.Tree, left_out: str | None) -> tuple[Dropped, ...]:
     for name in [key] if key else tree:
         many = tree.get(name)
         entries = many if isinstance(many, list) else [many]
-        for entry in entries[int(number) : int(number) + 1] if number.isdigit() else entries:
+        for entry in [many[int(number)]] if number and isinstance(many, list) else entries:
             told = entry if isinstance(entry, dict) else fields.EMPTY
             if name == READINGS or "values" in told:
                 named = (fields.text(told, "quantity"), engine, fields.text(told, "place"), fields.text(told, "part"))
