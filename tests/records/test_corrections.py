@@ -63,3 +63,9 @@ def test_an_absent_key_may_be_added_where_nothing_stood() -> None:
     made = replaced(RECORD, ["purpose"], "", "annual")
     assert isinstance(made, dict)
     assert made["purpose"] == "annual"
+
+
+def test_a_place_with_more_digits_than_any_list_has_entries_is_no_place() -> None:
+    tree = {"readings": [{"values": {"worst": "1 in"}}]}
+    many = "9" * 5000
+    assert replaced(tree, ["readings", many, "values", "worst"], "1 in", "2 in") == f"nothing stands at {many}"

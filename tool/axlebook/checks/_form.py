@@ -9,6 +9,7 @@ from axlebook.findings import Finding, Problem, Severity, Verdict
 from axlebook.records.book import Book
 
 _NAMED = re.compile(r"`([^`]*)`")
+_NUMBER = re.compile(r"[0-9]{1,9}")  # of an entry of a list; a key may be any text
 _KEY = "#key"
 
 
@@ -68,6 +69,6 @@ def _lost(problem: Problem) -> str:
     if out == "":
         return "Nothing of this file is used until then."
     section, _, entry = out[1:].partition("/")
-    if entry.isdigit():
+    if _NUMBER.fullmatch(entry):
         return f"Entry {int(entry) + 1} of `{clean(section)}` is not used until then."
     return "" if out == place else f"`{clean(out[1:])}` is not used until then."

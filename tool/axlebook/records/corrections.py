@@ -110,6 +110,4 @@ def _key(here: Any, step: str) -> Any:
 def _below(here: Any, step: str) -> Any:
     if isinstance(here, dict):
         return here.get(step)
-    if isinstance(here, list) and step.isascii() and step.isdigit() and int(step) < len(here):
-        return here[int(step)]
-    return None
+    return fields.entry(here, step)

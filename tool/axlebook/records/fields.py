@@ -13,6 +13,7 @@ from .forms import parse_number, parse_period
 
 Tree = Mapping[str, Any]
 EMPTY: Tree = {}
+LONG = 10  # digits; no list has so many entries
 
 
 def text(tree: Tree, key: str) -> str:
@@ -76,6 +77,17 @@ def exact(tree: Tree, key: str) -> Fraction | None:
     return found.exact if found else None
 
 
+def entry(found: Any, step: str) -> Any:
+    """The entry of a list that a step of a JSON Pointer names; None where there is none, or what is found is no list.
+
+    >>> entry(["a", "b"], "1"), entry(["a"], "\u00b2"), entry(["a"], "9" * 5000), entry({"1": "a"}, "1")
+    ('b', None, None, None)
+    """
+    if not isinstance(found, list) or not (step.isascii() and step.isdigit() and len(step) < LONG):
+        return None
+    return found[int(step)] if int(step) < len(found) else None
+
+
 def counted(tree: Tree, key: str) -> tuple[int, str] | None:
     """A whole number of a counted unit: (31, 'service day'), (368, 'day'), (15, 'year')."""
     return parse_period(text(tree, key))
@@ -87,6 +99,6 @@ def number(tree: Tree, key: str) -> Fraction | None:
 
 
 __all__ = [
-    "EMPTY", "NotAMeasure", "Tree", "counted", "day", "exact", "inner", "items", "measure", "number", "quantity",
-    "text", "texts", "whole", "yes",
+    "EMPTY", "NotAMeasure", "Tree", "counted", "day", "entry", "exact", "inner", "items", "measure", "number",
+    "quantity", "text", "texts", "whole", "yes",
 ]  # fmt: skip

@@ -147,6 +147,5 @@ def _words(book: Book, tree: fields.Tree, path: list[str]) -> Iterator[str]:
 
 
 def _item(found: Any, index: str) -> fields.Tree:
-    if isinstance(found, list) and index.isdigit() and int(index) < len(found) and isinstance(found[int(index)], dict):
-        return found[int(index)]  # type: ignore[no-any-return]
-    return fields.EMPTY
+    entry = fields.entry(found, index)
+    return entry if isinstance(entry, dict) else fields.EMPTY
