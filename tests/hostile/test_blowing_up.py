@@ -51,6 +51,16 @@ def test_an_expression_that_takes_the_square_is_seen_to() -> None:
     assert max(growth(re.compile("a+b").search, attack) for attack in attacks(re.compile("a+b"))) > LINEAR
 
 
+def test_a_reader_that_takes_the_square_is_seen_to() -> None:
+    evil = re.compile("a+b")
+
+    def run(text: str) -> None:
+        sum(range(500_000))
+        evil.search(text)
+
+    assert doubled(run, lambda n: "a" * n, 3_000) > LINEAR
+
+
 @pytest.mark.parametrize("one", expressions(), ids=lambda one: f"{one.module} {one.pattern.pattern[:30]}")
 def test_no_text_blows_an_expression_up(one: Expression) -> None:
     most = SQUARE if one.module in SHORT else LINEAR
