@@ -125,13 +125,13 @@ def read_lines(content: bytes, max_depth: int) -> dict[str, Tree] | None:
                 at, group = ~level + 2, item
         if key in group:
             return None
-        if isinstance(value, str):
+        if type(value) is str:
             group[key] = value
-        elif value is None:
+        elif isinstance(value, list):
+            group[key] = value.copy()
+        else:
             group[key] = ""
             waiting = key
             above.append((at, group))
             at = _NO_LEVEL
-        else:
-            group[key] = value.copy()
     return record or None
