@@ -1,9 +1,10 @@
 """A limit of the railway's own is looser than the published one it claims to tighten.
 
 What is judged: every limit of a set that `tightens` another, against the limits of that one for the same quantity and
-plane wherever the published one holds too: against its condemning limits, and those of the same stage. Also whether the
-published set is in force together with its own: alone, the own set would take the place of law. A limit with a docket
-and an expiry is an authority's waiver, and is not loosened silently.
+plane wherever the published one holds too: against its condemning limits, and those of the same stage. An own limit
+that asks nothing of the track gauge holds at the gauges of the railway. Also whether the published set is in force
+together with its own: alone, the own set would take the place of law. A limit with a docket and an expiry is an
+authority's waiver, and is not loosened silently.
 
 What to do: put the figure right. What an authority has allowed is a limit with `docket` and `expires_on`.
 
@@ -15,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from axlebook.findings import Figure, Finding, Place, Severity, Verdict
-from axlebook.limits import Adoption, Bound, Limit, LimitSet
+from axlebook.limits import Adoption, Bound, FacetTest, Limit, LimitSet
 from axlebook.records.book import Book
 from axlebook.records.looser import covers, looser
 
@@ -23,6 +24,7 @@ from ._records import title
 from ._words import out_words
 
 ID = "limit-loosened"
+GAUGE = "track_gauge"
 
 
 def check(book: Book) -> Iterator[Finding]:
@@ -41,11 +43,24 @@ def _compared(book: Book, own: LimitSet, published: LimitSet) -> Iterator[Findin
             continue
         for other in published.limits:
             same = other.quantities == limit.quantities and other.where in ("", limit.where)
-            if same and other.stage in ("condemning", limit.stage) and covers(other.applies_to, limit.applies_to):
+            staged = other.stage in ("condemning", limit.stage)
+            if same and staged and any(covers(other.applies_to, here) for here in _where_it_holds(book, limit)):
                 pairs = zip(limit.conditions, other.conditions, strict=True)
                 found = [(a, b) for mine, law in pairs for a in mine.bounds for b in law.bounds if looser(a, b, other)]
                 if found and len(limit.conditions) == 1:
                     yield _finding(book, limit, other, *found[0])
+
+
+def _where_it_holds(book: Book, limit: Limit) -> Iterator[tuple[FacetTest, ...]]:
+    """What a limit of the railway's own asks, with each track gauge the railway has where it asks none."""
+    if any(test.facet == GAUGE for test in limit.applies_to):
+        yield limit.applies_to
+        return
+    told = (book.ledger.track_gauge, *(engine.track_gauge for engine in book.engines.values()))
+    for gauge in {gauge: None for gauge in told if gauge is not None}:
+        just = tuple(Bound(word, gauge, "") for word in ("at_least", "at_most"))
+        yield (*limit.applies_to, FacetTest(GAUGE, bounds=just))
+    yield limit.applies_to
 
 
 def _finding(book: Book, own: Limit, law: Limit, mine: Bound, published: Bound) -> Finding:
