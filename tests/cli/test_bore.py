@@ -190,11 +190,13 @@ def test_a_practice_of_no_width_is_not_blamed_on_the_center_s_readings(tmp_path:
     ("changed", "says"),
     [
         ({"limits/ours.yaml": OURS[: OURS.index("practices:")]}, "no shrinkage practice on file"),
+        ({"limits/ours.yaml": OURS.replace("value: 0.047 in", "follows: ours/shrinkag")},
+         "ours/shrinkage follows ours/shrinkag, which is not on file"),
         ({CENTER_AT: AT_68.replace("part_temperature: 68 0/1 degF, ", "")}, "the temperature of the part was not read"),
         ({CENTER_AT: AT_68.replace("d-2-left", "d-2-right")}, "no center outside diameter is on record"),
         ({"ledger.yaml": LEDGER.replace("cast steel", "other steel")}, "no expansion of cast steel is adopted"),
     ],
-)
+)  # fmt: skip
 def test_what_an_order_cannot_do_without_is_told_in_a_sentence(
     tmp_path: Path, changed: dict[str, str], says: str
 ) -> None:

@@ -37,6 +37,7 @@ OF_KIND = {
     "defect": (
         ("engine", "engine"),
         ("record", "found_in"),
+        ("limit", "limit"),
         ("part", "part"),
         ("person", "tag/inspected_by"),
         ("person", "tag/signed_by"),
@@ -109,7 +110,7 @@ def hidden(book: Book) -> set[str]:
     """Kinds of which some are not known because the record that tells of them could not be read."""
     lost = {problem.place.path.partition("/")[0] for problem in book.problems if problem.left_out is not None}
     found = {"center", "part"} if lost & {"drivers", "wheelsets"} else set()
-    return found | ({"interval", "purpose"} if lost & {"limits", "plans"} else set())
+    return found | ({"interval", "purpose", "limit", "practice"} if lost & {"limits", "plans"} else set())
 
 
 def known_ids(book: Book) -> dict[str, Collection[str]]:
@@ -124,6 +125,8 @@ def known_ids(book: Book) -> dict[str, Collection[str]]:
         "instrument": book.instruments,
         "person": {person.id for person in book.of_kind("person")},
         "limit set": book.limit_sets,
+        "limit": {limit.id for limit_set in book.limit_sets.values() for limit in limit_set.limits},
+        "practice": {one.id for limit_set in book.limit_sets.values() for one in limit_set.practices},
         "session": book.session_by_id,
         "record": {*book.paths, *(c.record for c in book.corrections if c.withdraws and not c.failed)},
         "interval": intervals,

@@ -1,8 +1,8 @@
 """Something is named that is not on file.
 
-What is judged: every id that a record names (engine, wheelset, tire, center, instrument, person, inspection, interval),
-against the records of that kind; and every place on an engine, against the dated lines that say which wheelset stood
-there on that day. Readings of something unknown are kept, and no limit can judge them.
+What is judged: every id that a record names (engine, wheelset, tire, center, instrument, person, inspection, interval,
+limit, practice), against the records of that kind; and every place on an engine, against the dated lines that say which
+wheelset stood there on that day. Readings of something unknown are kept, and no limit can judge them.
 
 What to do: most often the id is mistyped, and the finding names the nearest. Else write the missing record
 (`axlebook new KIND ID`), or the missing line of the engine.
@@ -59,6 +59,9 @@ def _in_limit_sets(book: Book, known: dict[str, Collection[str]], passed: Collec
             named += [Named("interval", id, interval.place.below("satisfies")) for id in interval.satisfies]
             if interval.with_each:
                 named.append(Named("interval", interval.with_each, interval.place.below("with_each")))
+        for practice in limit_set.practices:
+            if practice.follows:
+                named.append(Named("practice", practice.follows, practice.place.below("follows")))
         for one in {(one.target, one.id): one for one in reversed(named)}.values():
             if one.id not in known[one.target] and one.id not in passed:
                 yield _finding(book, limit_set.id, one, nearest(one.id, known[one.target]))

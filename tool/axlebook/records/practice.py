@@ -79,6 +79,13 @@ def waiting_practice(book: Book, center: Center) -> tuple[str, to_write.Lines]:
     return "", to_write.practice(printed)
 
 
+def followed_astray(book: Book, center: Center) -> Practice | None:
+    """A practice of a set in force that follows one which is not on file, and so gives no allowance."""
+    sets = book.limits_for(engine_of(book, center))
+    practices = (practice for limit_set in sets for practice in limit_set.practices)
+    return next((one for one in practices if one.quantity == "interference" and followed(book, one) is None), None)
+
+
 def followed(book: Book, practice: Practice) -> Practice | None:
     """The practice whose table is used: itself, or the one it follows; None where that is not on file."""
     if not practice.follows:

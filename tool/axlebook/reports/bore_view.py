@@ -12,7 +12,7 @@ from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.bore_order import BoreBand, bore_band, center_size, guard_band, tire_on_since, tires_ordered
 from axlebook.records.fit import TIRE_STEEL, Missing, Size, expansion_of
-from axlebook.records.practice import Adopted, adopted, engine_of, waiting_practice
+from axlebook.records.practice import Adopted, adopted, engine_of, followed_astray, waiting_practice
 from axlebook.records.tire import Tire
 from axlebook.records.wheelset import Center
 
@@ -74,6 +74,10 @@ def _no_practice(book: Book, center: Center) -> Missing:
     told = "no shrinkage practice on file for this center"
     held, lines = waiting_practice(book, center)
     if held == "in force":
+        astray = followed_astray(book, center)
+        if astray is not None:
+            step = "Write under `follows` the id of one that is, as its set has it."
+            return Missing(f"{told}: {astray.id} follows {astray.follows}, which is not on file", step)
         return Missing(f"{told}: the adopted one does not apply to it", "Look at its `applies_to` and its table.")
     if held:
         return Missing(f"{told} is adopted; limits/{held}.yaml has one", "Say that it is adopted.", write=lines)
