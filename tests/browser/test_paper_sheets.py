@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import subprocess
 from functools import cache
 from pathlib import Path
 
@@ -88,3 +89,17 @@ def test_a_receiving_sheet_prints_whole(tmp_path: Path, paper: str) -> None:
     assert 2 <= len(pages) <= 3
     assert "Read the marks first" in pages[0]
     assert "Measured by" in pages[-1]
+
+
+def test_a_table_has_its_right_border_in_print(tmp_path: Path) -> None:
+    page = call("bore", "d-1-left", "--format", "html", "--ledger", str(TOP / "demo-ledger"), at=TOP).out
+    on_paper(tmp_path, page, "A4")
+    files = (str(tmp_path / "printed.pdf"), str(tmp_path / "p"))
+    subprocess.run(["pdftoppm", "-gray", "-r", "300", "-l", "1", "-singlefile", *files], check=True)
+    head, pixels = (tmp_path / "p.pgm").read_bytes().split(b"\n255\n", 1)
+    width, height = map(int, head.split()[1:3])
+    rows = [pixels[at : at + width] for at in range(0, width * height, width)]
+    rules = [row for row in rows if sum(one < 128 for one in row) > width * 0.8]  # rules from side to side
+    end = max(at for row in rules for at, one in enumerate(row) if one < 128)
+    dark = sum(min(row[end - 4 : end + 2]) < 128 for row in rows)
+    assert dark > height * 0.2, "the tables stand open to the right"

@@ -264,3 +264,15 @@ def test_text_of_a_record_acts_on_no_page(tmp_path: Path, shape: str) -> None:
         assert not tags.acts
     else:
         assert "<script" not in called.out.replace("\\<", "")
+
+
+def test_a_center_on_the_bench_is_named_and_is_not_headed_the_engine(tmp_path: Path) -> None:
+    out = call("sheet", "d-1-left", "--purpose", "shop", at=small_ledger(tmp_path)).out
+    assert "CENTER d-1-left" in out
+    assert "THE ENGINE" not in out
+
+
+def test_two_readers_figures_may_take_a_second_line_in_their_cell_and_never_run_into_the_box(tmp_path: Path) -> None:
+    page = call("sheet", "e-1", "--purpose", "annual", at=small_ledger(tmp_path)).out
+    style = page[page.index("<style>") : page.index("</style>")]
+    assert not re.search(r"td\.known[^}]*nowrap", style)

@@ -282,7 +282,43 @@ def test_a_template_that_nobody_filled_in_is_no_inspection_of_the_year(tmp_path:
 def test_a_short_id_in_a_cell_is_not_broken_at_its_hyphen_and_hostile_text_stays_text() -> None:
     from axlebook.reports.html import _unbroken
 
+    assert str(_unbroken("by 2026-12-05.")) == 'by <span class="id">2026-12-05</span>.'
     assert str(_unbroken("with bar-1 by v6")) == 'with <span class="id">bar-1</span> by v6'
     assert str(_unbroken("2026-02-14-e-12-annual <b>x-1</b>")) == (
         '2026-02-14-e-12-annual &lt;b&gt;<span class="id">x-1</span>&lt;/b&gt;'
     )
+
+
+def test_like_findings_name_each_record_once_with_its_lines() -> None:
+    from axlebook.reports.annual_findings import findings_part
+
+    def found(path: str, line: int) -> Finding:
+        return Finding("check", Verdict.SUSPECT, Severity.DATA, "e-1", Place(path), "Slip.", known_at=(line, 1))
+
+    many = [found("a/r-1.yaml", 9), found("a/r-2.yaml", 4), found("a/r-1.yaml", 7)]
+    [table] = findings_part(many).tables
+    assert [cells[3] for cells, _ in table.rows] == ["r-1, lines 7, 9; r-2, line 4"]
+
+
+def test_a_correction_tells_who_made_it_and_whom_nobody_named_did_not_approve_it(tmp_path: Path) -> None:
+    correction = """kind: correction
+record: 2026-01-10-e-1-annual
+corrected_on: 2026-01-15
+by: v1
+at: /readings/0/values/worst
+was: 15/16 in
+is: 7/8 in
+reason: read again
+"""
+    root = small_ledger(tmp_path, {AT: THIN, "corrections/c-1.yaml": correction})
+    out = call("annual", "e-1", "2026", "--format", "markdown", at=root).out
+    head, _, row = out[out.rindex("\n", 0, out.index("Approved by")) :].split("\n")[1:4]
+    told = dict(zip(head.split("|"), row.split("|"), strict=True))
+    assert (told[" By "].strip(), told[" Approved by "].strip()) == ("v1", "")
+
+
+def test_a_tag_that_says_no_restriction_is_told_so(tmp_path: Path) -> None:
+    tagged = DEFECT.replace('restriction:\n  words: "Not to be used."\n', "tag: {tagged_on: 2026-01-10}\n")
+    root = small_ledger(tmp_path, {AT: THIN, "defects/2026/2026-01-10-flange.yaml": tagged})
+    out = call("annual", "e-1", "2026", "--format", "markdown", at=root).out
+    assert "tag 2026-01-10: it says no restriction" in out

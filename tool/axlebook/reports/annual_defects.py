@@ -15,6 +15,7 @@ from .annual_parts import Cells, Item, Listed, Part
 from .of_engine import engines_of
 
 HEAD = ("Found on", "Where", "What", "Tag and restriction", "Repair and standard", "Approved", "Disposition")
+NO_TAG = "no tag on record"
 HOLDS = ("tag", "restriction")  # what holds it back; a waiver or an authority's grant lets it run
 
 
@@ -53,7 +54,7 @@ def _of_the_year(defect: Defect, first: date, until: date) -> bool:
 def _cells(defect: Defect, day: date) -> Cells:
     text, approved = fields.text, defect.approved
     tag, told, repair = defect.tag, defect.restriction, defect.repair
-    tagged = f"tag {text(tag, 'tagged_on')}: {text(tag, 'restrictions')}" if tag else "no tag on record"
+    tagged = f"tag {text(tag, 'tagged_on')}: {text(tag, 'restrictions') or 'it says no restriction'}" if tag else NO_TAG
     until = f" (until {text(told, 'until')})" if "until" in told else ""
     done = "; ".join(filter(None, (text(repair, "words"), text(repair, "standard"), text(repair, "done_on"))))
     by = f"{approved.by} {approved.day.text}".strip() if approved and _by_then(approved.day.first, day) else ""

@@ -55,7 +55,18 @@ def _cells(many: list[Finding]) -> Cells:
         f"{finding.verdict}, {severity}{waived}",
         f"{sentence(finding.message)}{also}{source}",
         sentence(finding.next),
-        "; ".join(f"{one.record}, line {one.line}" for one in many),
+        _where(many),
+    )
+
+
+def _where(many: list[Finding]) -> str:
+    """The records of what is told together, each once, with its lines."""
+    lines: dict[str, set[int]] = {}
+    for one in many:
+        lines.setdefault(one.record, set()).add(one.line)
+    return "; ".join(
+        f"{record}, line{'s' if len(found) > 1 else ''} {', '.join(map(str, sorted(found)))}"
+        for record, found in lines.items()
     )
 
 

@@ -108,7 +108,7 @@ def waivers_part(book: Book, engine: str, first: date) -> Part:
     failed = {one.id: one.failed for one in book.corrections}
     tables = (
         Listed("Waivers", head, tuple(told)),
-        listed("Corrections", ("Day", "Record", "Was", "Is", "Why", "Approved by"),
+        listed("Corrections", ("Day", "Record", "Was", "Is", "Why", "By", "Approved by"),
                [_correction(one, failed.get(one.id, "")) for one in made]),
     )  # fmt: skip
     notes = tuple(Item(f"Made after this day, and not counted here: {one.id}.") for one in later)
@@ -145,7 +145,7 @@ def _correction(one: Plain, failed: str) -> Cells:
     tree = one.tree
     now = "the whole record is withdrawn" if fields.yes(tree, "withdraws") else fields.text(tree, "is")
     at = f"{fields.text(tree, 'record')} {fields.text(tree, 'at')}".strip()
-    approved = fields.text(tree, "approved_by") or people(fields.texts(tree, "by"))
     took = f" (took no effect: {failed})" if failed else ""
+    by, approved = people(fields.texts(tree, "by")), fields.text(tree, "approved_by")
     return (fields.text(tree, "corrected_on"), at, fields.text(tree, "was"), f"{now}{took}",
-            fields.text(tree, "reason"), approved)  # fmt: skip
+            fields.text(tree, "reason"), by, approved)  # fmt: skip

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from .sheet import Sheet
 
-_SHORT_ID = re.compile(r"(?<![\w-])([a-z]{1,12}(?:-[a-z]{1,12})?-[0-9]{1,6})(?![\w-])")
+_SHORT_ID = re.compile(r"(?<![\w-])([a-z]{1,12}(?:-[a-z]{1,12})?-[0-9]{1,6}|[0-9]{4}-[0-9]{2}-[0-9]{2})(?![\w-])")
 
 
 @lru_cache(maxsize=1)
@@ -49,7 +49,7 @@ def _finalized(value: Any) -> Any:
 
 
 def _unbroken(text: str) -> Markup:
-    """Text in which a short id such as bar-1 is not broken over two lines at its hyphen."""
+    """Text in which a day, and a short id such as bar-1, is not broken over two lines at its hyphen."""
     from markupsafe import Markup, escape
 
     pieces = _SHORT_ID.split(clean(text))

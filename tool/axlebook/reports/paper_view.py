@@ -88,12 +88,18 @@ def _page(book: Book, at: str, asked: list[Ask], row: tuple[str, ...]) -> Page:
     wheelset = stand.wheelset.id if stand and at else ""
     angles = {int(p.angle) for a in asked if (p := parse_position(a.position)) and p.angle is not None}
     loose = bool(at) and at == wheelset
-    name = at if loose else at.replace("-", " ").upper() or "THE ENGINE"
+    name = at if loose else at.replace("-", " ").upper() or _name_off_the_axles(book, asked)
     about = (*(["stands on no engine"] if loose else []), *(_about(asked, stand) if at else ()))
     return Page(
         name, wheelset, about, tuple(side.upper() for side in sides), row,
         tuple(sorted(angles)), wheels, pair, looks, _sources(refs),
     )  # fmt: skip
+
+
+def _name_off_the_axles(book: Book, asked: Iterable[Ask]) -> str:
+    """Centers on the bench by their ids; what is no wheel's and no center's is the engine's."""
+    parts = dict.fromkeys(ask.where for ask in asked)
+    return f"CENTER {', '.join(parts)}" if parts.keys() <= book.centers.keys() else "THE ENGINE"
 
 
 def _sides(asked: Iterable[Ask]) -> tuple[str, ...]:
