@@ -21,6 +21,9 @@ _YEAR = re.compile(r"[0-9]{4}|[0-9]{2}:.*")
 _RULE = (2, 4, 8, 16, 32, 64)  # into so many parts people read an inch
 _COMMA = re.compile(r"[0-9] ?,[0-9]")
 _THOUSANDS = re.compile(r"([0-9]{1,3}(?:,[0-9]{3})+)(?![0-9,])")
+_POINTED = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]")  # 1,353.5
+_TURNED = re.compile(r"([0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)(?![0-9,])")  # 1.353,5
+_BEFORE_FRACTION = re.compile(r"([0-9]) ?, ?(?=[0-9]+ ?/)")  # 53,3/8
 _DIGIT = re.compile(r"[0-9]")
 _HUGE_POWER = re.compile(r"[0-9.][eE][-+]?[0-9]{3}")
 _TWO_SLASHES = re.compile(r"[0-9] ?/ ?[0-9]+ ?/ ?[0-9]")
@@ -51,11 +54,21 @@ _AMBIGUOUS = {
     "#": "{0} lb",
 }
 
+SHORT = 2  # letters of a unit too short to guess from by leaving one out
+MANY = "this is more than one number."
 NO_UNIT = "the number has no unit."
 GENERAL_HINT = "Write a number and its unit, such as 53 3/8 in, 53.375 in, 61.91 mm or 350 degF."
 
 
 def _comma(line: str) -> tuple[str, str]:
+    if _BEFORE_FRACTION.search(line):
+        spaced = _BEFORE_FRACTION.sub(r"\1 ", line)
+        return "a comma stands before the fraction.", f"Write {spaced}."
+    if match := _TURNED.search(line):
+        plain = f"{match[1].replace('.', '')}.{match[2]}"
+        return "a comma is not read as a decimal mark.", f"Write {_TURNED.sub(plain, line, count=1)}."
+    if _POINTED.search(line):
+        return "commas between thousands are not read.", f"Write {line.replace(',', '')}."
     if match := _THOUSANDS.search(line):
         plain = line.replace(",", "")
         if match[1].count(",") == 1 and match[1] == line[: match.end()]:
@@ -77,6 +90,10 @@ def _unit(line: str) -> tuple[str, str]:
         return f"the unit {rest!r} has more than one meaning.", f"Write {_AMBIGUOUS[rest].format(number)}."
     if _DIGIT.search(rest) and find_unit(rest) is None:
         return "there is more after the first number than one unit.", GENERAL_HINT
+    points = any(one.count(".") > 1 for one in number.split())
+    if find_unit(rest) is not None and (points or number.count("/") > 1):
+        reason = "a number has one decimal point." if points else MANY
+        return reason, "Look at the card again, and write one number and its unit, such as 2.61 in or 5 1/2 in."
     if near := _nearest(rest):
         return f"the unit {rest[:20]!r} is not known.", f"Write {number} {near} if that is meant."
     return f"the unit {rest[:20]!r} is not known.", GENERAL_HINT
@@ -88,7 +105,9 @@ def _nearest(unit_text: str) -> str | None:
     if len(unit_text) > 20:
         return None
     near = difflib.get_close_matches(unit_text, SPELLINGS, n=1, cutoff=0.6)
-    return SPELLINGS[near[0]].name if near else None
+    if not near or len(near[0]) < len(unit_text) <= SHORT:
+        return None  # `im` is as far from `in` and `mm` as from `m`
+    return SPELLINGS[near[0]].name
 
 
 def _fraction_hint(line: str) -> str:
@@ -126,7 +145,7 @@ def _reason_and_hint(line: str) -> tuple[str, str]:
         return "this is a date, and a size is asked for.", _fraction_hint(line)
     if not _DIGIT.search(line):
         return "there is no number.", GENERAL_HINT
-    if _COMMA.search(line):
+    if _COMMA.search(line) or _BEFORE_FRACTION.search(line):
         return _comma(line)
     if _HUGE_POWER.search(line):
         return "the power of ten is out of all measure.", GENERAL_HINT
@@ -149,7 +168,7 @@ def _reason_and_hint(line: str) -> tuple[str, str]:
             "Write the number first; only under and over may stand before it, as in under 0.0015 in.",
         )
     if _TWO_NUMBERS.match(line):
-        return "this is more than one number.", "Write 5 1/2 in or 5.5 in for five and a half."
+        return MANY, "Write 5 1/2 in or 5.5 in for five and a half."
     return _unit(line)
 
 

@@ -101,7 +101,13 @@ def _date(example: str) -> Callable[[str], Wording]:
 
 
 def _plain(check: str, what: str, hint: str) -> Callable[[str], Wording]:
-    return lambda text: Wording(check, f"{_read(text)}, which is {what}.", hint)
+    def say(text: str) -> Wording:
+        if re.fullmatch(r"[0-9]*,[0-9]+(?:[eE][-+]?[0-9]{1,2})?(?: *(?:percent|%))?", text.strip()):
+            return Wording(check, f"{_read(text)}: a comma is not read as a decimal mark.",
+                           f"Write {text.strip().replace(',', '.')}.")
+        return Wording(check, f"{_read(text)}, which is {what}.", hint)
+
+    return say
 
 
 def _place(text: str) -> Wording:
