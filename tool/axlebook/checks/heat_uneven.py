@@ -58,8 +58,15 @@ def _spread(readings: list[HeatReading]) -> Span:
     lows = [r.span.low for r in readings if r.span.low is not None]
     highs = [r.span.high for r in readings if r.span.high is not None]
     certain = max(max(lows) - min(highs), Fraction(0)) if lows and highs else Fraction(0)
-    closed = len(lows) == len(highs) == len(readings)
-    return Span(certain, max(highs) - min(lows) if closed else None)
+    if not len(lows) == len(highs) == len(readings):
+        return Span(certain, None)
+    return Span(certain, max(high - low for high, low in _of_two_places(highs, lows)))
+
+
+def _of_two_places(highs: list[Fraction], lows: list[Fraction]) -> Iterator[tuple[Fraction, Fraction]]:
+    """How hot one place can be and how cold another; no place is hotter than itself."""
+    for one, high in enumerate(highs):
+        yield from ((high, low) for other, low in enumerate(lows) if other != one)
 
 
 def _said(spread: Span) -> str:

@@ -42,11 +42,13 @@ def _said(made: Forecast, late: Order) -> Finding:
     last = position.series.points[-1]
     target = reach.target
     at = f", {position.name}" if position.name else ""
-    early = f", at the earliest {reach.early}" if reach.early else ""
+    gone = reach.middle is not None and reach.middle <= position.as_of  # nobody has measured since
+    early = f", at the earliest {reach.early}" if reach.early and not gone else ""
+    reaches = "has reached" if gone else "reaches"
     count = made.line.readings if made.line else 0
     message = (
         f"{made.site.name}, {made.word.title}{at}: {shown(last.text)} on {last.day}. At the rate of {count} "
-        f"readings it reaches {shown(target.text)} about {reach.middle}{early}; "
+        f"readings it {reaches} {shown(target.text)} about {reach.middle}{early}; "
         f"{MENDS[late.what]} takes {late.lead} days."
     )
     return Finding(
