@@ -46,6 +46,13 @@ def test_the_last_reading_and_how_to_take_it_stand_in_heads_that_are_not_read_ba
     assert first["(title)"] == "tire thickness"
 
 
+def test_a_last_reading_that_was_taken_elsewhere_says_where(ledger: Path) -> None:
+    importing(ledger, sheet(row(measured_on="2025-01-10")), "--write")
+    rows = rows_of(call("export", "d-1", "--purpose", "annual", at=ledger).out)
+    other = next(one for one in rows if one["row key"] == "tire_thickness / driver-1 left / 90 deg")
+    assert other["(last reading)"] == "2 7/16 in at 0 deg (2025-01-10)"
+
+
 def test_what_to_expect_is_told_as_on_the_paper_sheet(tmp_path: Path) -> None:
     root = sheet_ledger(tmp_path)
     printed = promised(call("sheet", "d-2", "--purpose", "yearly", "--format", "json", at=root).out)["result"]["rows"]
@@ -144,6 +151,7 @@ def test_a_file_is_never_written_over(ledger: Path) -> None:
         (("--parquet",), "--parquet goes with --tables"),
         (("e-1", "--format", "json"), "name a file with -o"),
         (("e-1", "--day", "soon"), "is no day"),
+        (("e-1", "-o", "e-1.xlsx"), "a sheet is written as CSV: name it .csv"),
     ],
 )
 def test_a_wrong_call_is_answered_with_what_to_write(ledger: Path, arguments: tuple[str, ...], words: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -400,3 +401,10 @@ def test_a_wrong_call_is_answered_with_what_to_write(ledger: Path) -> None:
 def test_help_teaches_by_example(ledger: Path) -> None:
     called = call("import", "--help", at=ledger)
     assert "axlebook import e-12.csv --day 2026-03-07" in called.out
+
+
+def test_rows_that_stand_in_many_records_are_not_said_to_stand_in_a_few(ledger: Path) -> None:
+    rows = [row(measured_on=f"{year}-01-10") for year in range(2010, 2022)]
+    importing(ledger, sheet(*rows), "--write")
+    told = said(importing(ledger, sheet(*rows)))
+    assert re.search(r"Nothing to add: all of it stands in 2010-01-10-.* and 6 more records\.", told)

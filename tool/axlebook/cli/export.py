@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from .opened import Opened
 
+WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 SEPARATORS = {"comma": ",", "semicolon": ";", "tab": "\t"}
 
 
@@ -88,6 +89,8 @@ def _require_a_way(
 ) -> None:  # fmt: skip
     if tables is not None and (about or purpose or existing or output):
         raise CannotRun("--tables writes the whole ledger: leave out what is chosen, and -o.")
+    if output is not None and output.lower().endswith(WORKBOOKS):
+        raise CannotRun("a sheet is written as CSV: name it .csv; the spreadsheet opens it and saves it as .xlsx.")
     if parquet and tables is None:
         raise CannotRun("--parquet goes with --tables DIR.")
     if existing and purpose:

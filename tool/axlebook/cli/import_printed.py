@@ -44,7 +44,8 @@ def _paragraphs(found: Opened, file: str, made: Made, written: list[str], most: 
         return page + _more(len(made.wrong), most)
     if not made.records:
         on = sorted({record for _, record in made.compared.on_record})
-        page.append(paragraph(f"Nothing to add: all of it stands in {', '.join(on[:most])}." if on else
+        others = f" and {len(on) - most} more records" if len(on) > most else ""
+        page.append(paragraph(f"Nothing to add: all of it stands in {', '.join(on[:most])}{others}." if on else
                               "Nothing to add: no row has a value, an answer or a reason."))  # fmt: skip
         return page
     worst = most if whole else WORST

@@ -40,7 +40,8 @@ def asked_rows(book: Book, target: Target, purpose: str, said: Told) -> Iterator
 def _for_the_eye(question: Question, position: str) -> tuple[str, ...]:
     earlier = question.earlier_at(position)
     note = f", {earlier.note}" if earlier and earlier.note else ""
-    last = f"{earlier.text} ({earlier.day}{note})" if earlier else ""
+    at = f" at {earlier.position}" if earlier and earlier.position != position else ""
+    last = f"{earlier.text}{at} ({earlier.day}{note})" if earlier else ""
     held = f"Held: {question.hold}." if question.hold else ""
     fine = f"To {question.least_count}." if question.least_count else ""
     return (
