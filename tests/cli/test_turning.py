@@ -372,6 +372,22 @@ def test_what_is_not_possible_is_not_kept(tmp_path: Path) -> None:
     assert "nothing was saved" in called.err
 
 
+def test_what_new_tires_alone_cannot_do_names_the_call_that_turns_the_others_too(tmp_path: Path) -> None:
+    flags = (*FLAGS, "--re-tire", "driver-1", "--new-thickness", "2 1/2 in", "--save", "2026-04-01-x")
+    root = turning_ledger(tmp_path)
+    called = call("turning", "e-1", *flags, at=root)
+    assert called.code == 2
+    assert "To turn the others too, add: --only driver-2" in called.err
+    assert call("turning", "e-1", *flags, "--only", "driver-2", at=root).code != 2
+
+
+def test_a_tire_that_nobody_measured_is_not_told_to_have_no_limit_nor_to_last(tmp_path: Path) -> None:
+    root = turning_ledger(tmp_path, {"tire_thickness": ("2 1/2 in", "2 1/2 in", "2 1/2 in", "")})
+    told = words(call("turning", "e-1", *FLAGS, "--all", at=root).out)
+    assert "Left to the limit thickness NOT READ" in told
+    assert "no limit on file" not in told
+
+
 # -- how it is told ---------------------------------------------------------------------------------------------------
 
 

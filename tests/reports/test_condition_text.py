@@ -148,3 +148,18 @@ def test_what_holds_an_engine_back_and_is_cut_is_shown_whole_by_a_command_that_i
 DUE = Due(
     Kind.INSPECTION, "annual", "e-1", "e-1", "", Verdict.WITHIN, Severity.CONDEMNING, "", "", "", Place("ledger.yaml")
 )
+
+
+def test_a_long_name_gives_way_in_the_plan_and_never_the_figure() -> None:
+    long = replace(WITHIN, title="thicknesses of shim under a tire of a driver", margin="2 pieces", position="")
+    engine = replace(ENGINE, axles=(Axle("driver-2", "d-2", (replace(long, place="driver-2 left"),)),))
+    text = render_condition(report(), [engine], Look(), whole=False)
+    assert "… +2 pieces" in text
+
+
+def test_the_same_words_of_several_records_are_told_once_with_their_number() -> None:
+    once, later = (replace(MOVED, place=Place(f"a/{year}-01-10-e-1-annual.yaml")) for year in (2026, 2027))
+    engine = replace(ENGINE, axles=(Axle("tender-2", "tw-2", (WITHIN,), (once, later)),))
+    short, full = (" ".join(render_condition(report(), [engine], Look(), whole=one).split()) for one in (False, True))
+    assert short.count("Back-to-back grew by 1/16 in") == full.count("Back-to-back grew by 1/16 in") == 1
+    assert "So in 2 records, the last 2027-01-10-e-1-annual." in full

@@ -84,6 +84,17 @@ def test_a_margin_that_a_guard_band_lessens_is_told_as_read_and_after_uncertaint
     assert told_of(told).endswith("margin 3/64 in")
 
 
+def test_a_margin_of_pieces_says_of_what(tmp_path: Path) -> None:
+    found = "kind: tire-found\nfound_on: 2026-01-10\ntire: t-2-right\ncenter: d-2-right\nshims: none\n"
+    root = small_ledger(tmp_path, {"tire-work/2026/2026-01-10-t-2-right-seen.yaml": found})
+    book = read_book(read_folder(root), as_of=None, today=date(2026, 3, 1))
+    [row] = [
+        row for engine in conditions(book, ()) for axle in engine.axles for row in axle.rows
+        if row.place == "driver-2 right" and row.finding.quantity == "shim_thicknesses"
+    ]  # fmt: skip
+    assert row.margin == "2 pieces"
+
+
 def test_what_stands_in_a_row_is_not_told_twice(tmp_path: Path) -> None:
     [row] = [row for row in axles(tmp_path)["driver-2"].rows if row.finding.quantity == "flange_thickness"]
     again = axles(tmp_path / "again", replace(row.finding, check="flange-thin"))

@@ -37,7 +37,8 @@ def _finding(book: Book, defect: Defect) -> Finding:
     told = [finding for finding in outside_now(book) if concerns(book, defect, finding)]
     severity = limit.severity if limit else Severity.WATCH
     beside = bool(told) and not bare
-    words = f"{defect.subject}, found {defect.found_on.text} and open: {defect.what.rstrip('.')}."
+    what = defect.what.strip(" .") and defect.what.rstrip(".")
+    words = f"{defect.subject}, found {defect.found_on.text} and open: {what or 'what it is was not written'}."
     if bare:
         words += " Neither a tag nor a restriction that holds is on record."
     elif beside:

@@ -67,6 +67,8 @@ def _tires(book: Book) -> Iterator[Finding]:
     work = [s for s in book.sessions if s.kind.startswith("tire-") and s.day.first and not s.draft]
     for session in sorted(work, key=lambda s: (str(s.day.first), s.kind != "tire-removed", s.id)):
         tire, center = session.tire, session.center
+        if center not in book.centers:
+            continue  # mistyped, or as the template left it: unknown-reference tells
         there = on.get(center)
         if session.kind == "tire-removed":
             if there and there[0] != tire:

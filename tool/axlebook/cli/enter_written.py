@@ -64,7 +64,8 @@ def after_words(found: Opened, path: str, header: Mapping[str, str], about: str)
     git = f"git -C{ledger.removeprefix(' --ledger')}" if ledger else "git"
     message = f"{header.get('purpose', '')} inspection of {about}, {header.get('measured_on', '')}".strip()
     return "\n".join([
-        f"{words} To keep its history too, copy these lines:",
+        words,
+        "To keep its history too, copy these lines:",
         f"  {git} add {shlex.quote(path)}",
         f"  {git} commit -m {shlex.quote(message)}",
         look,

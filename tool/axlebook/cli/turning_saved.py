@@ -39,6 +39,15 @@ def require_id(id: str) -> None:
         raise CannotRun(f"--save: {id[:60]!r} is no id of a turning: begin with its date, such as 2026-04-01-what-if.")
 
 
+def _otherwise(case: Case) -> str:
+    """What to add where new tires leave the others no size: the others, turned with them."""
+    axle, asked = case.asked.re_tire, case.asked
+    others = dict.fromkeys(wheel.axle for wheel in case.wheels if wheel.axle != axle)
+    if not axle or asked.only or not others:
+        return ""
+    return f" To turn the others too, add: {' '.join(f'--only {one}' for one in others)}"
+
+
 def save(root: Path, id: str, case: Case) -> None:
     """Write the way told as a new draft record; never over another."""
     from axlebook.records.turning_draft import draft_tree
@@ -49,7 +58,7 @@ def save(root: Path, id: str, case: Case) -> None:
 
     plan = case.chosen
     if not plan.diameters:
-        raise CannotRun(f"nothing was saved: {plan.name} is not possible ({plan.why}).")
+        raise CannotRun(f"nothing was saved: {plan.name} is not possible ({plan.why}).{_otherwise(case)}")
     if not any(wheel.tire for wheel in plan.wheels if wheel.name in plan.turned):
         raise CannotRun("nothing was saved: no tire that is turned has a record.")
     if id in case.book.paths:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from axlebook.findings import Finding, Verdict, worst_first
@@ -107,7 +107,7 @@ def _out_or_tightest(engine: EngineCondition, look: Look) -> list[Paragraph]:
     """What is out, worst first; where nothing is, the tightest of the engine; then what is not judged, counted."""
     told = [(row.finding, _line(*_signed(row, look), f"{_where(row, axle)}: {row.verdict}: {_told(row)}"))
             for axle in engine.axles for row in axle.rows if row.verdict in NEEDS_SOMEBODY]  # fmt: skip
-    told += [(other, _other(other, look, "")) for axle in engine.axles for other in axle.others]
+    told += [(many[0], _other(many, look)) for axle in engine.axles for many in _alike(axle.others)]
     out = [one for _, one in sorted(told, key=lambda pair: worst_first(pair[0]))]
     within = [(row, axle) for axle in engine.axles for row in axle.rows if row.verdict is Verdict.WITHIN]
     tight = min(within, key=lambda pair: tightness(pair[0]), default=None)
@@ -163,11 +163,21 @@ def _restriction(one: Restriction) -> str:
     return f"{one.words.rstrip('.')} ({told}; {one.record})."
 
 
-def _other(finding: Finding, look: Look, before: str, *, most: int = 0) -> Paragraph:
-    """What a check found that is no row: in its own words."""
+def _alike(others: Iterable[Finding]) -> Iterable[list[Finding]]:
+    """What is said in the same words of several records, told once."""
+    found: dict[tuple[Verdict, str], list[Finding]] = {}
+    for one in others:
+        found.setdefault((one.verdict, one.message), []).append(one)
+    return found.values()
+
+
+def _other(many: Sequence[Finding], look: Look) -> Paragraph:
+    """What a check found that is no row: in its own words, and in how many records."""
+    finding = many[0]
     sign, style = SYMBOLS[finding.verdict]
-    words = f"{before}{finding.verdict}: {sentence(finding.message)}"
-    return Paragraph((Piece(f"{look.symbol(sign)} ", style), Piece(words)), hang=4, indent=2, most=most)
+    times = f" So in {len(many)} records, the last {max(one.record for one in many)}." if len(many) > 1 else ""
+    words = f"{finding.verdict}: {sentence(finding.message)}{times}"
+    return Paragraph((Piece(f"{look.symbol(sign)} ", style), Piece(words)), hang=4, indent=2)
 
 
 def _line(sign: str, style: str, words: str) -> Paragraph:
@@ -196,7 +206,7 @@ def _all_of(page: Page, engine: EngineCondition, held: list[Restriction], due: l
     )
     for axle in engine.axles:
         lines += page.lines([paragraph(axle.name, "bold", indent=2)])
-        lines += page.lines(_other(other, page.look, "") for other in axle.others)
+        lines += page.lines(_other(many, page.look) for many in _alike(axle.others))
         lines += page.lines(_row(row, page.look) for row in axle.rows)
         if not axle.rows:
             lines += page.lines([paragraph("Nothing was read.", indent=4)])

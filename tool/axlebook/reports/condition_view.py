@@ -239,6 +239,8 @@ def _margin(judgement: Judgement, band: Fraction | None, dimension: str, inch: b
         return ""
 
     def words(exact: Fraction) -> str:
+        if dimension == "count":
+            return f"{exact} {judgement.text.partition(' ')[2]}".rstrip()  # pieces or leaves, as the limit has it
         return figured(exact, dimension, inch).partition(" (")[0]
 
     if judgement.limit.decision != "guard band" or band is None:

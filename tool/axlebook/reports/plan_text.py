@@ -63,11 +63,10 @@ def _words(mark: Mark, room: int, look: Look) -> str:
         return f"{mark.word}: {told}" if told else mark.word
     name, margin = quantity(row), short(row.margin)
     margin = margin if margin.startswith("-") or not margin else f"+{margin}"
-    tries = (
-        f"{name} {short(row.reading)} {margin}",
-        f"{name} {margin if _within(mark) and margin else short(row.reading)}",
-    )
-    return next((words.rstrip() for words in tries if len(words) <= room), tries[-1])
+    figure = margin if _within(mark) and margin else short(row.reading)
+    tries = (f"{name} {short(row.reading)} {margin}", f"{name} {figure}")
+    named = max(room - len(figure) - 1, room // 2)  # a long name gives way, not the figure
+    return next((words.rstrip() for words in tries if len(words) <= room), f"{_fitted(name, named, look)} {figure}")
 
 
 def _within(mark: Mark) -> bool:

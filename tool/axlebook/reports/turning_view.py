@@ -11,7 +11,7 @@ from axlebook.records.turning_draft import told_of
 from axlebook.records.turning_moves import Lowered, asks, heights, lowered
 from axlebook.records.turning_plans import Plan, height_allowed
 from axlebook.records.turning_play import MATCH, eased, play, play_of
-from axlebook.records.turning_wheels import DIAMETER, FLANGE, HEIGHT, HOLLOW, ZERO, Wheel, flange_after
+from axlebook.records.turning_wheels import DIAMETER, FLANGE, HEIGHT, HOLLOW, THICKNESSES, ZERO, Wheel, flange_after
 
 from .amounts import Amounts
 from .sheet import Line, Section, Sheet, Table, computed
@@ -170,8 +170,8 @@ def _need_row(wheel: Wheel, show: Amounts) -> tuple[str, ...]:
 def _after(case: Case, plan: Plan, show: Amounts) -> Section:
     if not plan.diameters:
         return Section(f"After: {plan.name}", notes=(outcome(case, plan, show),))
-    head = ("Wheel", "Tire", "Off the diameter", "Off the tire", "Left to the limit", "Turnings like it left", "Lasts",
-            "Flange", "Flange height untouched")  # fmt: skip
+    head = ("Wheel", "Tire", "Off the diameter", "Off the tire", "Left to the limit", "Turnings like it left",
+            "Lasts, seasons", "Flange", "Flange height untouched")  # fmt: skip
     rows = tuple(_after_row(case, plan, wheel, show) for wheel in plan.wheels)
     lines = [
         Line(f"OUTSIDE after it: {one.where}", judged_words(case, one, show), note=one.judgement.limit.id, alarm=True)
@@ -190,9 +190,13 @@ def _after_row(case: Case, plan: Plan, wheel: Wheel, show: Amounts) -> tuple[str
     height = wheel.read[HEIGHT].value + cut if HEIGHT in wheel.read else None
     return (
         wheel.name, wheel.tire or "new tire", short(2 * cut, show) if turned else "not turned", short(cut, show),
-        short(left, show) if left is not None else "no limit on file", more, lasts(case, plan, wheel),
+        short(left, show) if left is not None else _unjudged(wheel), more, lasts(case, plan, wheel),
         short(flange, show) if wheel.flanged else "plain", short(height, show) if wheel.flanged else "",
     )  # fmt: skip
+
+
+def _unjudged(wheel: Wheel) -> str:
+    return "no limit on file" if any(one in wheel.read for one in THICKNESSES) else "thickness NOT READ"
 
 
 def lasts(case: Case, plan: Plan, wheel: Wheel) -> str:
@@ -200,7 +204,10 @@ def lasts(case: Case, plan: Plan, wheel: Wheel) -> str:
     from axlebook.records.turning_wear import life_of
 
     life = life_of([one for one in plan.judged if one.where == wheel.name], case.setup.rates)
-    return "not known" if life.years is None else f"{int(min(life.years, 999.0))}"
+    if life.years is None:
+        return "not known"
+    seasons = f"{int(min(life.years, 999.0))}"
+    return seasons if any(one in wheel.read for one in THICKNESSES) else f"{seasons} at most"
 
 
 def _tops(case: Case, plan: Plan, show: Amounts) -> Iterator[str]:

@@ -35,8 +35,9 @@ def places_unread(findings: Iterable[Finding], beside: str = "") -> list[str]:
 
 
 def _few(lines: list[int]) -> str:
-    more = f" and {len(lines) - LINES} more lines" if len(lines) > LINES else ""
-    return f"{', '.join(map(str, lines[:LINES]))}{more}"
+    if len(lines) <= LINES + 1:  # one more is as short as saying so
+        return ", ".join(map(str, lines))
+    return f"{', '.join(map(str, lines[:LINES]))} and {len(lines) - LINES} more lines"
 
 
 def unread_words(findings: Iterable[Finding], *, most: int = 0, beside: str = "") -> str:
