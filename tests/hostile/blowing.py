@@ -185,8 +185,16 @@ def _of_class(items: Any) -> list[str]:
 def growth(run: Callable[[str], object], text: Callable[[int], str]) -> float:
     """How much longer it takes where the text is twice as long: about 2, 4 or 8, and beyond all measure for worse.
 
-    What takes next to no time on a long text grows with it at most, and is not measured more closely: 2.
+    What takes next to no time on a long text grows with it at most, and is not measured more closely: 2. The least of
+    three tries, for other work on the machine only adds.
     """
+    least = _growth(run, text)
+    for _ in range(2):
+        least = least if least <= 2.5 else min(least, _growth(run, text))
+    return least
+
+
+def _growth(run: Callable[[str], object], text: Callable[[int], str]) -> float:
     first = before = _time(run, text(8))
     for n in (*range(10, 64, 2), 64, 80, 96, 128, 192, 256, 384, 512, 1024, 2048):
         now = _time(run, text(n))
@@ -198,7 +206,7 @@ def growth(run: Callable[[str], object], text: Callable[[int], str]) -> float:
     if _time(run, text(LONG)) < WORTH_MEASURING:
         return 2.0
     n = next(n for n in (256, 512, 1024, 2048, 4096, LONG) if _time(run, text(n)) > WORTH_MEASURING or n == LONG)
-    return min(_time(run, text(2 * n)) / _time(run, text(n)) for _ in range(3))
+    return _time(run, text(2 * n)) / _time(run, text(n))
 
 
 def doubled(run: Callable[[str], object], text: Callable[[int], str], n: int) -> float:
