@@ -16,7 +16,7 @@ from tests.cli.commands import call, small_ledger
 from tests.hostile.mutated import as_text, mutated, run_with
 
 CALM = {"deadline": None, "suppress_health_check": list(HealthCheck), "database": None}
-LONG = settings(max_examples=1000, **CALM)  # type: ignore[arg-type]
+LONG = settings(max_examples=600, **CALM)  # type: ignore[arg-type]
 SHORT = settings(max_examples=40, **CALM)  # type: ignore[arg-type]
 changes = st.lists(mutated(), min_size=1, max_size=3)
 COMMANDS = [
@@ -70,7 +70,7 @@ def test_any_records_give_findings_however_long_one_tries(found: list[tuple[str,
 
 
 @pytest.mark.fuzz
-@settings(max_examples=600, **CALM)  # type: ignore[arg-type]
+@settings(max_examples=350, **CALM)  # type: ignore[arg-type]
 @given(changes, st.sampled_from(COMMANDS))
 def test_any_command_has_an_answer_however_long_one_tries(found: list[tuple[str, Any]], asked: str) -> None:
     told(found, asked)
