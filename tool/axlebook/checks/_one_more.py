@@ -6,7 +6,7 @@ later.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -15,7 +15,8 @@ from axlebook.findings import Finding
 from axlebook.records.book import Book, in_order
 from axlebook.records.session import build_session
 
-from . import run_checks
+from . import ALL_IDS
+from . import findings_of as findings_of_check
 
 # What makes a reading unlikely, so that it is asked about before anyone leaves the wheel.
 STOPPING = frozenset({
@@ -39,6 +40,9 @@ def with_record(book: Book, id: str, path: str, tree: Mapping[str, Any]) -> Book
     )
 
 
-def findings_of_record(book: Book, id: str, path: str, tree: Mapping[str, Any]) -> list[Finding]:
-    """The findings that stand in the record, what is within among them."""
-    return [finding for finding in run_checks(with_record(book, id, path, tree)) if finding.place.path == path]
+def findings_of_record(
+    book: Book, id: str, path: str, tree: Mapping[str, Any], checks: Iterable[str] = ALL_IDS
+) -> list[Finding]:
+    """The findings of some checks that stand in the record, what is within among them."""
+    more = with_record(book, id, path, tree)
+    return [finding for check in checks for finding in findings_of_check(more, check) if finding.place.path == path]

@@ -70,6 +70,7 @@ def read_setting(
     CannotRun
         There is nothing of that name to measure, or no plan says what.
     """
+    from axlebook.checks import ALL_IDS
     from axlebook.checks._boxes import asked_on
     from axlebook.checks._one_more import STOPPING
     from axlebook.checks._questions import target_of
@@ -94,11 +95,12 @@ def read_setting(
             asked[key] = asked_on(book, target, key[1], parse_day(key[0]) or now, as_on_paper=bool(sheet))
         return asked[key]
 
-    return Setting(known, ask, _judge(book), target.engine, STOPPING, last, sheet), target
+    doubt = _judge(book, [id for id in ALL_IDS if id in STOPPING])
+    return Setting(known, ask, _judge(book, ALL_IDS), target.engine, STOPPING, last, sheet, doubt), target
 
 
-def _judge(book: Book) -> Any:
-    """Judging a record as one more of the book; what was judged last is remembered."""
+def _judge(book: Book, checks: Sequence[str]) -> Any:
+    """Judging a record by some checks as one more of the book; what was judged last is remembered."""
     from axlebook.checks._one_more import findings_of_record
 
     known: dict[str, Sequence[Finding]] = {}
@@ -108,7 +110,7 @@ def _judge(book: Book) -> Any:
         if key not in known:
             while len(known) >= REMEMBERED:
                 del known[next(iter(known))]
-            known[key] = findings_of_record(book, "draft-of-entry", "inspections/draft-of-entry.yaml", tree)
+            known[key] = findings_of_record(book, "draft-of-entry", "inspections/draft-of-entry.yaml", tree, checks)
         return known[key]
 
     return judge

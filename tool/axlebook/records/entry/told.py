@@ -60,8 +60,9 @@ def _unlikely_with_the_usual(setting: Setting, before: State, after: State) -> l
     then, now = (_with_the_usual(setting, state) for state in (before, after))
     if now == draft_of(setting, after).tree:
         return []
-    known = {_key(finding) for finding in setting.judge(then)} if draft_of(setting, before).readings else set()
-    found = [f for f in setting.judge(now) if _key(f) not in known and _is_said(f)]
+    doubt = setting.doubt or setting.judge
+    known = {_key(finding) for finding in doubt(then)} if draft_of(setting, before).readings else set()
+    found = [f for f in doubt(now) if _key(f) not in known and _is_said(f)]
     return [f for f in found if _is_unlikely(f, setting) and f.check != "instrument-out-of-range"]
 
 

@@ -27,6 +27,7 @@ class Setting:
     stopping: frozenset[str] = frozenset()  # the checks that make a reading unlikely
     last: Mapping[str, str] = field(default_factory=dict)  # what was said before the walk last time
     sheet: str = ""  # the paper sheet that is typed in
+    doubt: Judge | None = None  # those of them alone that make a reading unlikely, where that is found sooner
 
 
 @dataclass(frozen=True)
