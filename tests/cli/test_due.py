@@ -57,6 +57,21 @@ def test_an_inspection_with_a_reading_is_not_named_so(tmp_path: Path) -> None:
     assert "holds no reading" not in out
 
 
+def test_a_piece_of_an_inspection_is_named_beside_the_dates_that_it_does_not_move(tmp_path: Path) -> None:
+    held = "kind: inspection\nmeasured_on: 2025-01-14\nengine: e-1\npurpose: annual\nby: [lead]\n"
+    piece = "readings:\n- {quantity: flange_height, place: driver-1 left, with: gauge-1, values: {worst: 1 1/8 in}}\n"
+    files = {
+        "inspections/2025/2025-01-14-e-1-annual.yaml": held,
+        "inspections/2026/2026-02-14-d-1-annual.yaml": held.replace("2025-01-1", "2026-02-1") + piece,
+    }
+    root = small_ledger(tmp_path, files)
+    told = "2026-02-14-d-1-annual does not count: partial, nothing on driver-2, engine-truck-1, tender-1."
+    for command in (("due",), ("due", "--calendar"), ("due", "--all"), ("status",), ("status", "--all")):
+        words = " ".join(call(*command, "--as-of", "2026-02-25", at=root).out.split())
+        assert told in words, command
+    assert "✗ 2026-01-18  e-1: Annual inspection (condemning)" in call("due", "--as-of", "2026-02-25", at=root).lines
+
+
 def test_the_calendar_of_twelve_months_fits_a_screen(tmp_path: Path) -> None:
     called = call("due", "--calendar", "--ledger", DEMO, at=tmp_path)
     assert len(called.lines) <= 24

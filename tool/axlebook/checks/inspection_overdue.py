@@ -5,6 +5,11 @@ inspection whose purpose, or `also_satisfies`, is the interval or one that takes
 the calendar, service days from the dated lines of service/, each calendar day once. Where only a yearly total is
 known the count is a range; when the limit lies in it, it is undecided. What was never done on record is not assessed.
 
+Where a plan is for the purpose of an inspection and asks something of the wheels, a record that tells of some of them,
+and nothing of more than half of the wheelsets asked about, is a piece and does not count by itself: several count
+together, from the day of the first. Nothing read with the reason under `not_measured` is told. A record of no wheel at
+all, and an old card, count as they stand.
+
 How the days are counted, where the words of a law leave it open (ours): 368 days end with the 368th day after, and it
 is overdue from the next; a period of years begins on its day and ends the day before that day comes round again; the
 31st service day is still within, and the inspection is due before the engine is in steam once more.

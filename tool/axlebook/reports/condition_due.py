@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any
 
 from axlebook.findings import SEVERITY_ORDER, Verdict
-from axlebook.records.due import Due, Kind, on_silent
+from axlebook.records.due import Due, Kind, not_counted, on_silent
 
 from .page import Look, Page, Paragraph, paragraph
 
@@ -35,10 +35,11 @@ def due_lines(engine: str, due: Iterable[Due], look: Look, *, as_of: date, whole
          f"axlebook status {engine} --all"),
         (AHEAD, [_ahead(one) for one in sorted(ahead, key=_by_day)], every),
     ]  # fmt: skip
-    silent = on_silent(found)
+    silent, partial = on_silent(found), not_counted(found)
     return [
         *(_paragraph(head, many, command, look, whole=whole) for head, many, command in told if many),
         *([paragraph(f"{NO_READING}: {silent}.", indent=2, hang=4)] if silent else []),
+        *([paragraph(f"{partial}.", indent=2, hang=4)] if partial else []),
     ]
 
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from axlebook.checks._due import said
 from axlebook.findings import Verdict
-from axlebook.records.due import Late, on_silent
+from axlebook.records.due import Late, not_counted, on_silent
 
 from .condition_due import NO_READING, OPEN
 from .due_view import DueList, DueRow, EngineCounters, Month
@@ -60,9 +60,11 @@ def render_calendar(report: Report, found: DueList, look: Look, *, whole: bool) 
 
 
 def _silent(found: DueList) -> list[Paragraph]:
-    """Which dates stand on an inspection in which nobody wrote a reading."""
-    told = on_silent(due for row in found.rows for due in row.many)
-    return [paragraph(f"{NO_READING}: {told}.", hang=2)] if told else []
+    """Which dates stand on an inspection in which nobody wrote a reading, and which one moved no date."""
+    many = [due for row in found.rows for due in row.many]
+    told, partial = on_silent(many), not_counted(many)
+    lines = ([f"{NO_READING}: {told}."] if told else []) + ([f"{partial}."] if partial else [])
+    return [paragraph(line, hang=2) for line in lines]
 
 
 def _first_line(report: Report, found: DueList) -> str:

@@ -8,7 +8,7 @@ from ..book import Book
 from .events import late_rechecks, rechecks
 from .examinations import examinations, late_examinations
 from .inspections import inspections, late_inspections
-from .item import Due, Kind, Late, in_order, on_silent
+from .item import Due, Kind, Late, in_order, not_counted, on_silent
 from .others import certificates, limits_ending, restrictions, waivers, watched
 from .reports_filed import filed_reports, late_reports
 
@@ -46,4 +46,4 @@ def done_late(book: Book) -> tuple[Late, ...]:
     return found
 
 
-__all__ = ["Due", "Kind", "Late", "done_late", "falls_due", "on_silent"]
+__all__ = ["Due", "Kind", "Late", "done_late", "falls_due", "not_counted", "on_silent"]

@@ -15,6 +15,7 @@ from ..book import Book, end_of
 from ..engine import Engine
 from ..reading import Examination
 from ..session import Session
+from .partial import Partial, Pieces
 
 
 class Done(NamedTuple):
@@ -50,21 +51,57 @@ def named(session: Session) -> tuple[str, ...]:
     return tuple(dict.fromkeys((session.purpose, *fields.texts(session.tree, "also_satisfies"))))
 
 
+class Doings(NamedTuple):
+    """What an engine's inspections and examinations answered, by interval; and what of them does not count."""
+
+    done: dict[str, list[Done]]  # in order of date
+    partial: dict[str, Partial]
+
+
 def done_by_interval(book: Book, engine: Engine) -> dict[str, list[Done]]:
-    """What an engine's inspections and examinations answered, by interval, in order of date; worked out once."""
-    known: dict[str, dict[str, list[Done]]] = book.__dict__.setdefault("_done_by_interval", {})
+    """What an engine's inspections and examinations answered, by interval, in order of date."""
+    return doings(book, engine).done
+
+
+def doings(book: Book, engine: Engine) -> Doings:
+    """The same, with the last inspection by each interval where it does not count; worked out once."""
+    known: dict[str, Doings] = book.__dict__.setdefault("_doings", {})
     if engine.id not in known:
-        takes_in = answered(intervals_for(book, engine))
+        takes_in, pieces = answered(intervals_for(book, engine)), Pieces(book, engine)
         found: dict[str, list[Done]] = defaultdict(list)
         for session in book.past_sessions_of.get(engine.id, ()):
             if session.day.first is None:
                 continue
-            examined = (fields.text(one.tree, "satisfies") for one in session.examinations)
-            ids = set().union(*(takes_in.get(id, ()) for id in (*named(session), *examined)))
-            for id in sorted(ids):
-                found[id].append(Done(session.day.first, session.day.text, session, session.day_at))
-        known[engine.id] = {id: sorted(many, key=lambda done: done.day) for id, many in found.items()}
+            for id, by in sorted(_answers(session, takes_in, pieces).items()):
+                if by.day.first is not None:
+                    found[id].append(Done(by.day.first, by.day.text, by, by.day_at))
+        done = {id: sorted(many, key=lambda done: done.day) for id, many in found.items()}
+        known[engine.id] = Doings(done, _still_partial(done, takes_in, pieces))
     return known[engine.id]
+
+
+def _answers(session: Session, takes_in: dict[str, set[str]], pieces: Pieces) -> dict[str, Session]:
+    """The intervals that a record answers, each with the record from whose day it counts."""
+    found: dict[str, Session] = {}
+    for purpose in named(session):
+        by = pieces.done_by(session, purpose)
+        if by is not None:
+            found |= {id: by for id in takes_in.get(purpose, ()) if found.get(id) is not session}
+    for one in session.examinations:
+        found |= dict.fromkeys(takes_in.get(fields.text(one.tree, "satisfies"), ()), session)
+    return found
+
+
+def _still_partial(done: dict[str, list[Done]], takes_in: dict[str, set[str]], pieces: Pieces) -> dict[str, Partial]:
+    """What does not count, by the intervals it would answer, where nothing later does."""
+    found: dict[str, Partial] = {}
+    for purpose, partial in pieces.left.items():
+        day = partial.session.day.first
+        for id in takes_in.get(purpose, ()):
+            times = done.get(id)
+            if day is not None and (not times or times[-1].day <= day):
+                found[id] = partial
+    return found
 
 
 class Examined(NamedTuple):

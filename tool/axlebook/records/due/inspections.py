@@ -16,8 +16,9 @@ from ..condition import EnginePlace
 from ..engine import Engine
 from ..facets import facet
 from ..periods import SERVICE_DAY
-from .done import Done, done_by_interval, intervals_for
+from .done import Done, doings, done_by_interval, intervals_for
 from .item import Due, Kind, Late
+from .partial import Partial
 from .reckon import Term, reckoned
 from .starts import Start, adopted_from, in_book_since, start_of, started
 from .with_each import with_each, with_each_late
@@ -26,6 +27,7 @@ from .yearly import yearly, yearly_late
 OF_PARTS = ("axle", "crank pin", "instrument")
 OF_TENDER = ("tender", "drawbar")
 NEVER = "never done on record"
+REST = "Enter what was done on the others, or write under `not_measured` why nothing was."
 WRITE = "Do it, or enter the record of the last time; an old card may be entered as transcribed."
 
 
@@ -69,7 +71,10 @@ def _one(book: Book, engine: Engine, interval: Interval, done: dict[str, list[Do
         term = yearly(interval, times, book.as_of)
     else:
         term = _periods(book, engine, interval, times)
-    return make(term, times[-1] if times else None, WRITE if term.cause == NEVER else "")
+    piece = doings(book, engine).partial.get(interval.id)
+    never = term.cause == NEVER
+    step = REST if piece and (never or term.verdict is Verdict.OUTSIDE) else WRITE if never else ""
+    return make(term, times[-1] if times else None, step, piece)
 
 
 def _periods(book: Book, engine: Engine, interval: Interval, times: list[Done]) -> Term:
@@ -96,8 +101,11 @@ def _told(start: Start, term: Term) -> Term:
     return term._replace(told=f"{start.told}; {term.told}" if term.told else start.told)
 
 
-def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step: str) -> Due:
+def _due(
+    engine: Engine, interval: Interval, term: Term, last: Done | None, step: str, piece: Partial | None = None
+) -> Due:
     silent = last.session.id if last and last.session.silent and term.told else ""
+    told = f"{term.told}; it stands on {silent}, which holds no reading" if silent else term.told
     return Due(
         Kind.INSPECTION,
         interval.name,
@@ -106,7 +114,7 @@ def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step
         interval.title,
         term.verdict,
         interval.severity,
-        f"{term.told}; it stands on {silent}, which holds no reading" if silent else term.told,
+        "; ".join(filter(None, (told, piece.words if piece else ""))),
         step or _step(term),
         interval.cited,
         last.at if last else engine_place(engine),
@@ -120,6 +128,7 @@ def _due(engine: Engine, interval: Interval, term: Term, last: Done | None, step
         "",
         term.now,
         bool(silent),
+        piece.words if piece else "",
     )
 
 

@@ -52,6 +52,7 @@ class Due(NamedTuple):
     where: str = ""  # what tells two of one subject apart, beside the key
     now: bool = False  # to be seen to before the engine runs, whatever the date
     silent: bool = False  # whether the record of the last time holds nothing that was read, seen or left out
+    partial: str = ""  # what tells of too few wheels to count as the last time, in words
 
     @property
     def day(self) -> date | None:
@@ -103,6 +104,11 @@ def on_silent(many: Iterable[Due]) -> str:
     return "; ".join(f"{record} ({_first_of(titles)})" for record, titles in found.items())
 
 
+def not_counted(many: Iterable[Due]) -> str:
+    """Which records do not count as the last time, and of what they tell nothing; '' where none is."""
+    return "; ".join(dict.fromkeys(due.partial for due in many if due.partial))
+
+
 def _first_of(titles: list[str]) -> str:
     return titles[0] if len(titles) == 1 else f"{titles[0]} and {len(titles) - 1} more"
 
@@ -113,4 +119,4 @@ def in_order(due: Due) -> tuple[object, ...]:
     return (rank, due.day or date.max, due.engine, due.subject, due.kind, due.key, due.where)
 
 
-__all__ = ["Due", "Kind", "Late", "in_order", "on_silent"]
+__all__ = ["Due", "Kind", "Late", "in_order", "not_counted", "on_silent"]

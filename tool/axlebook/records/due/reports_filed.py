@@ -31,11 +31,13 @@ def _filings(book: Book, engine: Engine) -> Iterator[Filing]:
     for interval in intervals_for(book, engine):
         if interval.report_within is None or not periods.is_of_calendar(interval.report_within):
             continue
-        if not concerns(book, engine, interval, done_by_interval(book, engine)):
+        done = done_by_interval(book, engine)
+        if not concerns(book, engine, interval, done):
             continue
+        counted = {one.session.id for one in done.get(interval.id, ())}
         since = adopted_from(book, engine, interval.set_id)
         for session in book.past_sessions_of.get(engine.id, ()):
-            mine = session.kind == "inspection" and interval.id in named(session)
+            mine = session.kind == "inspection" and interval.id in named(session) and session.id in counted
             if mine and session.day.exact and session.day.exact >= since:
                 yield Filing(interval, session, interval.report_within)
 
