@@ -112,11 +112,15 @@ def _said(result: Assessed, word: Word) -> str:
     read = _read(result, word)
     if judgement.bound is None:
         told = f" But {judgement.missing}." if judgement.missing in UNSURE else ""
-        return f"{read} Out when seen.{told}{_also(result)}"
+        return f"{read} Out when seen.{told}{_still(result)}{_also(result)}"
     out = out_words(judgement.bound, judgement.text)
     if result.verdict is Verdict.UNDECIDED:
         return f"{read} Out {out}; the reading cannot tell: {_band(result)}."
-    return f"{read} Out {out}{_digits(result, word.dimension)}.{_also(result)}{_uncertain(result)}"
+    return f"{read} Out {out}{_digits(result, word.dimension)}.{_still(result)}{_also(result)}{_uncertain(result)}"
+
+
+def _still(result: Assessed) -> str:
+    return f" {result.still}" if result.still else ""
 
 
 def _also(result: Assessed) -> str:

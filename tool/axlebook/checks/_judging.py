@@ -35,6 +35,7 @@ class Assessed(NamedTuple):
     others: tuple[Judged, ...] = ()
     band: Fraction | None = None
     parts: tuple[Value, ...] = ()  # what was judged together
+    still: str = ""  # why it holds, though it was looked for again and not seen
 
     @property
     def verdict(self) -> Verdict:

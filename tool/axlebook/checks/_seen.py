@@ -10,7 +10,7 @@ from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.condition import EnginePlace, Site, Stale, Value, span_of
 from axlebook.records.derived import values
-from axlebook.records.observed import last_looked, observed, seen_now
+from axlebook.records.observed import held_open, last_looked, observed, seen_now
 from axlebook.records.reading import Observation
 from axlebook.records.unsure import NOT_SURE
 
@@ -45,7 +45,9 @@ def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | 
     seen = [o for o in found if o.answer == "seen"]
     unsure = [o for o in found if o.answer == "unknown" or (o.answer == "not seen" and o.doubtful)]
     if seen:
-        yield from _judge_seen(book, site, looked_for, seen, limits.sure, limits.perhaps, facets)
+        still = _still(book, site, seen[-1])
+        for result in _judge_seen(book, site, looked_for, seen, limits.sure, limits.perhaps, facets):
+            yield result._replace(still=still) if isinstance(result, Assessed) else result
     elif unsure and heaviest is not None:
         told = "the answer is `unknown`" if unsure[0].answer == "unknown" else "the card is not sure of the answer"
         cause = f"looked for, and {told}: {book.vocabulary.observations[looked_for].title}"
@@ -53,6 +55,14 @@ def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | 
     elif not unsure and limits.sure:
         value = _told(looked_for, found[-1])._replace(span=NOT_SEEN)
         yield Assessed(site, looked_for, value, Judgement(limits.sure[0], Verdict.WITHIN))
+
+
+def _still(book: Book, site: Site, seen: Observation) -> str:
+    """Why what was seen holds still, where a later look did not see it."""
+    thing = site.thing(book.vocabulary.observations[seen.looked_for].of)
+    last = book.seen[thing, seen.looked_for][-1] if thing and (thing, seen.looked_for) in book.seen else seen
+    defect = held_open(book, site, seen) if last.day != seen.day and last.answer != "seen" else None
+    return f"Looked for again on {last.day.text}, {last.answer}; but {defect.id} is open." if defect else ""
 
 
 def _limits(book: Book, site: Site, looked_for: str) -> list[Limit]:

@@ -1,7 +1,8 @@
 """A crack or break was seen in a wheel or an axle.
 
 What is judged: what was seen on the last day that it was looked for. `not seen` is within; `unknown` is not assessed.
-Where no limit on file speaks of it, a crack seen is still told, for a person to look at.
+What an open defect is of stays seen: one look that does not find a crack does not close it. Where no limit on file
+speaks of it, a crack seen is still told, for a person to look at.
 
 What to do: stop the engine. Have the place examined with dye or magnets by a qualified person, and enter that as an
 examination with its method and standard.

@@ -64,8 +64,12 @@ class Defect(NamedTuple):
 
     def is_of(self, finding: Finding) -> bool:
         """Whether a finding is of the same thing: its place, the wheelset there or one of its wheels, or its part."""
-        words = finding.subject.split()
-        if self.part and self.part.split()[0] in words:
+        return self.names(finding.subject)
+
+    def names(self, subject: str, *parts: str) -> bool:
+        """The same of a thing by its name in shop words, and by the parts that are there."""
+        words = subject.split()
+        if self.part and self.part.split()[0] in (*words, *parts):
             return True
         mine = f"{self.engine} {self.at}".split() if self.at else []
         return bool(mine) and (words[: len(mine)] == mine or (mine[: len(words)] == words and len(words) > 1))

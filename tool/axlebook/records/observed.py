@@ -11,6 +11,7 @@ from axlebook.limits import Span, point
 from . import fields
 from .book import Book
 from .condition import Lack, Site, Stale, Stand, Value, done_before, last_work, span_of
+from .defect import Defect, defects, limit_of
 from .reading import Observation, Source
 from .session import Session
 
@@ -20,7 +21,8 @@ SHIM_WORDS = ("no_shim_all_round", "shims_lap")
 def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | Stale:
     """The observations of the last day this was looked for on the part now fitted, since the last work on it.
 
-    Of what stays, such as a weld, every time it was seen: a later look that does not see it changes nothing.
+    Of what stays, such as a weld, every time it was seen: a later look that does not see it changes nothing. Nor does
+    it where an open defect is of what was seen: work puts that right, or closing the defect, and no other look.
     """
     thing = site.thing(book.vocabulary.observations[looked_for].of)
     found = list(book.seen.get((thing, looked_for), ())) if thing else []
@@ -33,8 +35,31 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
     fresh = [o for o in found if not done_before(o.day, work)]
     if not fresh and work is not None:
         return Stale(work, found[-1])
-    before = [o for o in fresh if o.answer == "seen"] if book.vocabulary.observations[looked_for].stays else []
-    return before or [o for o in fresh if o.day == fresh[-1].day]
+    seen, last = [o for o in fresh if o.answer == "seen"], [o for o in fresh if o.day == fresh[-1].day]
+    if seen and book.vocabulary.observations[looked_for].stays:
+        return seen
+    if seen and seen[-1].day != fresh[-1].day:
+        held = [o for o in seen if held_open(book, site, o)]
+        return [o for o in held if o.day == held[-1].day] or last
+    return last
+
+
+def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
+    """The open defect of what was seen, if there is one: on the same thing, by the limit it names or the same look."""
+    sizes = book.vocabulary.observations[seen.looked_for].sizes
+    parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
+    ids = tuple(part.id for part in parts if part is not None)
+    for defect in defects(book):
+        if not defect.is_open(book.as_of) or not defect.names(site.name, *ids):
+            continue
+        limit, found_in = limit_of(book, defect), fields.text(defect.tree, "found_in")
+        if limit is not None:
+            of_it = any(condition.quantity in (seen.looked_for, *sizes) for condition in limit.conditions)
+        else:
+            of_it = found_in == seen.source.record if found_in else defect.found_on == seen.day
+        if of_it:
+            return defect
+    return None
 
 
 def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:
