@@ -30,6 +30,16 @@ PAIRS: dict[str, tuple[tuple[str, str, str], ...]] = {
     ),
     "waiver": (("", "approved_on", "expires_on"), ("", "approved_on", "closed_on")),
 }  # fmt: skip
+# kind: earlier and later key of two times of one day of work
+CLOCKS: dict[str, tuple[tuple[str, str], ...]] = {
+    "tire-applied": (
+        ("heated_from", "heated_until"),
+        ("heated_until", "seating/seated"),
+        ("heated_from", "seating/seated"),
+        ("seating/seated", "seating/gripped"),
+        ("heated_until", "seating/clamps_fitted"),
+    ),
+}
 # kind: keys (list, key) of dates that tell of what has been
 PAST: dict[str, tuple[tuple[str, str], ...]] = {
     "engine": (("", "built"), ("wheelsets", "from")),
@@ -51,11 +61,17 @@ PAST: dict[str, tuple[tuple[str, str], ...]] = {
 
 def date_at(tree: Any, key: str) -> Day | None:
     """The date under a key that may lead inward; None where none is written."""
+    told = text_at(tree, key)
+    return parse_day(told) if told else None
+
+
+def text_at(tree: Any, key: str) -> str:
+    """The text under a key that may lead inward; '' where none is written."""
     for step in _steps(key):
         if not isinstance(tree, dict):
-            return None
+            return ""
         tree = tree.get(step)
-    return parse_day(tree) if isinstance(tree, str) else None
+    return tree if isinstance(tree, str) else ""
 
 
 @lru_cache(maxsize=256)

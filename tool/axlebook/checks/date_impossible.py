@@ -4,11 +4,12 @@ What is judged: every dated record. A date ahead of today, or after the day the 
 which is a what-if); signed before it was measured; until before from; a reading before its tire was made or its axle
 forged, or before the first dated line of its place; taken cold before the work but dated after it; a tire that came
 off before it ever went on; a service day outside its month, or told twice. Where less than the day is known, only what
-is certain is told.
+is certain is told. And the times of the day a tire went on: heated, then seated, then gripped, and no clamp before the
+fire is out. Of work that goes on past midnight the times begin anew, so half a day back is none.
 
-What to do: look at the card again. Most often the year is wrong, as it is each January.
+What to do: look at the card again. Most often the year is wrong, as it is each January; of two times it is the hour.
 
-Source: the other dates on record.
+Source: the other dates and times on record.
 """
 
 from __future__ import annotations
@@ -20,12 +21,14 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.dates import Day
 from axlebook.records.fields import Tree
+from axlebook.records.heat_log import minutes
 
 from ._date_order import Told, out_of_order
-from ._dates import PAIRS, PAST, certainly_before, date_at, entries
+from ._dates import CLOCKS, PAIRS, PAST, certainly_before, date_at, entries, text_at
 from ._references import all_trees
 
 ID = "date-impossible"
+HALF_A_DAY = 12 * 60  # minutes
 
 
 def check(book: Book) -> Iterator[Finding]:
@@ -33,9 +36,8 @@ def check(book: Book) -> Iterator[Finding]:
     horizon = book.ledger.closed_on or book.today
     limit = Day(horizon.isoformat(), horizon, horizon)
     since = f"the book was closed on {limit.text}" if book.ledger.closed_on else f"today is {limit.text}"
-    told = chain.from_iterable(
-        (*_ahead(path, tree, limit, since), *_reversed(path, tree)) for _, path, tree in all_trees(book)
-    )
+    trees = [(path, tree) for _, path, tree in all_trees(book)]
+    told = chain.from_iterable((*_ahead(path, tree, limit, since), *_reversed(path, tree)) for path, tree in trees)
     said: set[Place] = set()
     for place, subject, words in chain(told, out_of_order(book, limit, since)):
         if place in said:
@@ -52,6 +54,11 @@ def check(book: Book) -> Iterator[Finding]:
             next="Look at the card again: is it the year? Write the date that is right.",
             where=place.pointer,
         )
+    for place, subject, words in chain.from_iterable(_out_of_turn(path, tree) for path, tree in trees):
+        yield Finding(
+            ID, Verdict.SUSPECT, Severity.DATA, subject, place, words, source="the other times of that day",
+            next="Look at the card again: is it the hour? Write the time that is right.", where=place.pointer,
+        )  # fmt: skip
 
 
 def _ahead(path: str, tree: Tree, limit: Day, since: str) -> Iterator[Told]:
@@ -71,6 +78,19 @@ def _reversed(path: str, tree: Tree) -> Iterator[Told]:
             if first is not None and second is not None and certainly_before(second, first):
                 words = f"{_said(later)} {second.text}, which is before {_said(earlier)} {first.text}."
                 yield Told(Place(path, f"{pointer}/{later}"), _id(path), words)
+
+
+def _out_of_turn(path: str, tree: Tree) -> Iterator[Told]:
+    """Two times of one day of work of which the later step has the earlier time; each time is told of once."""
+    known: set[str] = set()
+    for earlier, later in CLOCKS.get(tree.get("kind", ""), ()):
+        first, second = minutes(text_at(tree, earlier)), minutes(text_at(tree, later))
+        if not known.isdisjoint((earlier, later)):
+            continue  # one wrong time, one cause
+        if first is not None and second is not None and 0 < first - second < HALF_A_DAY:
+            words = f"{_said(later)} {text_at(tree, later)}, which is before {_said(earlier)} {text_at(tree, earlier)}."
+            known |= {earlier, later}
+            yield Told(Place(path, f"/{later}"), _id(path), words)
 
 
 def _said(key: str) -> str:
