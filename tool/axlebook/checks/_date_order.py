@@ -7,16 +7,18 @@ from datetime import date
 from typing import NamedTuple
 
 from axlebook.findings import Place
-from axlebook.records.book import Book
+from axlebook.records.book import Book, Thing
 from axlebook.records.dates import Day
 from axlebook.records.reading import Observation, Reading
 from axlebook.records.service import ServiceLine
 from axlebook.records.session import Session
+from axlebook.records.standing import Spell
 
 from ._dates import certainly_before, date_at
 from ._places import Trouble, troubled
 from ._records import is_old_card
 
+SEATS = {"center_diameter": "center", "tire_bore": "tire"}  # what lies inside when the tire is on
 AFTER = frozenset({"cold after", "warm after", "after"})
 BEFORE = frozenset({"cold before", "before"})
 
@@ -60,6 +62,7 @@ def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
                     f"{placed.named} was read on {placed.day.text}, before any wheelset stood there by its dated lines."
                 )
                 yield Told(placed.at.below("place"), placed.named, words)
+        yield from _inside(book, session)
     yield from _off_before_on(book)
     yield from _service(book)
 
@@ -97,6 +100,29 @@ def _own_date(session: Session, one: Reading | Observation, limit: Day, since: s
         yield Told(
             at, one.named, f"{one.named}, {when}, was read on {one.day.text}; the work was on {session.day.text}."
         )
+
+
+def _inside(book: Book, session: Session) -> Iterator[Told]:
+    """A seat read on a day on which the tire was on the center: neither of the two can be got at then."""
+    told: set[Thing] = set()
+    for one in session.readings:
+        thing = book.thing_of(SEATS[one.quantity], one) if one.quantity in SEATS and not session.draft else None
+        if thing is None or thing in told or one.day.first is None or one.day.last is None:
+            continue
+        for tire, center, spell in _fitted(book, thing):
+            on = book.session_by_id[spell.by].day.last
+            if on is not None and on < one.day.first and (spell.until is None or one.day.last < spell.until):
+                told.add(thing)
+                what = book.vocabulary.quantities[one.quantity].title
+                words = f"{thing.id}, {what}, was read on {one.day.text}, and {tire} was on {center} then ({spell.by})."
+                yield Told(one.at.below("part" if one.part else "place"), one.named, words)
+                break
+
+
+def _fitted(book: Book, thing: Thing) -> Iterator[tuple[str, str, Spell]]:
+    """The times at which a center had a tire on, or a tire was on a center."""
+    yield from ((spell.what, thing.id, spell) for spell in book.standing.tires.get(thing.id, ()))
+    yield from ((thing.id, center, spell) for center, spell in book.standing.centers_of.get(thing.id, ()))
 
 
 def _off_before_on(book: Book) -> Iterator[Told]:
