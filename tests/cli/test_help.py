@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 import pytest
-from tests.cli.commands import call
+from tests.cli.commands import AT, THIN, TOP, call, promised, small_ledger
 
 from axlebook.cli import COMMANDS, group
 
@@ -54,3 +54,20 @@ def test_every_flag_says_what_it_is_for() -> None:
         if isinstance(param, click.Option) and not (param.help or "").rstrip().endswith(".")
     ]
     assert silent == []
+
+
+@pytest.mark.parametrize("name", ["check", "status", "due", "annual", "compare", "fit", "bore", "turning", "sheet"])
+def test_what_turns_the_exit_code_is_told(name: str) -> None:
+    assert re.search(r"[Ee]xit (code|0|1)", command_of(name).help or "")
+
+
+@pytest.mark.parametrize(("name", "about"), [("wear", ""), ("history", "d-2"), ("braking", "e-1")])
+def test_a_command_that_only_tells_says_so_and_ends_with_0(name: str, about: str, tmp_path: Path) -> None:
+    root = small_ledger(tmp_path, {AT: THIN})
+    called = call(name, *filter(None, [about]), "--format", "json", at=root)
+    assert any(one["verdict"] == "outside" for one in promised(called.out)["findings"])
+    assert called.code == 0
+    assert call("check", at=root).code == 1
+    assert "The exit code says only whether it could be" in " ".join((command_of(name).help or "").split())
+    told = (TOP / "README.md").read_text(encoding="utf-8")
+    assert f"`{name}`" in told[told.index("Exit codes:") : told.index("## Every command")].partition("The others")[2]

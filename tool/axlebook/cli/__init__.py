@@ -1,7 +1,8 @@
 """The command line: one small file a command, and nothing imported before it is used.
 
-Exit 0: nothing outside. 1: a finding counts. 2: it could not run: a wrong call, no ledger, or a fault of axlebook
-itself, which is said as such and never as a fault of the records.
+Exit 0: nothing outside. 1: a finding counts, of a command that judges; what only tells or writes, such as `wear`, ends
+with 0. 2: it could not run: a wrong call, no ledger, or a fault of axlebook itself, which is said as such and never as
+a fault of the records.
 """
 
 from __future__ import annotations

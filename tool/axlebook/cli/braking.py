@@ -33,6 +33,8 @@ def command(
     thickness of each tire: the temperature at which the model has no grip left, new and worn; minutes at stated powers
     or on a grade; degrees a stop. What is taken for granted is listed, and each of it can be replaced by a flag.
 
+    The exit code says only whether it could be worked out; what is outside a limit now, `check` answers.
+
     \b
       axlebook braking e-12
       axlebook braking e-12 --speed "15 mph" --grade "2 percent" --train "450000 lb"

@@ -37,6 +37,8 @@ def command(
     checkout, when it was entered, by whom and in which commit, and what was altered since. A record that was deleted
     has a history too.
 
+    The exit code says only whether it could be told; what is outside a limit now, `check` answers.
+
     \b
       axlebook history t-1232
       axlebook history d-3 --all

@@ -37,6 +37,8 @@ def command(
     tell a stale sheet. An engine or wheelset is asked for `annual` where no purpose is given; a tire that is ordered
     for a center gets its receiving sheet, and once its bore was read the sheet for the day it goes on (`apply`).
 
+    Exit 1: what is worked out for the day a tire goes on is outside what it is held against.
+
     \b
       axlebook sheet 12 -o annual.html
       axlebook sheet d-3 --purpose shop -o d-3.html

@@ -34,6 +34,8 @@ def command(
     nothing lies between: no turning, no new tire, no other gauge. Below three readings there is no rate, below five no
     interval. The lead times in ledger.yaml give the day to order by.
 
+    The exit code says only whether it could be told; what is outside a limit now, `check` answers.
+
     \b
       axlebook wear
       axlebook wear t-1212 --all
