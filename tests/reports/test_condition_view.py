@@ -103,6 +103,15 @@ def test_what_stands_in_a_row_is_not_told_twice(tmp_path: Path) -> None:
     assert (row.reading, row.limit, row.margin) == ("15/16 in (23.8125 mm)", "at or under 15/16 in, 230.113(g)", "0 in")
 
 
+def test_doubt_of_the_reading_that_a_row_has_is_told_beside_it(tmp_path: Path) -> None:
+    """The row is outside by its limit; that the figure itself is in doubt, at the same position, is another matter."""
+    at = Place(AT, "/readings/0/values/worst")
+    doubt = replace(MOVED, subject="e-1 driver-2 right", quantity="flange_thickness", where="worst", place=at)
+    found = axles(tmp_path, doubt)["driver-2"]
+    assert [row.finding.where for row in found.rows if row.finding.quantity == doubt.quantity] == ["worst"]
+    assert found.others == (doubt,)
+
+
 def test_a_limit_whose_figure_waits_for_an_axle_load_says_so_and_is_never_empty() -> None:
     told = [entry for entry in read_folder(TOP / "demo-ledger") if entry.content is not None]
     without = [

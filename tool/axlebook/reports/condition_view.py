@@ -152,14 +152,22 @@ def _not_of(book: Book, told: Iterable[Finding], tires: Set[str]) -> list[Findin
 
 
 def _others(book: Book, told: Iterable[Finding], rows: Iterable[Row], place: str, ids: set[str]) -> tuple[Finding, ...]:
-    """What was found on a wheelset, by its place or its parts, and stands in no row."""
-    in_rows = {(row.finding.subject, row.finding.quantity, row.finding.where) for row in rows}
+    """What was found on a wheelset, by its place or its parts, and stands in no row.
+
+    A row tells one judgement. Doubt of the very reading that it has within or outside is another, and told beside it.
+    """
+    in_rows = {_judged(row.finding) for row in rows}
     return tuple(
         finding
         for finding in told
         if (f"{finding.subject} ".startswith(f"{place} ") or ids & named_in(book, finding))
-        and (finding.subject, finding.quantity, finding.where) not in in_rows
+        and _judged(finding) not in in_rows
     )
+
+
+def _judged(told: Finding) -> tuple[str, ...]:
+    """What was judged, and to what end."""
+    return told.subject, told.quantity, told.where, told.verdict, told.severity
 
 
 def _engine(book: Book, engine: Engine, axles: list[Axle]) -> EngineCondition:
