@@ -129,7 +129,7 @@ def _off_before_on(book: Book) -> Iterator[Told]:
     """A tire whose first work on record is that it came off, and that went on for the first time later."""
     opened: dict[str, Session] = {}
     for session in book.sessions:
-        if not session.kind.startswith("tire-") or session.day.first is None or session.draft:
+        if not session.kind.startswith("tire-") or session.day.first is None or session.draft or session.unfilled:
             continue
         first = opened.setdefault(session.tire, session)
         if first.kind == "tire-removed" and session.kind == "tire-applied" and first.center == session.center:

@@ -19,13 +19,13 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.forms import parse_place
 from axlebook.records.session import Session
+from axlebook.records.to_write import UNFILLED
 
 from ._places import Trouble, troubled
 from ._records import nearest, unread
 from ._references import Named, all_trees, hidden, in_readings, known_ids, named_in
 
 ID = "unknown-reference"
-UNFILLED = "which-"  # how a template begins the ids that it cannot know
 WORDS = {"session": "inspection or work record", "part": "tire, center or wheelset", "record": "record"}
 NEW = {"engine", "tire", "instrument", "person", "wheelset"}
 

@@ -20,6 +20,7 @@ from .reading import (
     build_readings,
     named,
 )
+from .to_write import UNFILLED
 
 DATE_KEYS = {
     "inspection": "measured_on",
@@ -69,6 +70,11 @@ class Session(NamedTuple):
     def center(self) -> str:
         """The center of tire work or of a mounting."""
         return fields.text(self.tree, "center")
+
+    @property
+    def unfilled(self) -> bool:
+        """Whether it is tire work whose template nobody told yet which tire or which center it is."""
+        return self.tire.startswith(UNFILLED) or self.center.startswith(UNFILLED)
 
     @property
     def signed(self) -> bool:

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 BLANK = "..."
+UNFILLED = "which-"  # how a template begins the ids that it cannot know: which-center
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 .-]*[A-Za-z0-9]|[A-Za-z]")
 _WORDS_OF_YAML = frozenset({"yes", "no", "on", "off", "true", "false", "null", "y", "n"})
 # Modulus, Poisson ratio, expansion: rounded, as handbooks print them for the kind of metal; from memory.

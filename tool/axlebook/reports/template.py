@@ -11,6 +11,8 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
+from axlebook.records.to_write import UNFILLED
+
 Schema = Mapping[str, Any]
 
 HOW = (
@@ -169,7 +171,7 @@ def _asking(value: Any, schema: Schema, name: str) -> Any:
     if isinstance(value, list):
         return [_asking(item, schema.get("items", {}), name) for item in value]
     if schema.get("format") == "id" and name not in _NO_RECORDS:
-        return f"which-{_PEOPLE.get(name, name).replace('_', '-')}"
+        return f"{UNFILLED}{_PEOPLE.get(name, name).replace('_', '-')}"
     if value in schema.get("examples", ()) and _is_free(schema):
         return "unknown" if name in _MAY_BE_UNKNOWN else "..."
     return value
