@@ -76,6 +76,18 @@ readings:
   - {quantity: tire_bore, part: t-new, with: true-1, part_temperature: 58 1/2 degF, values: {0 deg: 43.965 in}}
   - {quantity: tread_diameter, part: t-new, with: true-1, values: {all round: 51 in}}
 """
+# The center could be measured once the tire of before was off.
+OLD_OFF = """kind: tire-removed
+removed_on: 2025-11-22
+tire: t-2-left
+center: d-2-left
+by: lead
+came_off: tight
+how: cut
+shims_found: none
+"""
+BACK_AT = "tire-work/2025/2025-12-01-t-2-left-applied.yaml"
+BACK_ON = "kind: tire-applied\napplied_on: 2025-12-01\ntire: t-2-left\ncenter: d-2-left\nby: lead\nshims: none\n"
 CENTER_AT = "inspections/2025/2025-11-23-d-2-shop.yaml"
 BORE_AT = "inspections/2026/2026-01-10-t-new-receiving.yaml"
 FILES = {
@@ -84,6 +96,7 @@ FILES = {
     "drivers/d-2.yaml": DRIVER,
     "tires/t-new.yaml": TIRE,
     "instruments/true-1.yaml": TRUE,
+    "tire-work/2025/2025-11-22-t-2-left-removed.yaml": OLD_OFF,
     CENTER_AT: CENTER_READ,
     BORE_AT: BORE_READ,
 }

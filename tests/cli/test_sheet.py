@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from tests.cli.commands import TOP, call, promised, small_ledger
-from tests.cli.fit_ledger import fit_ledger
+from tests.cli.fit_ledger import BACK_AT, BACK_ON, fit_ledger
 from tests.cli.sheet_ledger import FIRST_HOUR, READ, sheet_ledger
 
 DEMO = ("--ledger", str(TOP / "demo-ledger"))
@@ -163,6 +163,14 @@ def test_a_tire_gets_its_receiving_sheet_first_and_once_read_the_sheet_of_the_da
             unread = path
     assert unread is not None
     assert "Receiving sheet for tire t-new" in call("sheet", "t-new", at=root).out
+
+
+def test_a_sheet_for_the_day_says_that_the_old_tire_went_on_after_the_center_was_measured(tmp_path: Path) -> None:
+    asked, words = ("sheet", "t-new", "--purpose", "apply"), "2025-11-23, and t-2-left has been on it since"
+    assert words not in call(*asked, at=fit_ledger(tmp_path / "off")).out
+    out = " ".join(call(*asked, at=fit_ledger(tmp_path / "on", **{BACK_AT: BACK_ON})).out.split())
+    assert words in out
+    assert "before any heat: every figure below rests on it" in out
 
 
 def test_a_fit_that_cannot_be_worked_out_still_gives_the_sheet_and_says_so(tmp_path: Path) -> None:
