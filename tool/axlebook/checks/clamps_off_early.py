@@ -3,7 +3,8 @@
 What is judged: for every tire that is on by record and has a register to be held against, the times of seating,
 clamping and unclamping. Clamps that came off before the tire gripped, or before it was seated, held nothing. How long
 they must stay is judged by the limits on `clamp_time`, where one is on file; a tire draws off its register until it
-is cold. A time that is not told is not assessed.
+is cold. A time that is not told is not assessed. Of work that goes on past midnight the times begin anew, so half a
+day back is none.
 
 What to do: feel the register at every marked place, cold. Where a gap is found the tire has drawn off.
 
@@ -18,7 +19,7 @@ from fractions import Fraction
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.limits import point
 from axlebook.records.book import Book
-from axlebook.records.heat_log import minutes
+from axlebook.records.heat_log import minutes, since
 
 from ._by_limit import decide, limit_finding
 from ._tire_day import Application, applications, not_told
@@ -51,7 +52,7 @@ def _judged(book: Book, app: Application) -> Iterator[Finding]:
     at = app.at("seating", "clamps_removed")
     gripped = minutes(app.told("seating", "gripped"))
     for before, what in ((gripped, "gripped"), (on, "was clamped"), (seated, "was seated")):
-        if before is not None and off <= before:
+        if before is not None and since(before, off) <= 0:
             clock = app.told("seating", "clamps_removed")
             words = f"{app.subject}: the clamps came off at {clock}, before the tire {what}."
             yield Finding(
@@ -61,9 +62,9 @@ def _judged(book: Book, app: Application) -> Iterator[Finding]:
             return
     if untold or on is None:
         return
-    judged = decide(book, app.stand, "clamp_time", point(Fraction(60 * (off - on))))
+    judged = decide(book, app.stand, "clamp_time", point(Fraction(60 * since(on, off))))
     if isinstance(judged, str):
         yield Finding(ID, Verdict.WITHIN, Severity.WATCH, app.subject, at, "", quantity="clamps_removed")
         return
-    text = f"the clamps stayed on for {off - on} min"
+    text = f"the clamps stayed on for {since(on, off)} min"
     yield limit_finding(book, ID, app.subject, at, judged, "clamp_time", text, NEXT)

@@ -22,25 +22,24 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.dates import Day
 from axlebook.records.fields import Tree
-from axlebook.records.heat_log import minutes
+from axlebook.records.heat_log import minutes, since
 
 from ._date_order import Told, out_of_order
 from ._dates import CLOCKS, PAIRS, PAST, certainly_before, date_at, entries, text_at
 from ._references import all_trees
 
 ID = "date-impossible"
-HALF_A_DAY = 12 * 60  # minutes
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every date that cannot be."""
     horizon = book.ledger.closed_on or book.today
     limit = Day(horizon.isoformat(), horizon, horizon)
-    since = f"the book was closed on {limit.text}" if book.ledger.closed_on else f"today is {limit.text}"
+    closed = f"the book was closed on {limit.text}" if book.ledger.closed_on else f"today is {limit.text}"
     trees = [(path, tree) for _, path, tree in all_trees(book)]
-    told = chain.from_iterable((*_ahead(path, tree, limit, since), *_reversed(path, tree)) for path, tree in trees)
+    told = chain.from_iterable((*_ahead(path, tree, limit, closed), *_reversed(path, tree)) for path, tree in trees)
     said: set[Place] = set()
-    for place, subject, words in chain(told, out_of_order(book, limit, since)):
+    for place, subject, words in chain(told, out_of_order(book, limit, closed)):
         if place in said:
             continue  # one date, one cause
         said.add(place)
@@ -62,14 +61,14 @@ def check(book: Book) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _ahead(path: str, tree: Tree, limit: Day, since: str) -> Iterator[Told]:
+def _ahead(path: str, tree: Tree, limit: Day, closed: str) -> Iterator[Told]:
     if tree.get("draft") == "yes":
         return  # a what-if may be of a day to come
     for inside, key in PAST.get(tree.get("kind", ""), ()):
         for pointer, entry in entries(tree, inside):
             day = date_at(entry, key)
             if day is not None and certainly_before(limit, day):
-                yield Told(Place(path, f"{pointer}/{key}"), _id(path), f"{_said(key)} {day.text}, and {since}.")
+                yield Told(Place(path, f"{pointer}/{key}"), _id(path), f"{_said(key)} {day.text}, and {closed}.")
 
 
 def _reversed(path: str, tree: Tree) -> Iterator[Told]:
@@ -88,7 +87,7 @@ def _out_of_turn(path: str, tree: Tree) -> Iterator[Told]:
         first, second = minutes(text_at(tree, earlier)), minutes(text_at(tree, later))
         if not known.isdisjoint((earlier, later)):
             continue  # one wrong time, one cause
-        if first is not None and second is not None and 0 < first - second < HALF_A_DAY:
+        if first is not None and second is not None and since(first, second) < 0:
             words = f"{_said(later)} {text_at(tree, later)}, which is before {_said(earlier)} {text_at(tree, earlier)}."
             known |= {earlier, later}
             yield Told(Place(path, f"/{later}"), _id(path), words)

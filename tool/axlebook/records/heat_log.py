@@ -16,6 +16,7 @@ from .session import Session
 BORE, TREAD, ELSEWHERE = "bore", "tread", ""
 BORE_WORDS = ("inside", "bore", "seat")
 NOT_CONTACT = "infrared"
+DAY = 24 * 60  # minutes
 
 
 class HeatReading(NamedTuple):
@@ -34,6 +35,15 @@ def minutes(clock: str) -> int | None:
     """A time of day in minutes; None where none is told."""
     hours, _, rest = clock.partition(":")
     return int(hours) * 60 + int(rest) if hours.isdigit() and rest.isdigit() else None
+
+
+def since(start: int, end: int) -> int:
+    """Minutes from one time of a day's work to another, negative where it is before.
+
+    Clocks carry no day: work that goes on past midnight begins anew, so half a day back or more is the next morning.
+    """
+    gap = end - start
+    return gap + DAY if gap <= -DAY // 2 else gap
 
 
 def _face(where: str) -> str:
