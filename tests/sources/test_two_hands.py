@@ -181,7 +181,7 @@ def test_ctrl_c_right_after_the_fork_stops_the_first_alone_and_leaves_no_process
 
     def forked() -> int:
         child = fork()
-        os.kill(os.getpid(), signal.SIGINT)
+        signal.raise_signal(signal.SIGINT)  # to this thread: others hold nothing off
         return child
 
     monkeypatch.setattr(os, "fork", forked)
