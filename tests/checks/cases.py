@@ -39,6 +39,7 @@ from typing import Any
 import yaml
 
 from axlebook.findings import Finding
+from axlebook.read import Known
 from axlebook.run import Outcome, run_entries, run_folder
 from axlebook.sources.names import Entry
 
@@ -85,7 +86,20 @@ def run_case(case: dict[str, Any]) -> Outcome:
         return run_with_history(found, case["history"], as_of, today)
     if "on_disk" in case:
         return run_on_disk(found, as_of, today, case.get("files") or {})
-    return run_entries(found, as_of=as_of, today=today)
+    return run_entries(found, as_of=as_of, today=today, known=_read_once(base))
+
+
+@lru_cache
+def _base_read(name: str) -> Known:
+    known = Known()
+    run_entries(entries(name, {}), as_of=None, today=date(2026, 3, 1), known=known)
+    return known
+
+
+def _read_once(base: str) -> Known:
+    """What is known of a base ledger's files, which most cases leave as they are; a case adds to a copy."""
+    known = _base_read(base)
+    return Known(dict(known.trees), dict(known.sound), dict(known.built))
 
 
 def changed(path: str, text: str, pairs: list[list[str]]) -> str:
