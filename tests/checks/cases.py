@@ -126,7 +126,7 @@ def read_cases() -> Iterator[tuple[str, Path, dict[str, Any]]]:
     for path in sorted(HERE.glob("*/*.yaml")):
         if path.parent.name in NO_CHECKS:
             continue
-        case = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+        case = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CBaseLoader)
         case["ledger"] = {k: (None if v in ("", "~", "null") else v) for k, v in (case.get("ledger") or {}).items()}
         yield path.parent.name, path, case
 

@@ -354,5 +354,5 @@ def verdict_of(findings: list[Finding]) -> Verdict | None:
 
 def read_rows(path: Path) -> tuple[str, list[Row]]:
     """The limit set and the rows of a file, all scalars text."""
-    tree = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    tree = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CBaseLoader)
     return tree["set"], tree["rows"]

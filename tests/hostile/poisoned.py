@@ -36,7 +36,7 @@ def poisoned_demo(into: Path, *, texts: tuple[str, ...] = TEXTS) -> Path:
     shutil.copytree(TOP / "demo-ledger", root, ignore=shutil.ignore_patterns(*OLD))
     said = _round(texts)
     for path in sorted(root.rglob("*.yaml")):
-        tree = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+        tree = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CBaseLoader)
         text = yaml.dump(_poisoned(tree, "", said), Dumper=Written, sort_keys=False, allow_unicode=False)
         path.write_text(text, encoding="utf-8")
     return root

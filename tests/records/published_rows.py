@@ -146,7 +146,7 @@ def rows_of(name: str) -> list[Row]:
 
 @cache
 def tree_of(path: Path) -> Any:
-    return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CBaseLoader)
 
 
 @cache
