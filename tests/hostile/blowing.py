@@ -12,6 +12,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
+from math import inf
 from pathlib import Path
 from re import _constants, _parser  # type: ignore[attr-defined]
 from time import process_time
@@ -24,6 +25,7 @@ PACKAGE = Path(axlebook.__file__).parent
 MANY = 20  # a repeat of more than so many is pumped
 LONG = 8192
 WORTH_MEASURING = 0.001  # seconds
+ROUNDS = 12
 SIGNS = " \t\n-/.,0a_'\"½"
 CALLED = re.compile(r"(\w+)\.(match|fullmatch|search|sub|split|findall|finditer)\(")
 CALLS = {f"re.{way}" for way in ("match", "fullmatch", "search", "sub", "split", "findall", "finditer")}
@@ -185,43 +187,60 @@ def _of_class(items: Any) -> list[str]:
 def growth(run: Callable[[str], object], text: Callable[[int], str]) -> float:
     """How much longer it takes where the text is twice as long: about 2, 4 or 8, and beyond all measure for worse.
 
-    What takes next to no time on a long text grows with it at most, and is not measured more closely: 2. The least of
-    three tries, for other work on the machine only adds.
+    What takes next to no time on a long text grows with it at most, and is not measured more closely: 2.
     """
-    least = _growth(run, text)
-    for _ in range(2):
-        least = least if least <= 2.5 else min(least, _growth(run, text))
-    return least
-
-
-def _growth(run: Callable[[str], object], text: Callable[[int], str]) -> float:
     first = before = _time(run, text(8))
     for n in (*range(10, 64, 2), 64, 80, 96, 128, 192, 256, 384, 512, 1024, 2048):
         now = _time(run, text(n))
         if now > WORTH_MEASURING and now > 20 * first and (n <= 64 or now > 12 * before):
             return now / first
         if now > 0.02:
-            return now / _time(run, text(n // 2))
+            return _each_time(run, text(n // 8), text(n))
         before = now
     if _time(run, text(LONG)) < WORTH_MEASURING:
         return 2.0
     n = next(n for n in (256, 512, 1024, 2048, 4096, LONG) if _time(run, text(n)) > WORTH_MEASURING or n == LONG)
-    return _time(run, text(2 * n)) / _time(run, text(n))
+    return _each_time(run, text(n), text(8 * n))
+
+
+def _each_time(run: Callable[[str], object], short: str, long: str) -> float:
+    """How much longer it takes each time that a text is doubled, of a text and one eight times as long.
+
+    Over three doublings what other work adds is its cube root: a machine that lends its time out adds to a long run
+    what a short one escapes.
+    """
+
+    def grown(once: float, eight_times: float) -> float:
+        return float((eight_times / once) ** (1 / 3))
+
+    return grown(*_quickest(run, (short, long), grown))
 
 
 def doubled(run: Callable[[str], object], text: Callable[[int], str], n: int) -> float:
-    """How much longer a text of 2n takes than one of n, beside the time that an empty one takes.
+    """How much longer it takes each time that a text of n is doubled, twice, beside the time that an empty one takes.
 
     What is less than half of that time is lost in its own ups and downs on a machine with other work, and is not
-    measured: the square of a long text is far above it. The least of three tries, for other work only adds.
+    measured: the square of a long text is far above it.
     """
-    found = []
-    while len(found) < 3 and (not found or found[-1] > 2.5):
-        nothing = _time(run, text(1))
+
+    def grown(nothing: float, once: float, four_times: float) -> float:
         least = max(nothing / 2, 0.002)
-        once, twice = (max(_time(run, text(length)) - nothing, least) for length in (n, 2 * n))
-        found.append(twice / once)
-    return min(found)
+        return float((max(four_times - nothing, least) / max(once - nothing, least)) ** (1 / 2))
+
+    return grown(*_quickest(run, (text(1), text(n), text(4 * n)), grown))
+
+
+def _quickest(run: Callable[[str], object], texts: tuple[str, ...], grown: Callable[..., float]) -> list[float]:
+    """The seconds of each text, the quickest of some rounds: of two, and of more while it seems to grow too much.
+
+    Other work on the machine adds to any of them, so that each of them is measured more than once, in turns.
+    """
+    found = [inf] * len(texts)
+    for number in range(ROUNDS):
+        found = [min(before, _time(run, text)) for before, text in zip(found, texts, strict=True)]
+        if number and grown(*found) <= 2.5:
+            break
+    return found
 
 
 def _time(run: Callable[[str], object], text: str) -> float:
