@@ -35,12 +35,17 @@ def due_lines(engine: str, due: Iterable[Due], look: Look, *, as_of: date, whole
          f"axlebook status {engine} --all"),
         (AHEAD, [_ahead(one) for one in sorted(ahead, key=_by_day)], every),
     ]  # fmt: skip
-    silent, partial = on_silent(found), not_counted(found)
     return [
         *(_paragraph(head, many, command, look, whole=whole) for head, many, command in told if many),
-        *([paragraph(f"{NO_READING}: {silent}.", indent=2, hang=4)] if silent else []),
-        *([paragraph(f"{partial}.", indent=2, hang=4)] if partial else []),
+        *(paragraph(line, indent=2, hang=4) for line in standing_on(found)),
     ]
+
+
+def standing_on(many: Iterable[Due]) -> list[str]:
+    """Which dates stand on an inspection in which nobody wrote a reading, and which inspection moved no date."""
+    found = list(many)
+    silent, partial = on_silent(found), not_counted(found)
+    return [*([f"{NO_READING}: {silent}."] if silent else []), *([f"{partial}."] if partial else [])]
 
 
 def _weight(due: Due) -> tuple[int, str]:

@@ -7,9 +7,9 @@ from datetime import date
 
 from axlebook.checks._due import said
 from axlebook.findings import Verdict
-from axlebook.records.due import Late, not_counted, on_silent
+from axlebook.records.due import Late
 
-from .condition_due import NO_READING, OPEN
+from .condition_due import OPEN, standing_on
 from .due_view import DueList, DueRow, EngineCounters, Month
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .text import SYMBOLS, sentence
@@ -60,11 +60,7 @@ def render_calendar(report: Report, found: DueList, look: Look, *, whole: bool) 
 
 
 def _silent(found: DueList) -> list[Paragraph]:
-    """Which dates stand on an inspection in which nobody wrote a reading, and which one moved no date."""
-    many = [due for row in found.rows for due in row.many]
-    told, partial = on_silent(many), not_counted(many)
-    lines = ([f"{NO_READING}: {told}."] if told else []) + ([f"{partial}."] if partial else [])
-    return [paragraph(line, hang=2) for line in lines]
+    return [paragraph(line, hang=2) for line in standing_on(due for row in found.rows for due in row.many)]
 
 
 def _first_line(report: Report, found: DueList) -> str:

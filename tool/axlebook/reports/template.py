@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
-from axlebook.records.to_write import UNFILLED
+from axlebook.records.to_write import BLANK, UNFILLED
 
 Schema = Mapping[str, Any]
 
@@ -124,7 +124,7 @@ def _of_format(form: str, name: str, day: date) -> str:
         return _IDS.get(name, "some-id")
     if form in _BY_FORMAT and name in _SIZES:
         return _SIZES[name]
-    return "01-31" if name == "each_year_by" else _BY_FORMAT.get(form, "...")
+    return "01-31" if name == "each_year_by" else _BY_FORMAT.get(form, BLANK)
 
 
 def _other_branches(schema: Schema) -> set[str]:
@@ -173,7 +173,7 @@ def _asking(value: Any, schema: Schema, name: str) -> Any:
     if schema.get("format") == "id" and name not in _NO_RECORDS:
         return f"{UNFILLED}{_PEOPLE.get(name, name).replace('_', '-')}"
     if value in schema.get("examples", ()) and _is_free(schema):
-        return "unknown" if name in _MAY_BE_UNKNOWN else "..."
+        return "unknown" if name in _MAY_BE_UNKNOWN else BLANK
     return value
 
 
