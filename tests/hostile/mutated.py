@@ -55,7 +55,10 @@ def mutated(draw: st.DrawFn) -> tuple[str, Any]:
     path, tree = records()[draw(st.sampled_from(sorted(records())))]
     tree = json.loads(json.dumps(tree))
     for _ in range(draw(st.integers(1, 4))):
-        holder, key = draw(st.sampled_from(list(_spots(tree)) or [(tree, "kind")]))
+        spots = list(_spots(tree))
+        if not spots:
+            break  # nothing is left to change
+        holder, key = draw(st.sampled_from(spots))
         what = draw(st.sampled_from(["other", "other", "tree", "gone", "doubled", "moved", "new"]))
         if what == "other":
             holder[key] = draw(texts())
@@ -66,7 +69,7 @@ def mutated(draw: st.DrawFn) -> tuple[str, Any]:
         elif what == "doubled" and isinstance(holder, list):
             holder.append(holder[key])
         elif what == "moved":
-            other, name = draw(st.sampled_from(list(_spots(tree))))
+            other, name = draw(st.sampled_from(spots))
             holder[key] = json.loads(json.dumps(other[name]))
         elif isinstance(holder, dict):
             holder[draw(texts())] = draw(trees())
