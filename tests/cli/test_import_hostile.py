@@ -207,7 +207,7 @@ def test_a_fuzzed_file_never_writes_a_part_of_a_record(
 
 @pytest.mark.fuzz
 @given(drawn=FUZZED)
-@settings(max_examples=350, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
 def test_many_fuzzed_files_never_write_a_part_of_a_record(
     tmp_path_factory: pytest.TempPathFactory, drawn: tuple[str, list[dict[str, str]], tuple[int, bytes]]
 ) -> None:

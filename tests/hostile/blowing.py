@@ -26,7 +26,9 @@ PACKAGE = Path(axlebook.__file__).parent
 MANY = 20  # a repeat of more than so many is pumped
 LONG = 8192
 WORTH_MEASURING = 0.001  # seconds
-ROUNDS = 4
+NOTHING = 0.00002  # of which no growth is reckoned that matters
+ROUNDS = 6
+WELL = 2.5  # times for a text twice as long
 SIGNS = " \t\n-/.,0a_'\"½"
 CALLED = re.compile(r"(\w+)\.(match|fullmatch|search|sub|split|findall|finditer)\(")
 CALLS = {f"re.{way}" for way in ("match", "fullmatch", "search", "sub", "split", "findall", "finditer")}
@@ -185,26 +187,27 @@ def _of_class(items: Any) -> list[str]:
     return list(dict.fromkeys(found))[:8]
 
 
-def growth(run: Callable[[str], object], text: Callable[[int], str]) -> float:
+def growth(run: Callable[[str], object], text: Callable[[int], str], well: float = WELL) -> float:
     """How much longer it takes where the text is twice as long: about 2, 4 or 8, and beyond all measure for worse.
 
-    What takes next to no time on a long text grows with it at most, and is not measured more closely: 2.
+    What takes next to no time on a long text grows with it at most, and is not measured more closely: 2. Nor is what
+    grows `well` at most.
     """
     first = before = _time(run, text(8))
-    for n in (*range(10, 64, 2), 64, 80, 96, 128, 192, 256, 384, 512, 1024, 2048):
+    for n in (*range(12, 64, 4), 64, 96, 128, 192, 256, 512, 1024, 2048):
         now = _time(run, text(n))
         if now > WORTH_MEASURING and now > 20 * first and (n <= 64 or now > 12 * before):
             return now / first
         if now > 0.02:
-            return _each_time(run, text(n // 8), text(n))
+            return _each_time(run, text(n // 8), text(n), well)
         before = now
     if _time(run, text(LONG)) < WORTH_MEASURING:
         return 2.0
     n = next(n for n in (256, 512, 1024, 2048, 4096, LONG) if _time(run, text(n)) > WORTH_MEASURING or n == LONG)
-    return _each_time(run, text(n), text(8 * n))
+    return _each_time(run, text(n), text(8 * n), well)
 
 
-def _each_time(run: Callable[[str], object], short: str, long: str) -> float:
+def _each_time(run: Callable[[str], object], short: str, long: str, well: float) -> float:
     """How much longer it takes each time that a text is doubled, of a text and one eight times as long.
 
     Over three doublings what other work adds is its cube root: a machine that lends its time out adds to a long run
@@ -214,7 +217,7 @@ def _each_time(run: Callable[[str], object], short: str, long: str) -> float:
     def grown(once: float, eight_times: float) -> float:
         return float((eight_times / once) ** (1 / 3))
 
-    return grown(*_quickest(run, (short, long), grown))
+    return grown(*_quickest(run, (short, long), grown, well))
 
 
 def doubled(run: Callable[[str], object], text: Callable[[int], str], n: int) -> float:
@@ -228,10 +231,12 @@ def doubled(run: Callable[[str], object], text: Callable[[int], str], n: int) ->
         least = max(nothing / 2, 0.002)
         return float((max(four_times - nothing, least) / max(once - nothing, least)) ** (1 / 2))
 
-    return grown(*_quickest(run, (text(1), text(n), text(4 * n)), grown))
+    return grown(*_quickest(run, (text(1), text(n), text(4 * n)), grown, WELL))
 
 
-def _quickest(run: Callable[[str], object], texts: tuple[str, ...], grown: Callable[..., float]) -> list[float]:
+def _quickest(
+    run: Callable[[str], object], texts: tuple[str, ...], grown: Callable[..., float], well: float
+) -> list[float]:
     """The seconds of each text, the quickest of some rounds: of two, and of more while it seems to grow too much.
 
     Other work on the machine adds to any of them, so that each of them is measured more than once, in turns.
@@ -239,13 +244,13 @@ def _quickest(run: Callable[[str], object], texts: tuple[str, ...], grown: Calla
     found = [inf] * len(texts)
     for number in range(ROUNDS):
         found = [min(before, _time(run, text)) for before, text in zip(found, texts, strict=True)]
-        if number and grown(*found) <= 2.5:
+        if number and grown(*found) <= well:
             break
     return found
 
 
 def _time(run: Callable[[str], object], text: str) -> float:
-    """The seconds of one call, the quickest of three; nobody looks for garbage in the heap of all tests meanwhile."""
+    """The seconds of one call, of a quick one the quickest of three; nobody looks for garbage in all tests' heap."""
     found = []
     gc.disable()
     try:
@@ -253,7 +258,7 @@ def _time(run: Callable[[str], object], text: str) -> float:
             begun = process_time()
             run(text)
             found.append(process_time() - begun)
-            if found[0] > 0.05:
+            if not NOTHING < found[0] < 0.004:
                 break
     finally:
         gc.enable()

@@ -13,7 +13,7 @@ from tests.hostile.faults import Ended, Fault, files_of, problems_left
 from tests.hostile.stage import OURS, Stage
 from tests.hostile.writers import WRITERS
 
-MOST = 4  # steps tried of each command; `python -m tests.hostile.kill_writers` tries more
+MOST = 3  # steps tried of each command; `python -m tests.hostile.kill_writers` tries more
 
 
 def some_steps(stage: Stage, most: int = MOST) -> list[int]:

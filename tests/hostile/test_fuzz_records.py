@@ -16,8 +16,8 @@ from tests.cli.commands import call, small_ledger
 from tests.hostile.mutated import as_text, mutated, run_with
 
 CALM = {"deadline": None, "suppress_health_check": list(HealthCheck), "database": None}
-LONG = settings(max_examples=600, **CALM)  # type: ignore[arg-type]
-SHORT = settings(max_examples=40, **CALM)  # type: ignore[arg-type]
+LONG = settings(max_examples=300, **CALM)  # type: ignore[arg-type]
+SHORT = settings(max_examples=40, derandomize=True, **CALM)  # type: ignore[arg-type]
 changes = st.lists(mutated(), min_size=1, max_size=3)
 COMMANDS = [
     "check --all", "check --format sarif", "check --format github", "status --all", "due --all", "due --format ics",
@@ -56,7 +56,7 @@ def test_any_records_give_findings_and_never_an_exception(found: list[tuple[str,
 
 
 @pytest.mark.parametrize("asked", COMMANDS)
-@settings(max_examples=3, **CALM)  # type: ignore[arg-type]
+@settings(max_examples=3, derandomize=True, **CALM)  # type: ignore[arg-type]
 @given(changes)
 def test_any_command_has_an_answer_for_any_records(asked: str, found: list[tuple[str, Any]]) -> None:
     told(found, asked)
@@ -70,7 +70,7 @@ def test_any_records_give_findings_however_long_one_tries(found: list[tuple[str,
 
 
 @pytest.mark.fuzz
-@settings(max_examples=350, **CALM)  # type: ignore[arg-type]
+@settings(max_examples=150, **CALM)  # type: ignore[arg-type]
 @given(changes, st.sampled_from(COMMANDS))
 def test_any_command_has_an_answer_however_long_one_tries(found: list[tuple[str, Any]], asked: str) -> None:
     told(found, asked)

@@ -260,6 +260,6 @@ def test_the_record_says_what_was_told_box_by_box_in_whatever_order(acts: list[t
 
 @pytest.mark.fuzz
 @given(acts=st.lists(ACTS, max_size=60))
-@settings(max_examples=1200, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=800, deadline=None, suppress_health_check=list(HealthCheck))
 def test_many_orders_of_answers_make_the_record_that_was_told(acts: list[tuple[str, int]]) -> None:
     the_record_says_what_was_told(acts)

@@ -100,13 +100,13 @@ def test_a_number_in_a_list_of_names_that_is_insisted_on_stands_for_its_name() -
 
 @pytest.mark.fuzz
 @given(answers=st.lists(TYPED, max_size=60))
-@settings(max_examples=2500, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=1200, deadline=None, suppress_health_check=list(HealthCheck))
 def test_much_that_is_typed_gives_sound_records(answers: list[str]) -> None:
     whatever_is_typed([*HEADER, *answers], SETTING)
 
 
 @pytest.mark.fuzz
 @given(answers=st.lists(TYPED, max_size=80))
-@settings(max_examples=2500, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=1200, deadline=None, suppress_health_check=list(HealthCheck))
 def test_much_that_is_typed_from_the_first_question_on_is_answered(answers: list[str]) -> None:
     whatever_is_typed(answers, SETTING)

@@ -13,7 +13,7 @@ from .condition_view import Row
 from .plan_view import NO_WHEELSET, Mark, PlanAxle
 from .text import SYMBOLS
 
-WIDTH = 400  # units; a letter of 13 is about 6.5 wide
+WIDTH = 400  # units; a letter of 12 is about 6, in a broad font 6.5 wide
 BOX = 184
 LETTERS = 26  # of a line in a box
 LINES = 4  # of a box below its verdict
