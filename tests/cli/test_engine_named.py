@@ -35,7 +35,7 @@ def test_what_is_overdue_and_held_back_is_counted_alike_on_the_pages_in_due_and_
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Overdue of e-12: axles of d-4, and the certificate of a pyrometer used on it. e-21 is waived, not held back."""
-    monkeypatch.setattr("axlebook.reports.pages.site.quick_svg", lambda *asked, **how: "<svg/>")  # most of its time
+    monkeypatch.setattr("axlebook.reports.wear_plot.quick_svg", lambda *asked, **how: "<svg/>")  # most of its time
     assert call("pages", "site", "--ledger", DEMO, at=tmp_path).code == 0
     page = (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
     rows = [re.findall(r"<td[^>]*>(.*?)</td>", row, re.S) for row in re.findall(r"<tr.*?</tr>", page, re.S)]

@@ -54,6 +54,7 @@ class Terminal:
             sys.executable, ["-m", "axlebook", *arguments], cwd=str(ledger), env=told, encoding="utf-8",
             dimensions=(24, 80), timeout=60, maxread=65536, preexec_fn=_heeds_stop,
         )  # fmt: skip
+        self.child.delaybeforesend = None
 
     def ask(self) -> str:
         """The screen since the last answer, up to the next prompt; all that is left where the program has ended."""

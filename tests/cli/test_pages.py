@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import html5lib
 import pytest
 from tests.cli.commands import AT, THIN, call, promised, small_ledger
 
+from axlebook.sources import two_hands
 from axlebook.sources.page_folder import MARKER
 
 HOSTILE = THIN + 'note: "<script>alert(1)</script> & <img src=x onerror=alert(2)> t-2-right"\n'
@@ -70,6 +72,21 @@ def test_the_same_book_gives_the_same_bytes_also_over_old_pages(tmp_path: Path) 
     assert call("pages", str(tmp_path / "site"), at=tmp_path / "ledger").code == 0
     assert everything(tmp_path / "site") == first
     assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".site")] == []
+
+
+def test_plots_drawn_by_two_processes_are_those_of_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    read = {f"inspections/{year}/{year}-01-10-e-1-annual.yaml": f"{year}-01-10" for year in (2023, 2024, 2025)}
+    files = {path: THIN.replace("2026-01-10", day).replace("15/16", "1 1/8") for path, day in read.items()}
+    files |= {path.replace("annual", "periodic"): text.replace("right", "left").replace("annual", "periodic")
+              for path, text in files.items()}  # fmt: skip
+    drawn = []
+    for two in (False, True):
+        monkeypatch.setattr(two_hands, "has_second", lambda two=two: two and hasattr(os, "fork"))
+        called = call("pages", str(tmp_path / str(two)), at=small_ledger(tmp_path / f"book {two}", files))
+        assert (called.code, called.err) == (0, "")
+        drawn.append(everything(tmp_path / str(two)))
+    assert drawn[0] == drawn[1]
+    assert len([path for path in drawn[0] if path.startswith("plots/")]) > 1
 
 
 def test_the_page_of_a_tire_tells_what_is_outside_where_it_stands(tmp_path: Path) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import os
 import signal
 from pathlib import Path
 
 import pytest
 
+from axlebook.cli.enter_setting import read_setting, take_shelf
+from axlebook.findings import Verdict
 from axlebook.sources import two_hands
 
 from .commands import call
@@ -42,6 +45,19 @@ def test_what_is_told_hangs_on_no_check_that_ran_in_the_other_process(
     one, two = (_answer(monkeypatch, DEMO, *arguments, two=two, command=command) for two in (False, True))
     assert one == two
     assert one[1]
+
+
+def test_an_answer_is_weighed_by_two_processes_as_by_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    shelf = take_shelf(DEMO)
+    last = [one for one in shelf.book.sessions if one.purpose == "annual"][-1]
+    tree = json.loads(json.dumps(last.tree).replace("1 1/", "3 1/"))  # other figures than before: it has findings
+    weighed = []
+    for two in (False, True):
+        monkeypatch.setattr(two_hands, "has_second", lambda two=two: two and hasattr(os, "fork"))
+        setting, _ = read_setting(shelf, "d-2", "annual", {})
+        weighed.append(setting.judge(tree))
+    assert weighed[0] == weighed[1]
+    assert {finding.verdict for finding in weighed[0]} >= {Verdict.WITHIN, Verdict.OUTSIDE}
 
 
 @pytest.mark.parametrize("shape", ["json", "text", "markdown"])

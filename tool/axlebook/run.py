@@ -146,8 +146,8 @@ def keep(*made: object) -> None:
 def judge_states(states: Sequence[State], watch: Watch | None = None) -> list[Outcome]:
     """What all checks find in some states of a ledger."""
     outcomes = []
-    for (book, contents), many in zip(states, _found(states, watch), strict=True):
-        everything = list(waive(book, say_corrected(book, many)))
+    for (book, contents), found in zip(states, found_in([state.book for state in states], watch), strict=True):
+        everything = list(waive(book, say_corrected(book, placed(found, contents))))
         findings = sorted((f for f in everything if f.verdict is not Verdict.WITHIN), key=worst_first)
         within = tuple(f for f in everything if f.verdict is Verdict.WITHIN)
         outcomes.append(Outcome(book, tuple(findings), within, count(book, findings, len(within)), contents))
@@ -163,21 +163,21 @@ def with_beside(book: Book, contents: Mapping[str, bytes], beside: Beside, known
     )
 
 
-def _found(states: Sequence[State], watch: Watch | None = None) -> list[list[Finding]]:
-    """All findings of all checks with where they stand; of a large book from two processes, of which one is watched."""
-    pieces = in_turns_of(len(states))
-    if len(states) == 1:  # what nearly all ask for, worked out before the two part; of two states each does its own
-        _ = states[0].book.series, states[0].book.seen
+def found_in(books: Sequence[Book], watch: Watch | None = None) -> list[list[Finding]]:
+    """What all checks find in each book, no line looked up; in large ones two processes do, of which one is watched."""
+    pieces = in_turns_of(len(books))
+    if len(books) == 1:  # what nearly all ask for, worked out before the two part; of two books each does its own
+        _ = books[0].series, books[0].seen
     found = in_turns(
         pieces,
-        lambda piece: findings_of(states[piece[0]].book, piece[1]),
-        pays=sum(len(contents) for _, contents in states) >= SECOND_PAYS,
+        lambda piece: findings_of(books[piece[0]], piece[1]),
+        pays=sum(book.read for book in books) >= SECOND_PAYS,
         watch=(lambda numbers: watch("Checking", numbers)) if watch else iter,
     )
-    known: list[dict[str, list[Finding]]] = [{} for _ in states]
+    known: list[dict[str, list[Finding]]] = [{} for _ in books]
     for (number, id), of_check in zip(pieces, found, strict=True):
         known[number][id] = of_check
-    return [list(placed(run_checks(one.book, of_one), one.contents)) for one, of_one in zip(states, known, strict=True)]
+    return [run_checks(book, of_one) for book, of_one in zip(books, known, strict=True)]
 
 
 def placed(findings: Iterable[Finding], contents: Mapping[str, bytes]) -> Iterator[Finding]:
@@ -241,5 +241,5 @@ def collector_at_rest() -> Iterator[None]:
 
 __all__ = [
     "NOTHING_BESIDE", "Beside", "Known", "Outcome", "State", "beside_commit", "beside_folder", "collector_at_rest",
-    "count", "judge_states", "keep", "read_book", "read_state", "run_commit", "run_entries", "run_folder",
+    "count", "found_in", "judge_states", "keep", "read_book", "read_state", "run_commit", "run_entries", "run_folder",
 ]  # fmt: skip

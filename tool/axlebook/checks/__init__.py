@@ -5,7 +5,7 @@ A check is a module with its manual as docstring, an `ID` that names the fault, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from importlib import import_module
 from typing import Protocol, cast
 
@@ -220,10 +220,10 @@ def find_check(id: str) -> Check | None:
     return import_check(name) if name in NAMES else None
 
 
-def run_checks(book: Book, known: Mapping[str, list[Finding]] | None = None) -> list[Finding]:
-    """All findings of all checks, what is within among them; `known`: what some have found already, by their id."""
-    book.__dict__.setdefault("_found", {}).update(known or {})
-    return [finding for id in ALL_IDS for finding in findings_of(book, id)]
+def run_checks(book: Book, known: Mapping[str, list[Finding]], checks: Collection[str] = ALL_IDS) -> list[Finding]:
+    """All findings of some checks, what is within among them; `known`: what some have found already, by their id."""
+    book.__dict__.setdefault("_found", {}).update(known)
+    return [finding for id in ALL_IDS if id in checks for finding in findings_of(book, id)]
 
 
 def in_turns_of(states: int) -> list[tuple[int, str]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from axlebook.records.entry.walk import Setting
     from axlebook.sources.names import Entry
 
+DRAFT, DRAFT_PATH = "draft-of-entry", "inspections/draft-of-entry.yaml"  # where a record stands that is being told
 REMEMBERED = 8  # records weighed that are kept: an answer asks for the one before and the one after
 
 
@@ -70,13 +71,14 @@ def read_setting(
     CannotRun
         There is nothing of that name to measure, or no plan says what.
     """
-    from axlebook.checks import ALL_IDS
+    from axlebook.checks import run_checks
     from axlebook.checks._boxes import asked_on
     from axlebook.checks._one_more import STOPPING
     from axlebook.checks._questions import target_of
     from axlebook.records.entry.header import Known as Told
     from axlebook.records.entry.walk import Setting
     from axlebook.records.forms import parse_day
+    from axlebook.run import found_in
 
     book, now = shelf.book, shelf.today
     target = target_of(book, about, now)
@@ -95,13 +97,14 @@ def read_setting(
             asked[key] = asked_on(book, target, key[1], parse_day(key[0]) or now, as_on_paper=bool(sheet))
         return asked[key]
 
-    doubt = _judge(book, [id for id in ALL_IDS if id in STOPPING])
-    return Setting(known, ask, _judge(book, ALL_IDS), target.engine, STOPPING, last, sheet, doubt), target
+    judge = _judge(book, lambda more: found_in([more])[0])
+    doubt = _judge(book, lambda more: run_checks(more, {}, STOPPING))
+    return Setting(known, ask, judge, target.engine, STOPPING, last, sheet, doubt), target
 
 
-def _judge(book: Book, checks: Sequence[str]) -> Any:
-    """Judging a record by some checks as one more of the book; what was judged last is remembered."""
-    from axlebook.checks._one_more import findings_of_record
+def _judge(book: Book, found_in: Callable[[Book], Sequence[Finding]]) -> Any:
+    """Judging a record as one more of the book; what was judged last is remembered."""
+    from axlebook.checks._one_more import with_record
 
     known: dict[str, Sequence[Finding]] = {}
 
@@ -110,7 +113,8 @@ def _judge(book: Book, checks: Sequence[str]) -> Any:
         if key not in known:
             while len(known) >= REMEMBERED:
                 del known[next(iter(known))]
-            known[key] = findings_of_record(book, "draft-of-entry", "inspections/draft-of-entry.yaml", tree, checks)
+            found = found_in(with_record(book, DRAFT, DRAFT_PATH, tree))
+            known[key] = [finding for finding in found if finding.place.path == DRAFT_PATH]
         return known[key]
 
     return judge

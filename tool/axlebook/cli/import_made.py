@@ -199,16 +199,16 @@ def _planned(found: Opened, records: list[New], there: Collection[str], wrong: l
 
 def _findings(book: Book, records: list[Planned]) -> list[tuple[int, Finding]]:
     """What `check` would find in the new records, worst first, with the row of the file."""
-    from axlebook.checks import run_checks
     from axlebook.checks._one_more import with_record
     from axlebook.findings import Severity, Verdict, worst_first
+    from axlebook.run import found_in
 
     for one in records:
         book = with_record(book, one.id, one.path, one.new.tree)
     by_path = {one.path: one.new for one in records}
     found = [
         finding
-        for finding in run_checks(book)
+        for finding in found_in([book])[0]
         if finding.place.path in by_path
         and finding.verdict in (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNREADABLE)
         and finding.severity is not Severity.NOTE

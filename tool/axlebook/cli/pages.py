@@ -12,11 +12,16 @@ from . import CannotRun
 from .options import AS_OF, AT, FORMAT, LEDGER, options
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from axlebook.reports.pages import Ground
     from axlebook.reports.view import Report
+    from axlebook.reports.wear_plot import Drawing
     from axlebook.run import Outcome
 
     from .opened import Opened
+
+LOT = 32  # plots drawn before they are written
 
 
 @click.command()
@@ -49,7 +54,7 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
         named = known_pages(target)
         outcome = reported.run(found, asked, with_history=True)
         report = reported.report_of("pages", outcome, found, asked, with_git=True)
-        written = Watch()("Writing", pages(_ground(found, outcome, report, target, named)))
+        written = Watch()("Writing", pages(_ground(found, outcome, report, target, named), _drawn_by_two))
         count = write_pages(target, written)
     except NotOurs as why:
         raise CannotRun(f"{opened.quoted(folder)} {why}. Name a new folder.") from None
@@ -102,3 +107,13 @@ def _ground(found: Opened, outcome: Outcome, report: Report, target: Path, named
     contents = attachments(found, (one.file for one in outcome.book.cited), LARGEST)
     drawn_with = f"axlebook {axlebook.__version__} matplotlib {version('matplotlib')}"
     return Ground(outcome.book, report, outcome.contents, contents, kept(target, named, "plots"), drawn_with)
+
+
+def _drawn_by_two(drawings: list[Drawing]) -> Iterator[str]:
+    """Plots, drawn by two processes: they are most of what the pages take."""
+    from axlebook.reports.wear_plot import quick_svg
+    from axlebook.sources.two_hands import in_turns
+
+    for start in range(0, len(drawings), LOT):
+        lot = drawings[start : start + LOT]
+        yield from in_turns(lot, quick_svg, pays=len(lot) > 1)

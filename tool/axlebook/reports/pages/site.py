@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from ..html import render_page
 from ..view import WHO_DECIDES
-from ..wear_plot import quick_svg
+from ..wear_plot import Drawing
 from .engine_page import engine_page
 from .ground import Ground
 from .life import life_page
@@ -14,15 +14,17 @@ from .limit_pages import limits_page, set_page
 from .lists import all_page, due_page, findings_page, index_page, people_page
 from .page import Frame, Page, rendered
 
+Draw = Callable[[list[Drawing]], Iterable[str]]  # as `quick_svg` draws each
 
-def pages(ground: Ground) -> Iterator[tuple[str, bytes]]:
-    """Every file of the pages; same ground, same bytes."""
+
+def pages(ground: Ground, draw: Draw) -> Iterator[tuple[str, bytes]]:
+    """Every file of the pages; same ground, same bytes, whoever draws the plots."""
     frame = frame_of(ground)
     yield "style.css", render_page("pages.css.j2").encode("utf-8")
     for page in _pages(ground):
         yield page.path, rendered(page, ground.links, frame)
     yield from {f"photos/{photo.name}": photo.content for photo in ground.photos if photo.media}.items()
-    yield from _plots(ground)
+    yield from _plots(ground, draw)
 
 
 def _pages(ground: Ground) -> Iterator[Page]:
@@ -40,11 +42,13 @@ def _pages(ground: Ground) -> Iterator[Page]:
                 yield page
 
 
-def _plots(ground: Ground) -> Iterator[tuple[str, bytes]]:
+def _plots(ground: Ground, draw: Draw) -> Iterator[tuple[str, bytes]]:
     """The plots; one that was drawn before is taken as it is."""
-    for one in {ground.plot_name(one): one for many in ground.plots.values() for one in many}.items():
-        name, drawing = one
-        yield name, ground.drawn.get(name) or quick_svg(drawing).encode("utf-8")
+    named = {ground.plot_name(one): one for many in ground.plots.values() for one in many}
+    new = {name: one for name, one in named.items() if not ground.drawn.get(name)}
+    yield from ((name, ground.drawn[name]) for name in named if name not in new)
+    for name, plot in zip(new, draw(list(new.values())), strict=True):
+        yield name, plot.encode("utf-8")
 
 
 def frame_of(ground: Ground) -> Frame:
