@@ -57,7 +57,8 @@ def test_a_limit_with_a_table_says_where_it_stands(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("name", "says"),
-    [("flange-thn", "Did you mean flange-thin?"), ("us-49-cfr-230/flange-thn", "us-49-cfr-230/flange-thin"),
+    [("flang", "These begin so: flange-height-falls, flange-thickness-rises, "), ("xyz", "The list of all checks"),
+     ("flange-thn", "Did you mean flange-thin?"), ("us-49-cfr-230/flange-thn", "us-49-cfr-230/flange-thin"),
      ("zzz", "axlebook explain"), ("\x1b[31m", "\\x1b"), ("../../x", "axlebook explain"), ("", "axlebook explain")],
 )  # fmt: skip
 def test_what_there_is_no_page_for_is_answered_with_the_nearest(tmp_path: Path, name: str, says: str) -> None:

@@ -12,6 +12,9 @@ from .options import COLOR, FORMAT, LEDGER, options
 if TYPE_CHECKING:
     from axlebook.reports.explained import Explained
 
+BEGUN = 3  # letters of a name that say what it is the beginning of
+SHOWN = 40  # names in a hint
+
 
 @click.command()
 @click.argument("name", required=False, metavar="[CHECK|SET|SET/LIMIT]")
@@ -91,12 +94,16 @@ def _nothing(name: str, others: list[str], again: str | None) -> str:
 
     from .opened import quoted
 
-    near = nearest(name, [*(check.ID for check in all_checks()), *others])
+    known = [*(check.ID for check in all_checks()), *others]
+    near = nearest(name, known)
     of_set = name.partition("/")[0]
     near = near or (of_set if of_set in others else None)
     of_the_ledger = again or "" if near in others else ""
-    hint = f"Did you mean {near}? axlebook explain{of_the_ledger} {near}" if near else (
-        f"The list of all checks: axlebook explain; the limit sets: {', '.join(others[:40])}"
+    begun = [id for id in known if id.startswith(name.casefold())] if len(name) >= BEGUN else []
+    hint = (
+        f"Did you mean {near}? axlebook explain{of_the_ledger} {near}" if near
+        else f"These begin so: {', '.join(begun[:SHOWN])}" if begun
+        else f"The list of all checks: axlebook explain; the limit sets: {', '.join(others[:SHOWN])}"
     )  # fmt: skip
     where = "" if again is not None else " in what comes with axlebook; a ledger of yours is named with --ledger DIR"
     return f"there is no check, limit set or limit {quoted(name[:80])}{where}. {hint}"
