@@ -61,8 +61,11 @@ def _still(book: Book, site: Site, seen: Observation) -> str:
     """Why what was seen holds still, where a later look did not see it."""
     thing = site.thing(book.vocabulary.observations[seen.looked_for].of)
     last = book.seen[thing, seen.looked_for][-1] if thing and (thing, seen.looked_for) in book.seen else seen
-    defect = held_open(book, site, seen) if last.day != seen.day and last.answer != "seen" else None
-    return f"Looked for again on {last.day.text}, {last.answer}; but {defect.id} is open." if defect else ""
+    if last.day == seen.day or last.answer == "seen":
+        return ""
+    defect = held_open(book, site, seen)
+    why = f"but {defect.id} is open" if defect else "" if last.answer == "unknown" else "but which was last is not told"
+    return f"Looked for again on {last.day.text}, {last.answer}{'; ' if why else ''}{why}."
 
 
 def _limits(book: Book, site: Site, looked_for: str) -> list[Limit]:

@@ -3,8 +3,8 @@
 What is judged: for every tire that is on by record and has a register to be held against, the times of seating,
 clamping and unclamping. Clamps that came off before the tire gripped, or before it was seated, held nothing. How long
 they must stay is judged by the limits on `clamp_time`, where one is on file; a tire draws off its register until it
-is cold. A time that is not told is not assessed. Of work that goes on past midnight the times begin anew, so half a
-day back is none.
+is cold. A time that is not told is not assessed. Of work that goes on past midnight the times begin anew, and clamps
+stay on overnight, so two hours back or more is the next day.
 
 What to do: feel the register at every marked place, cold. Where a gap is found the tire has drawn off.
 
@@ -26,6 +26,7 @@ from ._tire_day import Application, applications, not_told
 
 ID = "clamps-off-early"
 QUANTITIES = ("clamp_time",)
+OVERNIGHT = 120  # minutes
 NEXT = "Feel the register at every marked place, cold: where a gap is, the tire has drawn off."
 TIMES = (
     ("seated", "when the tire was seated"),
@@ -52,7 +53,7 @@ def _judged(book: Book, app: Application) -> Iterator[Finding]:
     at = app.at("seating", "clamps_removed")
     gripped = minutes(app.told("seating", "gripped"))
     for before, what in ((gripped, "gripped"), (on, "was clamped"), (seated, "was seated")):
-        if before is not None and since(before, off) <= 0:
+        if before is not None and since(before, off, OVERNIGHT) <= 0:
             clock = app.told("seating", "clamps_removed")
             words = f"{app.subject}: the clamps came off at {clock}, before the tire {what}."
             yield Finding(
@@ -62,9 +63,10 @@ def _judged(book: Book, app: Application) -> Iterator[Finding]:
             return
     if untold or on is None:
         return
-    judged = decide(book, app.stand, "clamp_time", point(Fraction(60 * since(on, off))))
+    stayed = since(on, off, OVERNIGHT)
+    judged = decide(book, app.stand, "clamp_time", point(Fraction(60 * stayed)))
     if isinstance(judged, str):
         yield Finding(ID, Verdict.WITHIN, Severity.WATCH, app.subject, at, "", quantity="clamps_removed")
         return
-    text = f"the clamps stayed on for {since(on, off)} min"
+    text = f"the clamps stayed on for {stayed} min"
     yield limit_finding(book, ID, app.subject, at, judged, "clamp_time", text, NEXT)

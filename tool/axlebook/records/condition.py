@@ -186,7 +186,7 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Reading] | S
     last: dict[str, date] = {}
     for reading in fresh:
         last[plane_of(book, reading)] = reading.day.first or date.min
-    return [r for r in fresh if (r.day.first or date.min) == last[plane_of(book, r)]]
+    return [r for r in fresh if (r.day.last or date.min) >= last[plane_of(book, r)]]  # of a month: it may be the last
 
 
 def done_before(day: Day, work: Session | None) -> bool:

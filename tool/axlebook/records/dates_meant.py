@@ -54,6 +54,8 @@ def fault_of_iso(text: str) -> str:
 
     >>> fault_of_iso("2026-02-30"), fault_of_iso("2026-13"), fault_of_iso("2026-02"), fault_of_iso("3/14/2026")
     ('the calendar has no such day', 'the calendar has no such month', 'the day is missing', '')
+    >>> fault_of_iso("9999-12-31")
+    'a year from 1000 to 2999 is asked for'
     """
     if not _ISO.fullmatch(text):
         return ""
@@ -61,11 +63,14 @@ def fault_of_iso(text: str) -> str:
         return "more is written than is asked for"
     if is_month(text):
         return "the day is missing"
+    if not "1000" <= text[:4] < "3000":
+        return "a year from 1000 to 2999 is asked for"
     return f"the calendar has no such {'month' if len(text) == 7 else 'day'}"
 
 
 def _iso(year: int, month: int, day: int) -> str | None:
     try:
-        return date(year, month, day).isoformat()
+        text = date(year, month, day).isoformat()
     except ValueError:
         return None
+    return text if is_day(text) else None

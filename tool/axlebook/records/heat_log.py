@@ -23,7 +23,7 @@ class HeatReading(NamedTuple):
     """One line of the log; the span is in kelvin, open where a crayon says no more."""
 
     at: Place
-    minute: int
+    minute: int  # since the heating began
     face: str
     angle: Fraction | None
     span: Span
@@ -37,13 +37,14 @@ def minutes(clock: str) -> int | None:
     return int(hours) * 60 + int(rest) if hours.isdigit() and rest.isdigit() else None
 
 
-def since(start: int, end: int) -> int:
+def since(start: int, end: int, back: int = DAY // 2) -> int:
     """Minutes from one time of a day's work to another, negative where it is before.
 
     Clocks carry no day: work that goes on past midnight begins anew, so half a day back or more is the next morning.
+    What may take longer than half a day is so from fewer minutes `back` on.
     """
     gap = end - start
-    return gap + DAY if gap <= -DAY // 2 else gap
+    return gap + DAY if gap <= -back else gap
 
 
 def _face(where: str) -> str:
@@ -54,9 +55,14 @@ def _face(where: str) -> str:
 
 
 def heat_readings(book: Book, session: Session) -> list[HeatReading]:
-    """The lines of a heat log that are of the tire, in order of time."""
-    found = []
+    """The lines of a heat log that are of the tire, in order of time, past midnight too; without one, as written."""
+    found: list[HeatReading] = []
+    begun, at = minutes(fields.text(session.tree, "heated_from")), 0
     for index, entry in enumerate(fields.items(session.tree, "heat")):
+        clock = minutes(fields.text(entry, "time")) if entry else None
+        if clock is not None:
+            begun = clock if begun is None else begun
+            at = since(begun, clock)
         read = fields.measure(entry, "read") if entry else None
         if read is None or fields.text(entry, "part") == "center":
             continue
@@ -65,7 +71,7 @@ def heat_readings(book: Book, session: Session) -> list[HeatReading]:
         found.append(
             HeatReading(
                 Place(session.path, f"/heat/{index}"),
-                minutes(fields.text(entry, "time")) or 0,
+                at,
                 _face(fields.text(entry, "where")),
                 fields.exact(entry, "angle"),
                 span,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable
+from datetime import date
 from fractions import Fraction
 
 from axlebook.findings import Place
@@ -19,10 +21,11 @@ SHIM_WORDS = ("no_shim_all_round", "shims_lap")
 
 
 def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | Stale:
-    """The observations of the last day this was looked for on the part now fitted, since the last work on it.
+    """The last observations of this on the part now fitted, since the last work on it.
 
-    Of what stays, such as a weld, every time it was seen: a later look that does not see it changes nothing. Nor does
-    it where an open defect is of what was seen: work puts that right, or closing the defect, and no other look.
+    What was seen is told until a look on a later day answers otherwise: `unknown` is no look, and of a look told to the
+    month or year nobody knows whether it came later. Of what stays, such as a weld, it is told every time it was seen.
+    So it is where an open defect is of it: work puts that right, or closing the defect, and no other look.
     """
     thing = site.thing(book.vocabulary.observations[looked_for].of)
     found = list(book.seen.get((thing, looked_for), ())) if thing else []
@@ -35,18 +38,20 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
     fresh = [o for o in found if not done_before(o.day, work)]
     if not fresh and work is not None:
         return Stale(work, found[-1])
-    seen, last = [o for o in fresh if o.answer == "seen"], [o for o in fresh if o.day == fresh[-1].day]
-    if seen and book.vocabulary.observations[looked_for].stays:
-        return seen
-    if seen and seen[-1].day != fresh[-1].day:
-        held = [o for o in seen if held_open(book, site, o)]
-        return [o for o in held if o.day == held[-1].day] or last
-    return last
+    seen = [o for o in fresh if o.answer == "seen"]
+    if book.vocabulary.observations[looked_for].stays:
+        told = seen
+    else:
+        newest = max((o.day.first or date.min for o in fresh if o.answer != "unknown"), default=date.min)
+        told = [o for o in seen if (o.day.last or date.min) >= newest or held_open(book, site, o)]
+    return told or [o for o in fresh if o.day == fresh[-1].day]
 
 
 def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
     """The open defect of what was seen, if there is one: on the same thing, by the limit it names or the same look."""
-    sizes = book.vocabulary.observations[seen.looked_for].sizes
+    words = book.vocabulary
+    worked_out = [name for name, word in words.derived.items() if seen.looked_for in word.comes_from]
+    names = (seen.looked_for, *words.observations[seen.looked_for].sizes, *worked_out)
     parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
     ids = tuple(part.id for part in parts if part is not None)
     for defect in defects(book):
@@ -54,7 +59,8 @@ def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
             continue
         limit, found_in = limit_of(book, defect), fields.text(defect.tree, "found_in")
         if limit is not None:
-            of_it = any(condition.quantity in (seen.looked_for, *sizes) for condition in limit.conditions)
+            earlier = seen.day.last is not None and not defect.found_by(seen.day.last)
+            of_it = not earlier and any(condition.quantity in names for condition in limit.conditions)
         else:
             of_it = found_in == seen.source.record if found_in else defect.found_on == seen.day
         if of_it:
@@ -85,7 +91,10 @@ def _spokes(book: Book, stand: Stand, quantity: str) -> tuple[list[int], int, li
     if not broken:
         return ([], 0, found) if found else None
     numbers = sorted({int(n) for o in broken for n in fields.texts(o.tree, "spokes") if n.isdecimal()})
-    counted = sum(fields.whole(o.tree, "count") or 0 for o in broken if not fields.texts(o.tree, "spokes"))
+    counts: dict[str, int] = defaultdict(int)
+    for o in broken:  # a spoke that was counted at two looks is one
+        counts[o.source.record] += 0 if fields.texts(o.tree, "spokes") else fields.whole(o.tree, "count") or 0
+    counted = max(counts.values())
     if not numbers and not counted:
         return Lack("which spokes are broken, or how many,", observed(quantity, Span(None, None), "seen", *broken))
     return numbers, len(numbers) + counted, broken
@@ -137,13 +146,18 @@ def adjoining(looked_for: str, quantity: str) -> Callable[[Book, Stand], list[Va
     def shorter(book: Book, stand: Stand) -> list[Value] | Lack:
         """The second longest of several on one wheel: taken as adjoining unless the record says that one is not."""
         found = [o for o in seen_now(book, stand, looked_for) if o.answer == "seen"]
-        together = [o for o in found if fields.yes(o.tree, "adjoining") is not False]
-        lengths = sorted((span, o.pointer, o) for o in together if (span := _length(o)) is not None)
-        if len(lengths) < 2:
+        together: dict[str, list[tuple[tuple[Fraction, Fraction], str, Observation]]] = defaultdict(list)
+        for o in found:  # the same spot at two looks is one
+            length = _length(o) if fields.yes(o.tree, "adjoining") is not False else None
+            if length is not None:
+                together[o.source.record].append((length, o.pointer, o))
+        pairs = [sorted(lengths)[-2:] for lengths in together.values() if len(lengths) > 1]
+        if not pairs:
             return []
-        (low, high), _, where = lengths[-2]
-        text = f"{where.tree['length']} beside {lengths[-1][2].tree['length']}"
-        told = all(fields.yes(o.tree, "adjoining") for _, _, o in lengths[-2:])
+        shorter, longer = max(pairs)
+        (low, high), _, where = shorter
+        text = f"{where.tree['length']} beside {longer[2].tree['length']}"
+        told = all(fields.yes(o.tree, "adjoining") for _, _, o in (shorter, longer))
         return [observed(quantity, Span(low, high), text if told else f"{text}, taken as adjoining", where)]
 
     return shorter

@@ -1,8 +1,8 @@
 """Inspections that tell of few of an engine's wheels: such a one is no inspection of the engine, and several may be.
 
 What asks is a plan: only where one is for the purpose of an inspection, and asks for something of the wheels, is it
-known that they belong to it. An inspection that tells of none of them (the date of an old book, a report that was
-filed) counts as it stands, and so does an old card, to which nobody can add.
+known that they belong to it. An inspection that names nothing (the date of an old book, a report that was filed) counts
+as it stands, and so does an old card, to which nobody can add; one that names other things alone does not count.
 """
 
 from __future__ import annotations
@@ -54,14 +54,14 @@ class Pieces:
 
         Pieces belong together until one of them tells of nothing but what they told already.
         """
-        asked = self._asked(session, purpose)
-        told = self._told(session, asked) if asked else set()
-        if not told or "transcribed" in session.tree or _most(told, asked):
+        asked, named = self._asked(session, purpose), set(self._named(session))
+        told = {line.at for line in asked if not named.isdisjoint(("", *_names(self.book, session, line)))}
+        if not asked or not named or "transcribed" in session.tree or _most(told, asked):
             self.begun.pop(purpose, None)
             self.left.pop(purpose, None)
             return session
         first, before = self.begun.get(purpose, (session, set()))
-        if told <= before:
+        if told and told <= before:
             first, before = session, set()
         self.begun[purpose] = first, before | told
         if _most(before | told, asked):
@@ -77,13 +77,8 @@ class Pieces:
             return []
         return [line for line in self.book.standing.standing_lines(self.engine, day) if line.role in roles]
 
-    def _told(self, session: Session, asked: list[Line]) -> set[str]:
-        """The places of which something was read, seen or examined, or is said not to have been."""
-        named = set(self._named(session))
-        return {line.at for line in asked if not named.isdisjoint(("", *_names(self.book, session, line)))}
-
     def _named(self, session: Session) -> Iterator[str]:
-        """What a record names: places and parts without their sides; '' where it is all that the engine stands on."""
+        """What a record tells of, or why not: places and parts without their sides; '' for all that the engine has."""
         told: list[tuple[str, tuple[str, ...]]] = [(one.quantity, (one.place or one.part,)) for one in session.readings]
         told += [(one.looked_for, (one.place or one.part,)) for one in session.observations]
         told += [("", (one.place or one.part,)) for one in session.examinations]
