@@ -54,9 +54,10 @@ class Pieces:
 
         Pieces belong together until one of them tells of nothing but what they told already.
         """
-        asked, named = self._asked(session, purpose), set(self._named(session))
+        asked = self._asked(session, purpose)
+        named = set(self._named(session)) if asked else set()
         told = {line.at for line in asked if not named.isdisjoint(("", *_names(self.book, session, line)))}
-        if not asked or not named or "transcribed" in session.tree or _most(told, asked):
+        if not named or "transcribed" in session.tree or _most(told, asked):
             self.begun.pop(purpose, None)
             self.left.pop(purpose, None)
             return session
