@@ -61,8 +61,11 @@ class Pieces:
             self.begun.pop(purpose, None)
             self.left.pop(purpose, None)
             return session
+        if not told:  # no piece of it
+            self.left[purpose] = Partial(session, tuple(line.at for line in asked))
+            return None
         first, before = self.begun.get(purpose, (session, set()))
-        if told and told <= before:
+        if told <= before:
             first, before = session, set()
         self.begun[purpose] = first, before | told
         if _most(before | told, asked):
