@@ -64,8 +64,11 @@ def _still(book: Book, site: Site, seen: Observation) -> str:
     if last.day == seen.day or last.answer == "seen":
         return ""
     defect = held_open(book, site, seen)
-    why = f"but {defect.id} is open" if defect else "" if last.answer == "unknown" else "but which was last is not told"
-    return f"Looked for again on {last.day.text}, {last.answer}{'; ' if why else ''}{why}."
+    if defect is not None:
+        why = f"; but {defect.id} is open"
+    else:
+        why = "" if last.answer == "unknown" else "; but which was last is not told"
+    return f"Looked for again on {last.day.text}, {last.answer}{why}."
 
 
 def _limits(book: Book, site: Site, looked_for: str) -> list[Limit]:

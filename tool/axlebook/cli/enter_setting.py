@@ -102,7 +102,7 @@ def read_setting(
     return Setting(known, ask, judge, target.engine, STOPPING, last, sheet, doubt), target
 
 
-def _judge(book: Book, found_in: Callable[[Book], Sequence[Finding]]) -> Any:
+def _judge(book: Book, weigh: Callable[[Book], Sequence[Finding]]) -> Any:
     """Judging a record as one more of the book; what was judged last is remembered."""
     from axlebook.checks._one_more import with_record
 
@@ -113,7 +113,7 @@ def _judge(book: Book, found_in: Callable[[Book], Sequence[Finding]]) -> Any:
         if key not in known:
             while len(known) >= REMEMBERED:
                 del known[next(iter(known))]
-            found = found_in(with_record(book, DRAFT, DRAFT_PATH, tree))
+            found = weigh(with_record(book, DRAFT, DRAFT_PATH, tree))
             known[key] = [finding for finding in found if finding.place.path == DRAFT_PATH]
         return known[key]
 

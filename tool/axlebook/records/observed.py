@@ -49,9 +49,6 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
 
 def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
     """The open defect of what was seen, if there is one: on the same thing, by the limit it names or the same look."""
-    words = book.vocabulary
-    worked_out = [name for name, word in words.derived.items() if seen.looked_for in word.comes_from]
-    names = (seen.looked_for, *words.observations[seen.looked_for].sizes, *worked_out)
     parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
     ids = tuple(part.id for part in parts if part is not None)
     for defect in defects(book):
@@ -60,12 +57,20 @@ def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
         limit, found_in = limit_of(book, defect), fields.text(defect.tree, "found_in")
         if limit is not None:
             earlier = seen.day.last is not None and not defect.found_by(seen.day.last)
-            of_it = not earlier and any(condition.quantity in names for condition in limit.conditions)
+            of_it = not earlier and any(_tells_of(book, c.quantity, seen.looked_for) for c in limit.conditions)
         else:
             of_it = found_in == seen.source.record if found_in else defect.found_on == seen.day
         if of_it:
             return defect
     return None
+
+
+def _tells_of(book: Book, quantity: str, looked_for: str) -> bool:
+    """Whether a quantity is what was looked for, a size of it, or worked out from it."""
+    words = book.vocabulary
+    derived = words.derived.get(quantity)
+    worked_out = derived is not None and looked_for in derived.comes_from
+    return worked_out or quantity in (looked_for, *words.observations[looked_for].sizes)
 
 
 def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:
@@ -93,8 +98,9 @@ def _spokes(book: Book, stand: Stand, quantity: str) -> tuple[list[int], int, li
     numbers = sorted({int(n) for o in broken for n in fields.texts(o.tree, "spokes") if n.isdecimal()})
     counts: dict[str, int] = defaultdict(int)
     for o in broken:  # a spoke that was counted at two looks is one
-        counts[o.source.record] += 0 if fields.texts(o.tree, "spokes") else fields.whole(o.tree, "count") or 0
-    counted = max(counts.values())
+        if not fields.texts(o.tree, "spokes"):
+            counts[o.source.record] += fields.whole(o.tree, "count") or 0
+    counted = max(counts.values(), default=0)
     if not numbers and not counted:
         return Lack("which spokes are broken, or how many,", observed(quantity, Span(None, None), "seen", *broken))
     return numbers, len(numbers) + counted, broken
