@@ -86,6 +86,51 @@ def test_a_signed_record_edited_is_loud_and_fails(root: Path) -> None:
     assert "put it back as it was, and write a correction" in " ".join(called.out.split())
 
 
+def correction(year: int, effect: str) -> str:
+    """A correction of one inspection, approved."""
+    return (
+        f"kind: correction\nrecord: {year}-01-10-e-1-annual\ncorrected_on: {year}-02-01\nby: v1\n"
+        f"approved_by: lead\nreason: read again\n{effect}"
+    )
+
+
+PUT_RIGHT = "at: /readings/0/values/worst\nwas: {}\nis: 1 1/8 in\n"
+
+
+@pytest.mark.parametrize(
+    ("effect", "said"),
+    [
+        (
+            PUT_RIGHT.format("1 7/32 in"),
+            "2024-01-10-e-1-annual, e-1 driver-2 right, flange thickness, worst: was 1 7/32 in, now 1 1/8 in.",
+        ),
+        ("withdraws: yes\n", "2024-01-10-e-1-annual counts no longer."),
+        (PUT_RIGHT.format("1 in"), "it has no effect: `1 7/32 in` stands there, not `1 in`."),
+    ],
+)
+def test_what_a_correction_changes_is_said_when_it_comes_in(root: Path, effect: str, said: str) -> None:
+    written(root, {"corrections/c-1.yaml": correction(2024, effect)})
+    called = call("compare", "main", at=root)
+    text = " ".join(called.out.split())
+    assert "1 correction added" in text
+    assert f"What corrections change (1) correction: {said} corrections/c-1.yaml" in text
+    [record] = told(root, "main")["records"]
+    assert [one["about"] for one in record["differences"]]
+
+
+def test_what_a_correction_changed_is_said_when_it_is_taken_away(root: Path) -> None:
+    written(root, {"corrections/c-1.yaml": correction(2024, PUT_RIGHT.format("1 7/32 in"))})
+    commit(root)
+    branch(root, "back")
+    git(root, "rm", "--quiet", "corrections/c-1.yaml")
+    commit(root)
+    [record] = told(root, "main", "back")["records"]
+    [difference] = record["differences"]
+    assert (record["became"], difference["was"], difference["now"]) == ("deleted", "1 1/8 in", "1 7/32 in")
+    text = " ".join(call("compare", "main", "back", at=root).out.split())
+    assert "flange thickness, worst: was 1 1/8 in, now 1 7/32 in" in text
+
+
 def test_each_fate_of_a_record_is_told_apart(root: Path) -> None:
     old = (root / at(2022)).read_text()
     written(root, {

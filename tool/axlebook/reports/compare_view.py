@@ -111,6 +111,7 @@ def summary(found: Comparison) -> str:
         (sum(one.breaks_a_signature for one in records), "signed record|s altered or deleted"),
         (sum(one.loosens for one in found.limits), "limit|s loosened or taken away"),
         (sum(one.is_loud and not one.breaks_a_signature for one in records), "other record|s altered or deleted"),
+        (sum(one.fate is Fate.ADDED and bool(one.details) for one in records), "correction|s added"),
         (len(found.readings), "reading|s added"),
         (sum(one.out_of_expectation for one in found.readings), "out of expectation|"),
         (len(found.parts), "place|s where another part stands"),
@@ -138,6 +139,8 @@ def _sections(found: Comparison, report: Report, authors: Mapping[str, tuple[str
     )
     unadopted, adopted = (tuple(map(words.of_adoption, many)) for many in (ended, begun))
     changed = [one for one in quiet if one.fate not in (Fate.ADDED, Fate.REWORDED)]
+    came = [one for one in quiet if one.fate is Fate.ADDED]
+    corrections, added = (tuple(one for one in came if bool(one.details) is asked) for asked in (True, False))
     return [
         Section("Signed records altered or deleted", tuple(map(words.of_record, broken)), loud=True),
         Section("Findings that are new and count", _findings(heavy, told), loud=True),
@@ -145,6 +148,7 @@ def _sections(found: Comparison, report: Report, authors: Mapping[str, tuple[str
         Section("Limits loosened or taken away", unadopted + loosened, loud=True),
         Section("Records altered or deleted", tuple(map(words.of_record, loud)), loud=True),
         Section("Readings out of expectation", _rows(out, metric), loud=True, head=words.READING_HEAD),
+        Section("What corrections change", tuple(map(words.of_correction, corrections))),
         Section("Parts fitted, removed or moved", tuple(map(words.of_part, found.parts))),
         Section("Limits tightened, added or changed", adopted + other),
         Section("New findings that do not count", _grouped(light, report)),
@@ -152,7 +156,7 @@ def _sections(found: Comparison, report: Report, authors: Mapping[str, tuple[str
         Section("Readings added", _rows(rest, metric), folded=True, head=words.READING_HEAD),
         Section("Findings that are better", _better(told, report), folded=True),
         Section("Findings that are gone", _grouped(list(told.gone), report), folded=True),
-        Section("Records added", tuple(words.of_record(one) for one in quiet if one.fate is Fate.ADDED), folded=True),
+        Section("Records added", tuple(map(words.of_record, added)), folded=True),
         Section(
             "Records written otherwise that say the same",
             tuple(words.of_record(one) for one in quiet if one.fate is Fate.REWORDED),

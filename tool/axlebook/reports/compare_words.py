@@ -77,7 +77,14 @@ def of_record(change: RecordChange) -> Item:
         more.append(CORRECT)
     was = f"from {change.path_before}" if change.fate is Fate.RENAMED else ""
     kind = change.kind.replace("-", " ") or "record"
+    if change.fate is Fate.DELETED and change.details:  # a correction: what counts again is said where one looks first
+        was = f"taken back: {more.pop(0)}"
     return Item(f"{signed}{fate}", f"{kind} {was}".strip(), tuple(more), change.path)
+
+
+def of_correction(change: RecordChange) -> Item:
+    """A correction that came in, and what counts now in place of what stands in its record."""
+    return Item("correction", sentence("; ".join(map(_detail, change.details))), (), change.path)
 
 
 def _detail(one: Detail) -> str:

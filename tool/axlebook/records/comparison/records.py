@@ -48,7 +48,7 @@ class RecordChange:
     kind: str
     fate: Fate
     signed: bool  # it was signed before
-    details: tuple[Detail, ...] = ()
+    details: tuple[Detail, ...] = ()  # of a correction that came or went: what it changes in the record it names
     path_before: str = ""  # of a renamed one
 
     @property
@@ -96,7 +96,22 @@ def _renaming(before: Side, old: str, new: str) -> RecordChange:
 
 def _change(side: Side, path: str, fate: Fate) -> RecordChange:
     tree = side.trees.get(path)
-    return RecordChange(path, _kind(tree), fate, fate is not Fate.ADDED and _signed(tree))
+    told = tuple(_effect(side, path, taken_back=fate is Fate.DELETED)) if fate is not Fate.RENAMED else ()
+    return RecordChange(path, _kind(tree), fate, fate is not Fate.ADDED and _signed(tree), told)
+
+
+def _effect(side: Side, path: str, *, taken_back: bool) -> Iterator[Detail]:
+    """What a correction that came or went changes in the record it names."""
+    for one in (correction for correction in side.book.corrections if correction.path == path):
+        if one.failed:
+            yield Detail("", f"{'it had' if taken_back else 'it has'} no effect: {one.failed}", None, None)
+        elif one.withdraws:
+            yield Detail("", f"{one.record} counts {'again' if taken_back else 'no longer'}", None, None)
+        else:
+            tree = next((t for at, t in side.trees.items() if t and at.endswith(f"/{one.record}.yaml")), fields.EMPTY)
+            about = ", ".join(filter(None, (one.record, *_words(side.book, tree, steps(one.pointer)))))
+            was, now = (one.now, one.was) if taken_back else (one.was, one.now)
+            yield Detail(one.pointer, about, was or None, now or None)
 
 
 def _altered(before: Side, after: Side, path: str) -> RecordChange:
