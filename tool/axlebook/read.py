@@ -194,9 +194,10 @@ def _corrected(
     if not found:
         return trees, ()
     named = {tree.get("record") for _, _, tree in found}
-    corrected, told = correct({id: tree for id, _, tree in trees if id in named}, found, as_of)
-    kept = [one for one in trees if one[0] not in named or one[0] in corrected]
-    return [(id, path, corrected.get(id, tree)) for id, path, tree in kept], told
+    first = {id: tree for id, _, tree in reversed(trees) if id in named}  # of two with one id the first is in the book
+    corrected, told = correct(first, found, as_of)
+    kept = [one for one in trees if first.get(one[0]) is not one[2] or one[0] in corrected]
+    return [(id, path, corrected[id] if first.get(id) is tree else tree) for id, path, tree in kept], told
 
 
 def _sound(path: str, tree: Tree, problems: list[Problem], known: Known) -> Tree | None:

@@ -7,8 +7,9 @@ from datetime import date
 from typing import NamedTuple
 
 from axlebook.findings import Place
+from axlebook.records import fields
 from axlebook.records.book import Book, Thing
-from axlebook.records.dates import Day
+from axlebook.records.dates import Day, parse_day
 from axlebook.records.reading import Observation, Reading
 from axlebook.records.service import ServiceLine
 from axlebook.records.session import Session
@@ -65,6 +66,7 @@ def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
         yield from _inside(book, session)
     yield from _off_before_on(book)
     yield from _service(book)
+    yield from _corrections(book)
 
 
 def _born(book: Book) -> dict[str, Day]:
@@ -162,3 +164,15 @@ def _days(line: ServiceLine) -> Iterator[date]:
     """The days of a run, of one that is absurdly long the first year."""
     start = line.first.toordinal()
     return map(date.fromordinal, range(start, start + min(line.days, 366)))
+
+
+def _corrections(book: Book) -> Iterator[Told]:
+    """A correction made before there was anything to correct."""
+    days = {session.id: session.day for session in book.sessions}
+    days |= {service.id: service.period for service in book.services.values()}
+    days |= {defect.id: fields.day(defect.tree, "found_on") for defect in book.of_kind("defect")}
+    for one in book.corrections:
+        of = days.get(one.record)
+        if of is not None and not one.failed and certainly_before(parse_day(one.day), of):
+            words = f"{one.id} was made on {one.day}, and {one.record}, which it corrects, is of {of.text}."
+            yield Told(Place(one.path, "/corrected_on"), one.id, words)

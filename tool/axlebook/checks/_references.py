@@ -116,6 +116,7 @@ def hidden(book: Book) -> set[str]:
 def known_ids(book: Book) -> dict[str, Collection[str]]:
     """The ids on file, by what they may be named as."""
     intervals = {interval.id for limit_set in book.limit_sets.values() for interval in limit_set.intervals}
+    own = {"ledger"} if book.ledger.tree else set()
     asked = {p for plan in book.of_kind("plan") for p in plan.tree["purposes"] if isinstance(p, str)}
     return {
         "engine": book.engines,
@@ -128,7 +129,7 @@ def known_ids(book: Book) -> dict[str, Collection[str]]:
         "limit": {limit.id for limit_set in book.limit_sets.values() for limit in limit_set.limits},
         "practice": {one.id for limit_set in book.limit_sets.values() for one in limit_set.practices},
         "session": book.session_by_id,
-        "record": {*book.paths, *(c.record for c in book.corrections if c.withdraws and not c.failed)},
+        "record": {*book.paths, *own, *(c.record for c in book.corrections if c.withdraws and not c.failed)},
         "interval": intervals,
         "purpose": {*PURPOSES, *intervals, *asked},
         "part": {*book.tires, *book.centers, *book.wheelsets, *book.engines},

@@ -2,7 +2,8 @@
 
 A correction names a record, a JSON Pointer into it, what stands there (`was`, which must match) and what is right
 (`is`); or it withdraws the whole record. The file stays as it was signed; the book is built from the corrected tree.
-A correction of a signed record takes effect only when somebody approved it.
+A correction of a signed record takes effect only when somebody approved it. It is for what was measured, seen or done:
+limits, plans, waivers and the ledger's own record are what that is judged by, and are changed where all can see it.
 """
 
 from __future__ import annotations
@@ -16,6 +17,10 @@ from . import fields
 Tree = dict[str, Any]
 NO_RECORD = "there is no record {}"
 NOT_APPROVED = "{} is signed, and nobody approved the correction"
+OF_ANOTHER_KIND = "it is of the kind {}, and a correction is for what was measured, seen or done"
+CORRECTABLE = frozenset({
+    "inspection", "tire-found", "tire-applied", "tire-removed", "turning", "mounting", "service", "defect",
+})  # fmt: skip
 
 
 class Correction(NamedTuple):
@@ -30,6 +35,7 @@ class Correction(NamedTuple):
     withdraws: bool
     failed: str
     day: str = ""  # on which it was made, as written
+    kind: str = ""  # of the record it names
 
 
 def correct(
@@ -55,9 +61,13 @@ def _apply(trees: dict[str, Tree], id: str, path: str, tree: Tree) -> Correction
     record, pointer = fields.text(tree, "record"), fields.text(tree, "at")
     was, now = fields.text(tree, "was"), fields.text(tree, "is")
     withdraws = fields.yes(tree, "withdraws") is True
-    failed = ""
+    failed, kind = "", fields.text(trees.get(record, {}), "kind")
     if record not in trees:
         failed = NO_RECORD.format(record)
+    elif kind not in CORRECTABLE:
+        failed = OF_ANOTHER_KIND.format(kind or "not told")
+    elif pointer == "/kind":
+        failed = "of what kind a record is cannot be corrected"
     elif "signed" in trees[record] and not fields.text(tree, "approved_by"):
         failed = NOT_APPROVED.format(record)
     elif withdraws:
@@ -69,7 +79,7 @@ def _apply(trees: dict[str, Tree], id: str, path: str, tree: Tree) -> Correction
         failed = corrected if isinstance(corrected, str) else ""
         if not isinstance(corrected, str):
             trees[record] = corrected
-    return Correction(id, path, record, pointer, was, now, withdraws, failed, fields.text(tree, "corrected_on"))
+    return Correction(id, path, record, pointer, was, now, withdraws, failed, fields.text(tree, "corrected_on"), kind)
 
 
 def steps(pointer: str) -> list[str]:
