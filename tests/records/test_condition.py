@@ -59,6 +59,58 @@ def test_each_plane_keeps_its_own_latest_reading() -> None:
     assert sorted(read(trees)) == ["1 7/8 in", "2 in"]
 
 
+def at(day: str, quantity: str = "tire_thickness", sure: str = "", **values: str) -> Trees:
+    """A reading at named positions: `a0` is 0 deg, `worst` and `all_round` are themselves."""
+    spots = {(f"{k[1:]} deg" if k[0] == "a" and k[1:].isdigit() else k.replace("_", " ")): v for k, v in values.items()}
+    tree = {"quantity": quantity, "place": "driver-1 left", "values": spots} | ({"sure": sure} if sure else {})
+    return inspection(day, tree)
+
+
+PLAN = {"plans/p.yaml": {"kind": "plan", "title": "p", "purposes": ["annual"], "minimum_positions": "3", "asks": [
+    {"quantity": "tire_thickness", "positions": ["0 deg", "90 deg", "180 deg", "270 deg"]}]}}  # fmt: skip
+
+
+def test_a_reading_at_one_position_does_not_take_the_place_of_what_was_read_at_another() -> None:
+    first, later = at("2024-01-10", a0="1 in", a180="3 in"), at("2024-01-20", a180="2 31/32 in")
+    assert read(first | later) == ["1 in", "2 31/32 in"]
+
+
+def test_the_worst_stands_for_every_position_read_before() -> None:
+    first = at("2024-01-10", a0="1 in", a180="3 in")
+    assert read(first | at("2024-01-20", worst="15/16 in")) == ["15/16 in"]
+    assert read(first | at("2024-01-20", all_round="15/16 in")) == ["15/16 in"]
+
+
+def test_a_single_angle_does_not_take_the_place_of_the_worst() -> None:
+    assert read(at("2024-01-10", worst="1 in") | at("2024-01-20", a0="3 in")) == ["1 in", "3 in"]
+
+
+def test_a_full_reading_as_a_plan_has_it_takes_the_place_of_the_worst() -> None:
+    worst, many = at("2024-01-10", worst="1 in"), at("2024-01-20", a0="3 in", a90="3 in", a180="3 in")
+    assert read(worst | many) == ["1 in", "3 in", "3 in", "3 in"]  # by no plan is that a full one
+    assert read(worst | many | PLAN) == ["3 in", "3 in", "3 in"]
+    assert read(worst | at("2024-01-20", a0="3 in", a90="3 in") | PLAN) == ["1 in", "3 in", "3 in"]
+
+
+def test_what_is_not_sure_does_not_take_the_place_of_what_is() -> None:
+    sure, doubted = at("2024-01-10", a0="1 in"), at("2024-01-20", sure="uncertain", a0="3 in")
+    assert read(sure | doubted) == ["1 in", "3 in"]
+    assert read(sure | doubted | at("2024-01-30", a0="2 in")) == ["2 in"]
+    assert read(doubted | at("2024-01-30", sure="uncertain", a0="2 in")) == ["2 in"]
+
+
+def test_a_flange_is_as_high_by_either_gauge_where_no_limit_names_a_plane() -> None:
+    gauges: Trees = {
+        f"instruments/g-{n}.yaml": {"kind": "instrument", "type": "wheel gauge", "where": where, "no_certificate": "x"}
+        for n, where in ((1, "3/8 in above tread"), (2, "10 mm outside measuring circle"))
+    }
+    one, other = (
+        inspection(f"{year}-01-10", reading("flange_height", "driver-1 left", text, **{"with": gauge}))
+        for year, text, gauge in (("2024", "28 mm", "g-2"), ("2025", "1 1/4 in", "g-1"))
+    )
+    assert read(one | other | gauges, "flange_height") == ["1 1/4 in"]
+
+
 def test_a_plane_said_by_the_gauge_and_one_said_by_the_reading_are_one_plane() -> None:
     gauge = {"kind": "instrument", "type": "wheel gauge", "where": "3/8 in above tread", "no_certificate": "a gauge"}
     one = inspection("2024-01-10", reading("flange_thickness", "driver-1 left", "1 1/4 in", where="3/8 in above tread"))
@@ -137,7 +189,8 @@ def test_an_interval_stays_one(text: str, low: int | None, high: int | None) -> 
     book = book_of(BASE | thick("2024-01-10", text))
     inch = Fraction("0.0254")
     span = values_of(book, list(book.readings))[0].span
-    assert span == Span(None if low is None else low * inch, None if high is None else high * inch)
+    left_out = low is None or high is None  # `under 2 in` is not 2 in
+    assert span == Span(None if low is None else low * inch, None if high is None else high * inch, left_out)
 
 
 def test_a_place_of_the_engine_that_is_no_wheelset_is_a_place_of_its_own() -> None:

@@ -48,6 +48,23 @@ def verdict(of: Limit, span: Span, facets: dict[str, str | Fraction] | None = No
 
 
 @pytest.mark.parametrize(
+    ("word", "under_it", "over_it"),
+    [
+        ("under", "outside", "within"),
+        ("at_most", "outside", "within"),
+        ("over", "within", "outside"),
+        ("at_least", "within", "outside"),
+    ],
+)
+def test_under_and_over_leave_their_own_figure_out(word: str, under_it: str, over_it: str) -> None:
+    assert verdict(bounded(word), Span(None, FIVE, left_out=True)) == under_it
+    assert verdict(bounded(word), Span(FIVE, None, left_out=True)) == over_it
+    assert verdict(bounded(word), Span(FIVE - 1, FIVE)) == {"under": "undecided", "at_most": "outside"}.get(
+        word, "within" if word == "over" else "undecided"
+    )
+
+
+@pytest.mark.parametrize(
     ("word", "below", "at", "above"),
     [
         ("under", "outside", "within", "within"),

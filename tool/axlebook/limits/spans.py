@@ -7,16 +7,20 @@ from typing import NamedTuple
 
 
 class Span(NamedTuple):
-    """What is known of a value: low and high bounds, exact, None where open. A point has both alike."""
+    """What is known of a value: low and high bounds, exact, None where open. A point has both alike.
+
+    `left_out`: its one bound is not among the values it may have, as in `under 1 3/8 in`.
+    """
 
     low: Fraction | None
     high: Fraction | None
+    left_out: bool = False
 
     def widened(self, by: Fraction) -> Span:
         """The span with `by` added on both sides."""
         low = None if self.low is None else self.low - by
         high = None if self.high is None else self.high + by
-        return Span(low, high)
+        return Span(low, high, self.left_out)
 
 
 def point(value: Fraction) -> Span:
@@ -37,15 +41,19 @@ class Bound(NamedTuple):
     def holds(self, span: Span, value: Fraction) -> bool | None:
         """Whether the span lies wholly in the bound (True), wholly out of it (False), or neither (None)."""
         low, high = span.low, span.high
+        at_most = high is not None and high <= value
+        at_least = low is not None and low >= value
+        under = at_most and (span.left_out or high != value)
+        over = at_least and (span.left_out or low != value)
         match self.word:
             case "under":
-                return _decided(high is not None and high < value, low is not None and low >= value)
+                return _decided(under, at_least)
             case "at_most":
-                return _decided(high is not None and high <= value, low is not None and low > value)
+                return _decided(at_most, over)
             case "over":
-                return _decided(low is not None and low > value, high is not None and high <= value)
+                return _decided(over, at_most)
             case "at_least":
-                return _decided(low is not None and low >= value, high is not None and high < value)
+                return _decided(at_least, under)
         raise ValueError(f"no such comparison: {self.word}")
 
 

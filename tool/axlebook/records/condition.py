@@ -20,6 +20,7 @@ from .book import Book, Thing, side_of
 from .dates import Day
 from .engine import Engine, Line
 from .instruments import plane_of
+from .last_values import full_reading, last_of_each, told_by_plane
 from .reading import DOUBTFUL, Measure, Observation, Reading
 from .session import Session
 from .tire import Tire
@@ -170,8 +171,8 @@ def other_wheels(book: Book, stand: Stand) -> list[Stand]:
     return list(_wheels(book, stand.engine, stand.line, stand.wheelset))
 
 
-def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Reading] | Stale:
-    """The readings of the last day on which this quantity was read, since the last work; by plane, all kept.
+def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Stale:
+    """The last value of this quantity at each position and plane, since the last work.
 
     An empty list: never read on the part now fitted.
     """
@@ -183,10 +184,8 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Reading] | S
     fresh = [r for r in found if not done_before(r.day, work)]
     if not fresh and work is not None:
         return Stale(work, found[-1])
-    last: dict[str, date] = {}
-    for reading in fresh:
-        last[plane_of(book, reading)] = reading.day.first or date.min
-    return [r for r in fresh if (r.day.last or date.min) >= last[plane_of(book, r)]]  # of a month: it may be the last
+    planes = told_by_plane(book, stand.engine, quantity, fresh)
+    return last_of_each(values_of(book, fresh), full_reading(book, quantity), planes)
 
 
 def done_before(day: Day, work: Session | None) -> bool:
@@ -204,7 +203,9 @@ def mean(measures: tuple[Measure, ...]) -> Span:
 
 def span_of(measure: Measure) -> Span:
     """A measure as what is known of its value."""
-    return point(measure.exact) if isinstance(measure, Quantity) else Span(measure.low_exact, measure.high_exact)
+    if isinstance(measure, Quantity):
+        return point(measure.exact)
+    return Span(measure.low_exact, measure.high_exact, measure.is_open)
 
 
 def values_of(book: Book, readings: list[Reading]) -> list[Value]:
@@ -244,6 +245,5 @@ def values_now(book: Book, stand: Site, quantity: str) -> list[Value] | Stale:
     known: dict[tuple[Thing | None, str], list[Value] | Stale] = book.__dict__.setdefault("_values_now", {})
     key = (stand.thing(of), quantity)
     if key not in known:
-        found = latest(book, stand, quantity, of)
-        known[key] = found if isinstance(found, Stale) else values_of(book, found)
+        known[key] = latest(book, stand, quantity, of)
     return known[key]

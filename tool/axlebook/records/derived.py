@@ -69,7 +69,8 @@ def centrality(book: Book, stand: Stand) -> Found:
         return []
     means = [spans.mean([v.span for v in side]) for side in sides]
     apart = spans.size_of(spans.less(*means))
-    half = Span(*(None if bound is None else bound / 2 for bound in (apart.low, apart.high)))
+    low, high = (None if bound is None else bound / 2 for bound in (apart.low, apart.high))
+    half = Span(low, high, apart.left_out)
     return [_from("centrality", "left to right", half, sides[0][-1], sides[1][-1])]
 
 

@@ -14,9 +14,10 @@ def less(minuend: Span, subtrahend: Span) -> Span:
     """One span less another.
 
     >>> less(Span(Fraction(5), Fraction(6)), Span(Fraction(1), None))
-    Span(low=None, high=Fraction(5, 1))
+    Span(low=None, high=Fraction(5, 1), left_out=False)
     """
-    return Span(_less(minuend.low, subtrahend.high), _less(minuend.high, subtrahend.low))
+    left_out = minuend.left_out or subtrahend.left_out
+    return Span(_less(minuend.low, subtrahend.high), _less(minuend.high, subtrahend.low), left_out)
 
 
 def _less(one: Fraction | None, other: Fraction | None) -> Fraction | None:
@@ -25,7 +26,8 @@ def _less(one: Fraction | None, other: Fraction | None) -> Fraction | None:
 
 def total(spans: Sequence[Span]) -> Span:
     """The sum of spans."""
-    return Span(_all(sum_of, [s.low for s in spans]), _all(sum_of, [s.high for s in spans]))
+    left_out = any(s.left_out for s in spans)
+    return Span(_all(sum_of, [s.low for s in spans]), _all(sum_of, [s.high for s in spans]), left_out)
 
 
 def sum_of(values: Sequence[Fraction]) -> Fraction:
@@ -41,15 +43,16 @@ def _all(combine: Callable[[Sequence[Fraction]], Fraction], bounds: Sequence[Fra
 
 def mean(spans: Sequence[Span]) -> Span:
     """The mean of spans, one or more."""
-    whole = total(spans)
-    return Span(*(None if bound is None else bound / len(spans) for bound in (whole.low, whole.high)))
+    whole, many = total(spans), len(spans)
+    low, high = (None if bound is None else bound / many for bound in (whole.low, whole.high))
+    return Span(low, high, whole.left_out)
 
 
 def size_of(span: Span) -> Span:
     """How far a difference is from nothing, whichever way.
 
     >>> size_of(Span(Fraction(-3), Fraction(1)))
-    Span(low=Fraction(0, 1), high=Fraction(3, 1))
+    Span(low=Fraction(0, 1), high=Fraction(3, 1), left_out=False)
     """
     low, high = span.low, span.high
     if low is not None and low >= 0:

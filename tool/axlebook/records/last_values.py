@@ -1,0 +1,86 @@
+"""Which values still tell the condition: the last at each position, until it was read again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import TYPE_CHECKING
+
+from .book import Book
+from .engine import Engine
+from .forms import parse_position
+from .plan import build_plan
+from .reading import Reading
+
+if TYPE_CHECKING:
+    from .condition import Value
+
+WHOLE = frozenset({"worst", "all round"})  # these stand for every position
+EVERY, MANY = "every position", "many positions"
+Spot = tuple[str, object]
+
+
+def last_of_each(values: list[Value], full: int | None, by_plane: bool) -> list[Value]:
+    """The values that no later day read again, of values in order of date.
+
+    What was read at some positions says nothing of the others, so each position keeps its own, and each plane where
+    planes are told apart. The worst, or a tape all round, stands for every position; it is read again by such a one,
+    or by `full` positions on one day. What the card is not sure of takes the place of nothing that is sure. A value of
+    a month may be the last of it.
+    """
+    sure = _read_last((value for value in values if not value.doubtful), full, by_plane)
+    told = _read_last(values, full, by_plane)
+    return [value for value in values if not _read_again(value, told if value.doubtful else sure, by_plane)]
+
+
+def _read_last(values: Iterable[Value], full: int | None, by_plane: bool) -> dict[Spot, date]:
+    """The last day on which each position of each plane was read; and as a whole, and in so many positions."""
+    last: dict[Spot, date] = {}
+    spots: dict[tuple[str, date], set[object]] = {}
+    for value in values:
+        day, plane = value.day.first or date.min, value.where if by_plane else ""
+        last[plane, _spot(value)] = day
+        if value.position in WHOLE:
+            last[plane, EVERY] = day
+        else:
+            spots.setdefault((plane, day), set()).add(_spot(value))
+    if full is not None:
+        last |= {(plane, MANY): day for (plane, day), read in spots.items() if len(read) >= full}
+    return last
+
+
+def _spot(value: Value) -> object:
+    return parse_position(value.position) or value.position
+
+
+def _read_again(value: Value, last: dict[Spot, date], by_plane: bool) -> bool:
+    """Whether its position, or the whole of it, was certainly read on a later day."""
+    plane = value.where if by_plane else ""
+    until = value.day.last or date.min
+    over = (_spot(value), EVERY, MANY) if value.position in WHOLE else (_spot(value), EVERY)
+    return any(last.get((plane, one), date.min) > until for one in over)
+
+
+def told_by_plane(book: Book, engine: Engine, quantity: str, found: Iterable[Reading]) -> bool:
+    """Whether planes of a quantity are told apart: a reading names its own, or a limit is for one of them.
+
+    Elsewhere the plane of a gauge is that of something else it measures: a flange is as high by either gauge.
+    """
+    if any(reading.where for reading in found):
+        return True
+    words = book.vocabulary.derived.values()
+    names = (quantity, *(word.name for word in words if quantity in word.comes_from))
+    return any(limit.where for name in names for limit in book.limits_on(engine, name))
+
+
+def full_reading(book: Book, quantity: str) -> int | None:
+    """How many positions a full reading has by the plans on file; None where none asks for several."""
+    known: dict[str, int] | None = book.__dict__.get("_full_readings")
+    if known is None:
+        known = book.__dict__["_full_readings"] = {}
+        for plan in map(build_plan, book.of_kind("plan")):
+            for ask in plan.asks:
+                if len(ask.positions) > 1:
+                    needed = plan.positions_needed(ask)
+                    known[ask.what] = min(known.get(ask.what, needed), needed)
+    return known.get(quantity)
