@@ -15,11 +15,18 @@ FEW = 300  # names that can all be compared in no time
 MOST = 50  # of more, so many that differ in the fewest places
 
 
+def begun(book: Book) -> list[Session]:
+    """All records, drafts too, of what had begun by the day the book is read at: a later one is not yet there."""
+    return [s for s in book.sessions if s.day.first is None or s.day.first <= book.as_of]
+
+
 def every_reading(book: Book) -> list[Reading]:
-    """All readings of all dates, listed once a run."""
+    """All readings taken by the day the book is read at, those of drafts too, listed once a run."""
     found: list[Reading] | None = book.__dict__.get("_every_reading")
     if found is None:
-        found = book.__dict__["_every_reading"] = [r for s in book.sessions for r in s.readings]
+        read = (r for s in begun(book) for r in s.readings)
+        found = [r for r in read if r.day.first is None or r.day.first <= book.as_of]
+        book.__dict__["_every_reading"] = found
     return found
 
 

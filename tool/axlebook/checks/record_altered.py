@@ -2,7 +2,8 @@
 
 What is judged: the first committed text of an inspection, tire work, a turning, a mounting, a defect, a correction or a
 waiver that bears no signature yet, against its text now. Only what was said and is said otherwise, or no more, counts;
-what was added is no alteration. Nobody is blamed: an unsigned record is open, so this is a note, for whoever signs.
+what was added is no alteration, nor what closes a defect: its disposition, repair and approval. Nobody is blamed: an
+unsigned record is open, so this is a note, for whoever signs.
 
 What to do: look at what was there before (`git log -p PATH` shows it). Where the first text was right, put it back;
 then sign the record, which closes it.

@@ -17,7 +17,7 @@ from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.reading import Observation, Reading
 
-from ._records import title
+from ._records import begun, title
 from ._things import Things
 
 ID = "wrong-thing"
@@ -27,7 +27,7 @@ def check(book: Book) -> Iterator[Finding]:
     """Tell every reading and sighting of what the thing named cannot have."""
     things = Things(book)
     known: dict[tuple[str, str, str], str | None] = {}
-    for session in book.sessions:
+    for session in begun(book):
         engine = session.engine
         for reading in session.readings:
             key = (reading.quantity, reading.place or reading.part, engine)

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 Tree = Mapping[str, Any]
 NOT_OURS = "not of this book"
 SHORT = 10  # signs of a hash that a person compares
-_LIVES_ON = ("/disposition", "/closed_on", "/repair", "/approved")  # what closes a defect that was signed when found
+_LIVES_ON = ("/disposition", "/closed_on", "/repair", "/approved")  # what closes a defect: told after it was found
 
 
 class Commit(NamedTuple):
@@ -172,18 +172,28 @@ def edit_after_signing(life: Life) -> Edit | None:
 def _held_against(signed: Tree, now: Tree | None) -> tuple[Change, ...]:
     if now is None:
         return (Change("", "", ""),)
-    lives_on = _LIVES_ON if signed.get("kind") == "defect" else ()
-    return tuple(c for c in changes(signed, now) if not c.pointer.startswith(lives_on))
+    return tuple(c for c in changes(signed, now) if not _lives_on(signed, c))
+
+
+def _lives_on(first: Tree, change: Change) -> bool:
+    """Whether a change is of what closes a defect, which is no part of what was found."""
+    return first.get("kind") == "defect" and change.pointer.startswith(_LIVES_ON)
 
 
 def altered_values(life: Life) -> Edit | None:
-    """What an unsigned record said when it was entered and says no more; what was only added is no alteration."""
+    """What an unsigned record said when it was entered and says no more.
+
+    What was only added is no alteration, nor what closes a defect.
+    """
     first, last = life.versions[0], life.versions[-1]
     if life.gone or first.tree is None or last.tree is None or signed_version(life) is not None:
         return None
-    found = tuple(change for change in changes(first.tree, last.tree) if change.was)
+    found = _said_no_more(first.tree, last.tree)
     if not found:
         return None
-    later = (v for v in life.versions[1:] if v.tree is not None)
-    edited = next(v for v in later if any(c.was for c in changes(first.tree, v.tree)))
+    edited = next(v for v in life.versions[1:] if v.tree is not None and _said_no_more(first.tree, v.tree))
     return Edit(first, edited, found)
+
+
+def _said_no_more(first: Tree, now: Tree) -> tuple[Change, ...]:
+    return tuple(c for c in changes(first, now) if c.was and not _lives_on(first, c))
