@@ -313,6 +313,7 @@ reason: read again
     head, _, row = out[out.rindex("\n", 0, out.index("Approved by")) :].split("\n")[1:4]
     told = dict(zip(head.split("|"), row.split("|"), strict=True))
     assert (told[" By "].strip(), told[" Approved by "].strip()) == ("v1", "")
+    assert told[" Record "].strip().endswith("flange thickness worst")  # as history has it, and no pointer
 
 
 def test_a_tag_that_says_no_restriction_is_told_so(tmp_path: Path) -> None:

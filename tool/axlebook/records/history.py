@@ -178,10 +178,10 @@ def _correction_words(book: Book, plain: Plain) -> str:
     if fields.yes(tree, "withdraws"):
         return f"withdraws {record}: {reason}"
     at, was, now = (fields.text(tree, key) for key in ("at", "was", "is"))
-    return f"in {record}, {_corrected_place(book, record, at)}: was {was}, is {now}: {reason}"
+    return f"in {record}, {corrected_place(book, record, at)}: was {was}, is {now}: {reason}"
 
 
-def _corrected_place(book: Book, record: str, at: str) -> str:
+def corrected_place(book: Book, record: str, at: str) -> str:
     """What a pointer points at, in words; the pointer's own steps where that cannot be told."""
     steps = at.strip("/").split("/")
     session = book.session_by_id.get(record)

@@ -9,6 +9,7 @@ from axlebook.findings import Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.engine import Engine
+from axlebook.records.history import corrected_place
 from axlebook.records.instrument import Instrument
 from axlebook.records.plain import Plain
 from axlebook.records.session import Session
@@ -109,7 +110,7 @@ def waivers_part(book: Book, engine: str, first: date) -> Part:
     tables = (
         Listed("Waivers", head, tuple(told)),
         listed("Corrections", ("Day", "Record", "Was", "Is", "Why", "By", "Approved by"),
-               [_correction(one, failed.get(one.id, "")) for one in made]),
+               [_correction(book, one, failed.get(one.id, "")) for one in made]),
     )  # fmt: skip
     notes = tuple(Item(f"Made after this day, and not counted here: {one.id}.") for one in later)
     return Part("waivers", "Waivers and corrections", notes, tuple(t for t in tables if t.rows),
@@ -141,10 +142,11 @@ def _waiver(waiver: Plain, day: date, idle: str) -> tuple[Cells, Verdict | None]
     return (waiver.id, about, fields.text(tree, "reason"), approved, until), Verdict.OUTSIDE if ran_out else None
 
 
-def _correction(one: Plain, failed: str) -> Cells:
-    tree = one.tree
+def _correction(book: Book, one: Plain, failed: str) -> Cells:
+    tree, record = one.tree, fields.text(one.tree, "record")
     now = "the whole record is withdrawn" if fields.yes(tree, "withdraws") else fields.text(tree, "is")
-    at = f"{fields.text(tree, 'record')} {fields.text(tree, 'at')}".strip()
+    place = corrected_place(book, record, fields.text(tree, "at"))
+    at = f"{record}: {place}" if place else record
     took = f" (took no effect: {failed})" if failed else ""
     by, approved = people(fields.texts(tree, "by")), fields.text(tree, "approved_by")
     return (fields.text(tree, "corrected_on"), at, fields.text(tree, "was"), f"{now}{took}",
