@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from axlebook.records.book import Book, end_of
+from axlebook.records.book import Book
 from axlebook.records.forms import parse_place
 from axlebook.records.reading import Reading
 
@@ -76,12 +76,5 @@ class Things:
 
     def wrong_that_day(self, quantity: str, reading: Reading) -> str | None:
         """Why the tire that stood at the reading's place on its day cannot have the quantity."""
-        spot, day, standing = parse_place(reading.place), reading.day.first, self.book.standing
-        if spot is None or day is None:
-            return None
-        line = standing.line_at(reading.source.engine, spot.axle, day)
-        wheelset = self.book.wheelsets.get(line.wheelset) if line else None
-        if line is None or wheelset is None:
-            return None
-        center = standing.center_on(wheelset.id, end_of(line.a_end, wheelset, spot.side), day)
-        return self._flange(quantity, standing.tire_on(center, day))
+        thing = self.book.thing_of("tire", reading)
+        return self._flange(quantity, thing.id) if thing else None

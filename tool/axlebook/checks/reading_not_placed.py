@@ -3,11 +3,13 @@
 What is judged: everything read or seen at a place of an engine, against what stood there that day. It is kept, and
 said here, where the day is not known, where no wheelset stood at that place that day, where the engine's line does
 not say on which side the stamped end of a truck wheelset stood (`a_end`), or where no record tells which tire or
-center was on that side.
+center was on that side. Likewise where one wheelset or tire made way for another on that day, or in the month that
+alone is known: which of the two was read is told by `when: before` or `when: after`, or by the part, never by the order
+of lines.
 
 What to do: add what is missing: the day as near as it is known, the line of the engine with its dates, `a_end: left`
-or `right`, or a `tire-found` for the tire that is on. A reading by part (`part: t-4471`, `part: tw-1 A`) needs none of
-these.
+or `right`, a `tire-found` for the tire that is on, `when` on the day of a change. A reading by part (`part: t-4471`,
+`part: tw-1 A`) needs none of these.
 
 Source: the dated lines of the engine's record, and the tire work.
 """
@@ -15,10 +17,10 @@ Source: the dated lines of the engine's record, and the tire work.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
+from axlebook.records.dates import Day
 from axlebook.records.reading import Observation, Reading
 
 ID = "reading-not-placed"
@@ -32,18 +34,19 @@ NEXT = {
     NO_END: "Write `a_end: left` or `a_end: right` in the engine's line.",
     NO_TIRE: "Write a `tire-found` for the tire that is on.",
 }
+NEXT_WHICH = "Name the one that was read with `part:`, or write `when: before` or `when: after`."
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every reading and sighting that belongs to no part on record."""
     everything: list[Reading | Observation] = [*book.readings, *(o for o in book.observations if o.answer == "seen")]
-    known: dict[tuple[str, str, str, date | None], str] = {}  # many readings share place and day
+    known: dict[tuple[str, str, str, str, Day], str] = {}  # many readings share place and day
     for one in everything:
         name = one.quantity if isinstance(one, Reading) else one.looked_for
         word = book.vocabulary.find_word(name)
         if not one.place or word is None:
             continue
-        key = (word.of, one.place, one.source.engine, one.day.first)
+        key = (word.of, one.place, one.source.record, str(one.tree.get("when")), one.day)
         cause = known.get(key)
         if cause is None:
             cause = known[key] = "" if book.thing_of(word.of, one) else _why(book, word.of, one)
@@ -56,7 +59,7 @@ def check(book: Book) -> Iterator[Finding]:
                 one.at.below("place"),
                 f"{one.named}, {word.title}: kept, and NOT judged: {cause}.",
                 source=one.source.path,
-                next=NEXT[cause],
+                next=NEXT.get(cause, NEXT_WHICH),
                 quantity=name,
                 where=one.pointer,
                 cause=cause,
@@ -70,7 +73,11 @@ def _why(book: Book, of: str, one: Reading | Observation) -> str:
         return ""
     if one.day.first is None:
         return NO_DAY
-    line = book.standing.line_at(one.source.engine, place, one.day.first)
+    can = book.could_be(of, one)
+    if len(can) > 1:
+        which = " and ".join(thing.name for thing in can)
+        return f"{which} can both have been there, {one.day.text}, and which of them was read is not told"
+    line = book.line_read_at(one)
     if line is None:
         return NOBODY
     wheelset = book.wheelsets.get(line.wheelset)

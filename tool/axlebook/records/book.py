@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
-from typing import NamedTuple
 
 from axlebook.findings import Place, Problem
 from axlebook.limits import Adoption, Limit, LimitSet, sets_in_force
@@ -16,10 +15,12 @@ from . import fields
 from .attached import Attached, Cited
 from .corrections import Correction
 from .counters import ServiceCalendar
-from .engine import Engine, role_of
+from .dates import Day
+from .engine import Engine, Line, role_of
 from .entered import Entered
 from .instrument import Instrument
 from .ledger import Ledger
+from .placing import Asked, Thing, end_of, lines_meant, side_of, things_at, things_on
 from .plain import Plain
 from .reading import Observation, Reading
 from .service import Service
@@ -28,19 +29,6 @@ from .standing import Standing, build_standing
 from .tire import Tire
 from .vocabulary import Vocabulary
 from .wheelset import Center, Wheelset
-
-
-class Thing(NamedTuple):
-    """What a reading is of, by identity: a tire, one end of a wheelset, a center, a wheelset, a place on an engine."""
-
-    kind: str  # tire, end, center, wheelset, engine
-    id: str
-    side: str = ""
-
-    @property
-    def name(self) -> str:
-        """Id and side as one text."""
-        return f"{self.id} {self.side}".strip()
 
 
 @dataclass(frozen=True)
@@ -143,22 +131,31 @@ class Book:
         """What a reading or observation is of; None where the records do not tell."""
         if record.part:
             return self._thing_by_part(of, record)
-        day = record.day.first
         if of == "engine":
             return Thing("engine", record.source.engine, record.place)
-        if day is None:
-            return None
-        place, _, side = record.place.partition(" ")
-        line = self.standing.line_at(record.source.engine, place, day)
-        if line is None or line.wheelset not in self.wheelsets:
-            return None
-        return self._thing_on(
-            of, self.wheelsets[line.wheelset], end_of(line.a_end, self.wheelsets[line.wheelset], side), day
-        )
+        found = self.could_be(of, record)
+        return found[0] if len(found) == 1 else None
+
+    def could_be(self, of: str, record: Reading | Observation) -> list[Thing]:
+        """Everything that a reading or observation at a place can be of: more than one where nothing decides."""
+        if record.day.first is None:
+            return []
+        return things_at(self.standing, self.wheelsets, record.source.engine, record.place, self._asked(of, record))
+
+    def line_read_at(self, record: Reading | Observation) -> Line | None:
+        """A dated line of the place that a reading or observation names, on its day; None where nobody stood there."""
+        at = record.place.partition(" ")[0]
+        return next(iter(lines_meant(self.standing, record.source.engine, at, self._asked("wheelset", record))), None)
+
+    def _asked(self, of: str, record: Reading | Observation) -> Asked:
+        session = self.session_by_id.get(record.source.record)
+        when = "" if record.source.kind == "turning" else _when(record)  # else of the turning
+        return Asked(of, record.day, when, frozenset(_touched(session)) if session else frozenset())
 
     def _thing_once(self, of: str, record: Reading | Observation) -> Thing | None:
-        """The same, looked up once for all that was read and seen at one place on one day."""
-        key = (of, record.part, record.place, record.source.engine, record.day.first)
+        """The same, looked up once for all that was read and seen at one place at one time."""
+        source = record.source
+        key = (of, record.part, record.place, source.record, record.day, _when(record))
         try:
             return self._things[key]
         except KeyError:
@@ -166,21 +163,8 @@ class Book:
             return found
 
     @cached_property
-    def _things(self) -> dict[tuple[str, str, str, str, date | None], Thing | None]:
+    def _things(self) -> dict[tuple[str, str, str, str, Day, str], Thing | None]:
         return {}
-
-    def _thing_on(self, of: str, wheelset: Wheelset, end: str, day: date) -> Thing | None:
-        if of == "wheelset":
-            return Thing("wheelset", wheelset.id)
-        if of == "end":
-            return Thing("end", wheelset.id, end)
-        center = self.standing.center_on(wheelset.id, end, day) if end else ""
-        if of == "center":
-            return Thing("center", center) if center else Thing("end", wheelset.id, end) if end else None
-        tire = self.standing.tire_on(center, day) if center else ""
-        if tire:
-            return Thing("tire", tire)
-        return Thing("end", wheelset.id, end) if end and of == "wheel" else None
 
     def _thing_by_part(self, of: str, record: Reading | Observation) -> Thing | None:
         id, _, side = record.part.partition(" ")
@@ -193,7 +177,8 @@ class Book:
                 return Thing("wheelset", id)
             if of == "end" or not side or record.day.first is None:
                 return Thing("end", id, side) if side else None
-            return self._thing_on(of, self.wheelsets[id], side, record.day.first)
+            found = things_on(self.standing, self.wheelsets[id], side, self._asked(of, record))
+            return found[0] if len(found) == 1 else None
         return Thing("engine", id, side) if id in self.engines else None
 
     @cached_property
@@ -302,21 +287,8 @@ class Book:
         return Place(self.paths.get(id, "ledger.yaml"))
 
 
-def end_of(a_end: str, wheelset: Wheelset, side: str) -> str:
-    """The end of a wheelset that a side of the engine is; '' where the dated line does not say."""
-    if wheelset.driver or side in ("A", "B", ""):
-        return side
-    if a_end not in ("left", "right"):
-        return ""
-    return "A" if side == a_end else "B"
-
-
-def side_of(a_end: str, wheelset: Wheelset, end: str) -> str:
-    """The side of the engine that an end of a wheelset is on; the end's own name where not told."""
-    if wheelset.driver or a_end not in ("left", "right"):
-        return end
-    other = "right" if a_end == "left" else "left"
-    return a_end if end == "A" else other
+def _when(record: Reading | Observation) -> str:
+    return record.when if isinstance(record, Reading) else fields.text(record.tree, "when")
 
 
 def _touched(session: Session) -> Iterator[str]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
+from .dates import Day
 from .engine import Engine, Line
 from .session import Session
 from .wheelset import Center, Wheelset
@@ -26,6 +27,8 @@ class Spell(NamedTuple):
     start: date | None
     until: date | None
     by: str  # the record that began it
+    begun: date | None = None  # the last day it can have begun on, where only the month or year is known
+    over: date | None = None  # the last day it can have ended on, likewise
 
 
 def _covers(start: date | None, until: date | None, day: date) -> bool:
@@ -44,12 +47,9 @@ class Standing(NamedTuple):
     centers_of: dict[str, list[tuple[str, Spell]]]  # tire -> (center, spell)
 
     def line_at(self, engine: str, place: str, day: date) -> Line | None:
-        """The line of the wheelset at a place of an engine on a day."""
-        found = self.lines.get((engine, place), ())
-        for line in found:
-            if _line_covers(line, day):
-                return line
-        return None
+        """The line of the wheelset at a place of an engine on a day; of a change, the one that came."""
+        found = [line for line in self.lines.get((engine, place), ()) if _line_covers(line, day)]
+        return max(found, key=lambda line: (line.start.first or date.min, line.wheelset), default=None)
 
     def standing_lines(self, engine: Engine, day: date) -> list[Line]:
         """The lines of an engine that hold on a day, in walking order of the record."""
@@ -129,10 +129,10 @@ def build_standing(engines: Iterable[Engine], wheelsets: Iterable[Wheelset], ses
     return Standing(lines, lines_of, centers, sides_of, tires, centers_of)
 
 
-def _close(spells: list[Spell], day: date | None, what: str = "") -> None:
+def _close(spells: list[Spell], day: Day, what: str = "") -> None:
     for index, spell in enumerate(spells):
         if spell.until is None and (not what or spell.what == what):
-            spells[index] = spell._replace(until=day)
+            spells[index] = spell._replace(until=day.first, over=day.last)
 
 
 def _centers(first: list[Center], mountings: list[Session]) -> dict[tuple[str, str], list[Spell]]:
@@ -141,28 +141,27 @@ def _centers(first: list[Center], mountings: list[Session]) -> dict[tuple[str, s
         found[center.wheelset, center.first_side].append(Spell(center.id, None, None, center.wheelset))
     for mounting in mountings:
         pressed, wheelset = mounting.center, str(mounting.tree.get("wheelset", ""))
-        day = mounting.day.first
+        day = mounting.day
         if mounting.tree["work"] in ("pressed on", "pressed off"):
             for spells in found.values():
                 _close(spells, day, pressed)
         if mounting.tree["work"] in ("pressed on", "found") and (side := str(mounting.tree.get("side", ""))):
             _close(found[wheelset, side], day)
-            found[wheelset, side].append(Spell(pressed, day, None, mounting.id))
+            found[wheelset, side].append(Spell(pressed, day.first, None, mounting.id, day.last))
     return found
 
 
 def _tires(work: list[Session]) -> dict[str, list[Spell]]:
     found: dict[str, list[Spell]] = defaultdict(list)
     for session in sorted(work, key=lambda s: (s.day.first or date.min, s.kind == "tire-applied", s.id)):
-        spells, day = found[session.center], session.day.first
+        spells, day = found[session.center], session.day
         if session.kind == "tire-removed":
             if not any(spell.what == session.tire for spell in spells):
                 spells.append(Spell(session.tire, None, None, session.id))
             _close(spells, day, session.tire)
             continue
-        start = day if session.kind == "tire-applied" else None
-        if session.kind == "tire-found" and spells:
-            start = day
         _close(spells, day)
-        spells.append(Spell(session.tire, start, None, session.id))
+        known = session.kind == "tire-applied" or bool(spells)  # the first that is found was there before all else
+        start, begun = (day.first, day.last) if known else (None, None)
+        spells.append(Spell(session.tire, start, None, session.id, begun))
     return found
