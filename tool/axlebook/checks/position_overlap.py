@@ -17,7 +17,7 @@ from itertools import combinations
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
-from axlebook.records.engine import Line
+from axlebook.records.engine import Line, held_together
 from axlebook.records.session import Session
 
 ID = "position-overlap"
@@ -27,14 +27,14 @@ def check(book: Book) -> Iterator[Finding]:
     """Tell every place that two things fill at once, and everything that stands at two places."""
     for (engine, at), lines in book.standing.lines.items():
         for first, second in combinations(lines, 2):
-            if _overlap(first, second):
+            if held_together(first, second):
                 same = first.wheelset == second.wheelset
                 who = f"{first.wheelset} stands twice" if same else f"{first.wheelset} and {second.wheelset} both stand"
                 words = f"{who} at {at} of {engine} {_since(first, second)}."
                 yield _finding(f"{engine} {at}", second.place, words, _apart(first, second))
     for wheelset, lines in book.standing.lines_of.items():
         for first, second in combinations(lines, 2):
-            if (first.engine, first.at) != (second.engine, second.at) and _overlap(first, second):
+            if (first.engine, first.at) != (second.engine, second.at) and held_together(first, second):
                 where = f"{first.engine} {first.at} and {second.engine} {second.at}"
                 words = f"{wheelset} stands at two places, {where}, {_since(first, second)}."
                 yield _finding(wheelset, second.place, words, f"{where}, {_apart(first, second)}")
@@ -42,18 +42,9 @@ def check(book: Book) -> Iterator[Finding]:
     yield from _centers(book)
 
 
-def _overlap(first: Line, second: Line) -> bool:
-    """Whether both certainly held on one day, the day of a change left out."""
-    begins = [line.start.last for line in (first, second)]
-    ends = [line.until.first for line in (first, second) if line.until is not None]
-    known = [day for day in begins if day is not None]
-    if len(known) < 2 or None in ends:
-        return False
-    return all(end is not None and max(known) < end for end in ends)
-
-
 def _since(first: Line, second: Line) -> str:
-    return f"from {max(first.start.text, second.start.text)}"
+    known = [line.start.text for line in (first, second) if line.start.first is not None]
+    return f"from {max(known)}" if known else "now"
 
 
 def _apart(first: Line, second: Line) -> str:

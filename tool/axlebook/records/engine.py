@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -80,3 +81,24 @@ def build_engine(id: str, path: str, tree: fields.Tree) -> Engine:
         lines,
         tree,
     )
+
+
+def held_together(first: Line, second: Line) -> bool:
+    """Whether both certainly held on one day, the day of a change left out."""
+    begins = [_begun(line) for line in (first, second)]
+    ends = [_ended(line) for line in (first, second)]
+    return all(begin is not None and end is not None and begin < end for begin in begins for end in ends)
+
+
+def _begun(line: Line) -> date | None:
+    """The latest day on which it can have begun; of an unknown one, the eve of its end, or the last of all days."""
+    if line.start.last is not None:
+        return line.start.last
+    if line.until is None:
+        return date.max - timedelta(days=1)
+    day = line.until.exact
+    return day - timedelta(days=1) if day is not None and day > date.min else None
+
+
+def _ended(line: Line) -> date | None:
+    return line.until.first if line.until is not None else date.max
