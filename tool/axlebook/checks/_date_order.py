@@ -60,7 +60,7 @@ def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
             if trouble is Trouble.BEFORE and placed.place not in told and not is_old_card(session):
                 told.add(placed.place)
                 words = (
-                    f"{placed.named} was read on {placed.day.text}, before any wheelset stood there by its dated lines."
+                    f"{placed.named} was read on {placed.day.text}: no wheelset stood there then by its dated lines."
                 )
                 yield Told(placed.at.below("place"), placed.named, words)
         yield from _inside(book, session)

@@ -25,6 +25,8 @@ FEW = 3
 NO_GIT = "Not under version control: when it was entered is not known"
 OF_SOMETHING_ELSE = "ledger.yaml says that this repository has another history: when it was entered is not known"
 
+LAST = {"altered": 1, "deleted": 2}  # of one day: what became of a record after what it tells
+
 
 class Event(NamedTuple):
     """One thing that happened."""
@@ -60,7 +62,7 @@ def history_of(book: Book, id: str) -> History | None:
     told = list(_events(book, id))
     involved = dict.fromkeys([id, *(event.record for event in told)])
     told += [event for record in involved for event in _alterations(book, record)]
-    ordered = sorted(told, key=lambda event: (event.day.first or date.min, event.what == "altered", event.record))
+    ordered = sorted(told, key=lambda event: (event.day.first or date.min, LAST.get(event.what, 0), event.record))
     return History(id, kind, _title(book, id), tuple(positions_of(book, id)), tuple(ordered), _unknown(book))
 
 
