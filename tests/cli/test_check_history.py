@@ -102,3 +102,57 @@ def test_sarif_and_annotations_come_from_the_command(ledger: Path) -> None:
     told = call("check", "ledger", "--format", "github", at=ledger.parent)
     assert told.code == 1
     assert f"::error file=ledger/{AT},line=12,col=14,title=signed-record-edited::" in told.out
+
+
+NEXT = {"shallow": "git fetch --unshallow", "partial": "Look at a whole clone"}
+
+
+@pytest.mark.parametrize("command", [["check"], ["check", "--all"], ["check", "inspections"], ["status"],
+                                     ["check", "--format", "github"], ["check", "--at", "HEAD"]],
+                         ids=" ".join)  # fmt: skip
+@pytest.mark.parametrize(("how", "option"), [("shallow", "--depth=1"), ("partial", "--filter=blob:none")])
+def test_a_clone_that_lacks_a_part_of_the_history_says_so_first(
+    ledger: Path, tmp_path: Path, how: str, option: str, command: list[str]
+) -> None:
+    git(tmp_path, "config", "uploadpack.allowFilter", "true")
+    git(tmp_path, "clone", "--quiet", option, tmp_path.as_uri(), how)
+    called = call(*command, at=tmp_path / how / "ledger")
+    assert called.code == 0
+    told = " ".join(called.out.split())
+    assert "Not looked at: the whole history" in told
+    assert NEXT[how] in told
+
+
+def test_the_annual_summary_of_a_shallow_clone_says_so_too(ledger: Path, tmp_path: Path) -> None:
+    git(tmp_path, "clone", "--quiet", "--depth=1", tmp_path.as_uri(), "shallow")
+    told = call("annual", "e-1", "2026", "--format", "markdown", at=tmp_path / "shallow" / "ledger").out
+    assert "not all of the history could be looked at: this clone is shallow" in told
+
+
+def test_grafts_and_replaced_commits_hide_nothing(ledger: Path) -> None:
+    top = ledger.parent
+    (top / ".git" / "info").mkdir(exist_ok=True)
+    (top / ".git" / "info" / "grafts").write_text(git(top, "rev-parse", "HEAD") + "\n")
+    assert "signed-record-edited" in checks(ledger)
+
+
+def test_where_git_is_not_on_the_path_it_says_that_no_history_was_looked_at(
+    ledger: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PATH", str(ledger))
+    told = " ".join(call("check", at=ledger).out.split())
+    assert "Not looked at: the whole history; the program git is not installed." in told
+
+
+def test_strictly_a_cut_history_is_not_let_pass(ledger: Path, tmp_path: Path) -> None:
+    git(tmp_path, "clone", "--quiet", "--depth=1", tmp_path.as_uri(), "shallow")
+    assert "history-cut" in checks(tmp_path / "shallow" / "ledger")
+
+
+@pytest.mark.parametrize("arguments", [["check"], ["status"], ["check", "--no-history"]], ids=" ".join)
+def test_a_whole_history_and_a_plain_folder_say_nothing_of_it(
+    ledger: Path, tmp_path: Path, arguments: list[str]
+) -> None:
+    assert "Not looked at" not in call(*arguments, at=ledger).out
+    plain = small_ledger(tmp_path / "plain")
+    assert "Not looked at" not in call("check", at=plain).out

@@ -165,6 +165,7 @@ NAMES = (
     "attachment_missing",
     "attachment_altered",
     "attachment_large",
+    "history_cut",
     "signed_record_edited",
     "record_altered",
     "record_deleted",

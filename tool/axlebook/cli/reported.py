@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from axlebook.reports.first_steps import first_step
+from axlebook.reports.unread import unseen
 from axlebook.reports.view import NOTHING_COUNTED, Day, Report, Revision, within_paths
 from axlebook.run import Beside, Outcome, beside_commit, beside_folder, count, run_commit, run_folder
 from axlebook.sources.names import Entry
@@ -58,6 +59,7 @@ def report_of(command: str, outcome: Outcome, found: Opened, asked: date | None,
         found.only,
         "" if found.only else first_step(book, shown),
         standing(found) if with_git else Revision(),
+        unseen(book.entered),
     )
 
 

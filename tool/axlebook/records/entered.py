@@ -81,15 +81,23 @@ class Tag(NamedTuple):
     signature: bool = False  # one is there; it was not verified
 
 
+class Cut(NamedTuple):
+    """What keeps a history that is there from being seen whole."""
+
+    why: str
+    next: str
+
+
 @dataclass(frozen=True)
 class Entered:
-    """All that the history tells; `reason` says why nothing is known where there is none."""
+    """All that the history tells; `reason` says why nothing is known where there is none, `cut` why not all of it."""
 
     lives: Mapping[str, Life] = field(default_factory=dict)
     tags: tuple[Tag, ...] = ()
     shallow: bool = False
     begun_in: str = ""  # the commit that brought `ledger.yaml`: what came with it may have been kept long before
     reason: str = ""
+    cut: Cut | None = None
 
     def entered(self, id: str) -> Commit | None:
         """The commit that brought a record; None where that is not known."""

@@ -37,6 +37,7 @@ def render_github(report: Report, *, beside: str = "") -> str:
         for level in LEVELS
         if (beyond := len(_of(found, level)) - MOST) > 0
     ]
+    lines += [clean(report.unseen)] if report.unseen else []
     head = f"axlebook check: {report.day.words}{counts_words(report.counts)}"
     return "".join(f"{line}\n" for line in [*lines, head, WHO_DECIDES])
 

@@ -15,7 +15,7 @@ from .page import Look, Page, Paragraph, Piece, joined, paragraph
 from .plan_text import plan_lines
 from .plan_view import PlanAxle, plan
 from .text import SYMBOLS, first, flat, sentence
-from .unread import unread_lines
+from .unread import unread_lines, unseen_lines
 from .view import WHO_DECIDES, Report
 
 TREND = "A trend is the median of past wear at the worst place; ranges, limits and plots: axlebook wear."
@@ -45,6 +45,7 @@ def render_condition(
     if report.first_step:
         lines += page.lines([paragraph(f"First: {report.first_step}", hang=7)])
     lines += page.lines(unread_lines(unread, whole=whole))
+    lines += page.lines(unseen_lines(report.unseen, look.symbol(SYMBOLS[Verdict.NOT_ASSESSED][0])))
     for engine in found:
         mine = [one for one in held if one.engine == engine.engine]
         coming = due.get(engine.engine, [])

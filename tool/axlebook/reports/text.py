@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from axlebook.checks.history_cut import ID as CUT
 from axlebook.findings import Finding, Severity, Verdict
 
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
-from .unread import unread_lines
+from .unread import unread_lines, unseen_lines
 from .view import WHO_DECIDES, Cause, Report
 
 SYMBOLS = {
@@ -28,8 +29,10 @@ def render_report(report: Report, look: Look, *, whole: bool, beside: str = "") 
     """The text of a report, at most 24 lines unless `whole`; `beside` stands before every path."""
     page = Page(look)
     unread = unread_lines(report.findings, whole=whole, beside=beside)
-    head = page.lines([*_head(report), *unread])
-    told, grouped_by = report.told_singly, report.causes
+    unseen = unseen_lines(report.unseen, look.symbol(SYMBOLS[Verdict.NOT_ASSESSED][0]))
+    head = page.lines([*_head(report), *unread, *unseen])
+    told = report.told_singly
+    grouped_by = [cause for cause in report.causes if not (unseen and cause.first.check == CUT)]  # told in the head
     room = None if whole else SHORT
     singly = _tried((page.lines(_finding(finding, look, beside, whole=whole)) for finding in told), room)
     causes = _tried((page.lines(_cause(cause, look, beside, whole=whole)) for cause in grouped_by), room)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from axlebook.findings import Finding, Verdict
+from axlebook.records.entered import Entered
 
 from .annual_parts import Item
-from .page import Paragraph, Piece
+from .page import Paragraph, Piece, paragraph
 
 FEW = 3  # files named on a screen
 LINES = 3  # of one file that are named
+UNSEEN = "Not looked at: the whole history"
 NOT_READ, LOST = "Not read", ", so missing from every answer"
 
 
@@ -60,6 +62,16 @@ def unread_lines(findings: Iterable[Finding], *, whole: bool, beside: str = "") 
     words = unread_words(findings, most=0 if whole else FEW, beside=beside)
     head = Piece(f"! {NOT_READ.upper()}", "bold red")
     return [Paragraph((head, Piece(f"{LOST}: {words}")), hang=2)] if words else []
+
+
+def unseen(entered: Entered | None) -> str:
+    """What of the history could not be looked at, and the step that mends it; '' where all was, or nobody asked."""
+    return f"{UNSEEN}; {entered.cut.why}. {entered.cut.next}" if entered and entered.cut else ""
+
+
+def unseen_lines(words: str, sign: str) -> list[Paragraph]:
+    """The same for a screen, marked."""
+    return [paragraph(f"{sign} {words}", hang=2)] if words else []
 
 
 def unread_item(findings: Iterable[Finding]) -> list[Item]:

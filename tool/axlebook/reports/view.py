@@ -62,6 +62,7 @@ class Report(NamedTuple):
     only: tuple[str, ...] = ()  # the paths that were asked for; none: everything
     first_step: str = ""  # what a book that is only begun needs first
     revision: Revision = Revision()
+    unseen: str = ""  # what of the history could not be looked at, and the step that mends it; '' where nothing
 
     @property
     def told_singly(self) -> tuple[Finding, ...]:

@@ -11,12 +11,14 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable, Iterator
+from itertools import chain, islice, repeat
 from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 from axlebook.sources.git_settings import environment, without_the_callers_git
 from axlebook.sources.refusals import Refusal, shown
 
+NOT_INSTALLED = "the program git is not installed"
 _SECONDS = 60  # a config that includes a pipe would hold git for ever
 _LONGEST_REVISION = 200
 _HASH = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?")
@@ -58,6 +60,10 @@ class Blob(NamedTuple):
 
 class GitFailed(Exception):  # noqa: N818 - turned into a reason or a Refusal before it leaves this layer
     """Git is not there, or answered no."""
+
+
+class GitMissing(GitFailed):
+    """The program is not there to be asked."""
 
 
 def state_of(ledger: Path) -> Revision:
@@ -150,14 +156,15 @@ def read_blobs(ledger: Path, hashes: Iterable[str]) -> Iterator[bytes | None]:
     """Yield the content of each hash, in the order asked; None for one that this repository has not got."""
     import tempfile
 
-    repository = _require_repository(ledger)
+    repository, wanted = _require_repository(ledger), list(hashes)
     # A file, not a pipe: git may answer as slowly or as fast as it likes, and neither waits for the other.
     with tempfile.TemporaryFile() as asked:
-        asked.writelines(f"{name}\n".encode("ascii") for name in hashes)
+        asked.writelines(f"{name}\n".encode("ascii") for name in wanted)
         asked.seek(0)
         # GitPython ends the program when `answers` goes: also if nobody asks for the rest.
         answers = execute(repository, ("cat-file", "--batch"), {}, istream=asked, as_process=True)
-        yield from _contents(answers.stdout)
+        # In a partial clone git ends at the first that it may not fetch: of all that follow nothing is known.
+        yield from islice(chain(_contents(answers.stdout), repeat(None)), len(wanted))
 
 
 def names_of_commits(ledger: Path) -> list[str]:
@@ -190,6 +197,11 @@ def find_repository(ledger: Path) -> Repository | None:
 def is_bare(folder: Path) -> bool:
     """Return whether a folder is a repository without a work tree, as git itself tells one."""
     return os.path.isfile(folder / "HEAD") and all(os.path.isdir(folder / name) for name in ("objects", "refs"))
+
+
+def has_commit(repository: Repository) -> bool:
+    """Return whether anything is committed where a repository stands."""
+    return _commit(repository, "HEAD") is not None
 
 
 def _require_repository(ledger: Path) -> Repository:
@@ -241,13 +253,13 @@ def execute(repository: Repository, arguments: tuple[str, ...], settings: dict[s
     try:
         from git import Git, GitCommandNotFound  # slow, and it looks for the program: only where git is asked
     except ImportError:
-        raise GitFailed("the program git is not installed") from None
+        raise GitMissing(NOT_INSTALLED) from None
     told = environment(repository.git_folder, repository.work_tree, settings)
     try:
         with without_the_callers_git():
             return Git(str(repository.top)).execute(["git", "--no-pager", *arguments], env=told, **how)
     except GitCommandNotFound:
-        raise GitFailed("the program git is not installed") from None
+        raise GitMissing(NOT_INSTALLED) from None
 
 
 def _contents(answers: IO[bytes]) -> Iterator[bytes | None]:

@@ -17,9 +17,9 @@ from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
-from axlebook.records.entered import Commit, Entered, Life, Tree, Version
+from axlebook.records.entered import Commit, Cut, Entered, Life, Tree, Version
 from axlebook.sources import names
-from axlebook.sources.git import GitFailed, Repository, ask, find_repository, read_blobs
+from axlebook.sources.git import GitFailed, GitMissing, Repository, ask, find_repository, has_commit, read_blobs
 from axlebook.sources.git_tags import tags_of
 from axlebook.sources.refusals import Refusal
 from axlebook.sources.yaml_text import MAX_BYTES, read_tree
@@ -29,6 +29,16 @@ _HOW = (
     "-z", "-c", "--raw", "--no-abbrev", "--no-renames", "--full-history", "--topo-order", "--reverse",
     "--no-show-signature", "--no-relative", "--encoding=UTF-8", f"-O{os.devnull}", _FORMAT,
 )  # fmt: skip
+_SHALLOW = Cut(
+    "this clone is shallow, and its first commits were not fetched",
+    "Fetch the whole history: git fetch --unshallow (in a workflow, fetch-depth: 0).",
+)
+_PARTIAL = Cut(
+    "this clone was made without older texts (git clone --filter), or has lost them",
+    "Look at a whole clone, made without --filter.",
+)
+_NO_PROGRAM = "Install git, or put it on the PATH."
+_BROKEN = "Ask git what is wrong with this repository: git fsck."
 _UNKNOWN_DAY = date(1970, 1, 1)
 _TreeOf = Callable[[str, bytes], Tree | None]
 
@@ -66,10 +76,25 @@ def read_entered(
         log = ask(repository, "log", *_HOW, "--end-of-options", revision, "--", repository.inside or ".")
         tags = tags_of(repository, revision)
     except GitFailed as error:
-        return Entered(reason=f"not under version control ({error})")
+        return _not_told(repository, error)
     begun, trails = _trails(_events(repository, log, shallow))
-    lives = _lives(ledger, trails, contents, tree_of or (lambda _, content: _tree(content)))
-    return Entered(lives, tags, shallow, begun)
+    drafts, new = _drafts(trails, contents)
+    older = _older_texts(ledger, drafts)
+    lives = _lives(drafts, older, new, contents, tree_of or (lambda _, content: _tree(content)))
+    begins_late = any(event.commit.edge for trail in trails.values() for event in trail.events)
+    cut = _SHALLOW if begins_late else _PARTIAL if None in older.values() else None
+    return Entered(lives, tags, shallow, begun, "", cut)
+
+
+def _not_told(repository: Repository, error: GitFailed) -> Entered:
+    """No history, and why: there is none yet, or git cannot tell it, so that what it would say is not looked at."""
+    try:
+        if not has_commit(repository):
+            return Entered(reason="in a git repository in which nothing is committed yet")
+    except GitFailed:
+        pass  # it answers nothing at all
+    next = _NO_PROGRAM if isinstance(error, GitMissing) else _BROKEN
+    return Entered(reason=f"not under version control ({error})", cut=Cut(str(error) or "git does not tell it", next))
 
 
 # --- what git log says --------------------------------------------------------------------------------------
@@ -143,15 +168,24 @@ class _Draft(NamedTuple):
     taken_by: Commit | None
 
 
-def _lives(
-    ledger: Path, trails: Mapping[str, _Trail], contents: Mapping[str, bytes], tree_of: _TreeOf
-) -> dict[str, Life]:
+def _drafts(trails: Mapping[str, _Trail], contents: Mapping[str, bytes]) -> tuple[dict[str, _Draft], dict[str, bytes]]:
+    """The lives that git tells of, and what stands here and no commit brought, by id."""
     here = {_id(path): path for path in contents}
     bearers = Counter(map(_id, contents))  # of two records with one id nobody can tell whose history it is
     drafts = {id: _draft(trail, here.get(id), contents) for id, trail in trails.items() if bearers[id] < 2}
+    return drafts, {id: contents[path] for id, path in here.items() if id not in trails}
+
+
+def _older_texts(ledger: Path, drafts: Mapping[str, _Draft]) -> dict[str, bytes | None]:
+    """The texts of the records that were changed or are gone, by hash; None for what is not in this clone."""
     wanted = {text for draft in drafts.values() if _told(draft) for _, text in draft.texts if isinstance(text, str)}
-    older = dict(zip(wanted, read_blobs(ledger, wanted), strict=True)) if wanted else {}
-    new = {id: contents[path] for id, path in here.items() if id not in trails}
+    return dict(zip(wanted, read_blobs(ledger, wanted), strict=True)) if wanted else {}
+
+
+def _lives(
+    drafts: Mapping[str, _Draft], older: Mapping[str, bytes | None], new: Mapping[str, bytes],
+    contents: Mapping[str, bytes], tree_of: _TreeOf,
+) -> dict[str, Life]:  # fmt: skip
     return {
         id: Life(
             id, draft.path, tuple(_versions(draft, older, contents, tree_of)), draft.gone, draft.taken_by,

@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 SETTINGS = {
+    "advice.graftFileDeprecated": "false",
     "core.fsmonitor": "false",
     "core.untrackedCache": "false",
     "core.hooksPath": os.devnull,
@@ -36,6 +37,7 @@ _ENVIRONMENT = {
     "GIT_TERMINAL_PROMPT": "0",
     "GIT_OPTIONAL_LOCKS": "0",
     "GIT_NO_REPLACE_OBJECTS": "1",
+    "GIT_GRAFT_FILE": os.devnull,
     "GIT_NO_LAZY_FETCH": "1",
     "GIT_ALLOW_PROTOCOL": "none",
     "GIT_LITERAL_PATHSPECS": "1",
