@@ -91,7 +91,8 @@ def test_outside_git_the_reason_is_told(tmp_path: Path) -> None:
 
 def test_a_repository_without_a_commit_tells_why(tmp_path: Path) -> None:
     git(tmp_path, "init", "--quiet")
-    assert entered(tmp_path).reason.startswith("not under version control (")
+    found = entered(tmp_path)
+    assert (found.reason, found.cut) == ("in a git repository in which nothing is committed yet", None)
 
 
 def test_a_merge_that_says_what_neither_side_said_is_seen(ledger: Path) -> None:

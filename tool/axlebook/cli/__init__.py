@@ -8,6 +8,7 @@ a fault of the records.
 from __future__ import annotations
 
 import contextlib
+import errno
 import gc
 import os
 import sys
@@ -50,6 +51,7 @@ MODULES = {"import": "import_rows"}  # where the name of a command is a word of 
 DEBUG = "AXLEBOOK_DEBUG"
 COULD_NOT_RUN = 2
 AGAIN = "axlebook.again"  # in click's own notes: what gives the option that names the opened ledger again
+FULL = (errno.ENOSPC, errno.EFBIG, errno.EIO)
 UNREAD = (OSError, ValueError, AttributeError)  # nobody is there to read what is said
 OBJECTS = 100_000  # made before garbage is looked for: what a command loads is none
 
@@ -176,6 +178,11 @@ def run(arguments: list[str] | None = None) -> int:
             return 0
         # Who reads us has seen enough (`axlebook check | head`); the interpreter must not complain at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return COULD_NOT_RUN
+    except OSError as fault:
+        if fault.errno not in FULL or fault.filename is not None:
+            return _own_fault(fault)
+        say(f"axlebook: the output cannot be written ({fault.strerror}).")  # click's own words: --help, --version
         return COULD_NOT_RUN
     except Exception as fault:
         return _own_fault(fault)

@@ -67,13 +67,18 @@ def command(
 def _opened(ledger: str | None, others: tuple[str, ...]) -> tuple[Opened, str | None]:
     """The ledger, and the second revision: the first of what follows, unless it is a path that is there."""
     import os
+    from pathlib import Path
+
+    from axlebook.sources.folder import find_ledger
 
     from .opened import Opened, beside, inside, open_ledger
     from .opened_at import find_root, is_bare_ledger
 
-    second = others[0] if others and not ("\0" not in others[0] and os.path.lexists(others[0])) else None
+    bare_here = ledger is None and is_bare_ledger(".") and find_ledger(Path(".")) is None
+    is_path = bool(others) and not bare_here and "\0" not in others[0] and os.path.lexists(others[0])  # HEAD is a file
+    second = others[0] if others and not is_path else None
     paths = others[1:] if second is not None else others
-    if ledger is None or not is_bare_ledger(ledger):
+    if not bare_here and (ledger is None or not is_bare_ledger(ledger)):
         return open_ledger(ledger, paths), second
     root = find_root(ledger, ())
     only = tuple(dict.fromkeys(inside(root, os.path.join(root, path)) for path in paths))

@@ -74,7 +74,8 @@ def _first(root: Path, first: str, standing: Standing, notes: list[str]) -> str 
         plain = first.isprintable() and not first.startswith("-") and 0 < len(first) <= 200
         if not plain or not (standing.shallow or is_hash(first)):
             return resolved(root, first)  # says what is wrong with it
-    notes.append(f"The base {first} is not here{_shallow(standing)}: everything is shown as new.")
+    why = "" if is_hash(first) else " Or no commit, tag or branch has that name: look at how it is written."
+    notes.append(f"The base {first} is not here{_shallow(standing)}: everything is shown as new.{why}")
     return None
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from . import CannotRun
+from .engines import require_read
 
 if TYPE_CHECKING:
     from axlebook.checks._questions import Target
@@ -83,6 +84,7 @@ def read_setting(
     book, now = shelf.book, shelf.today
     target = target_of(book, about, now)
     if target is None:
+        require_read(book, about)
         raise CannotRun(_nothing(book, about))
     purposes = _purposes(book, target, purpose, now)
     measured = {id: instrument.measures for id, instrument in book.instruments.items()}

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from . import CannotRun
+from .engines import require_read
 from .options import ALL, AS_OF, AT, COLOR, LEDGER, options
 
 if TYPE_CHECKING:
@@ -55,6 +56,7 @@ def command(
     engine = outcome.book.engine_named(id)
     history = find_history(outcome.book, id) or (find_history(outcome.book, engine.id) if engine else None)
     if history is None:
+        require_read(outcome.book, id)
         raise CannotRun(_nothing(outcome.book, id))
     view = view_of(outcome.book, history, _carrying(found, history))
     if shape == "json":

@@ -46,6 +46,7 @@ def _pack(
 ) -> int:  # fmt: skip
     import hashlib
 
+    from axlebook.reports.unread import LOST, NOT_READ, unread_words
     from axlebook.sources.capsule import TooLarge, packed
     from axlebook.sources.writing import AlreadyThere, write_new
 
@@ -79,6 +80,8 @@ def _pack(
         terminal.put(render_report(report, result))
         return 0
     missing = "".join(f"Not packed: {one}.\n" for one in left)
+    if unread := unread_words(report.findings):
+        missing += f"! {NOT_READ.upper()}{LOST} in it, though packed as it stands: {unread}\n"
     terminal.put(
         f"{len(files) + 1} files are in {opened.quoted(name)}.\n{missing}SHA-256, to keep on paper: {sha256}\n"
     )

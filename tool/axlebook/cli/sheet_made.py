@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import CannotRun
+from .engines import require_read
 
 if TYPE_CHECKING:
     from axlebook.checks._boxes import Ask
@@ -78,6 +79,7 @@ def target_named(book: Book, about: str) -> Target:
     engine = book.engine_named(about)
     found = target_of(book, engine.id if engine else about, book.as_of)
     if found is None:
+        require_read(book, about)
         there = [*book.engines, *book.wheelsets, *book.tires, *book.centers]
         near = get_close_matches(about, there, n=1)
         hint = f"Did you mean {near[0]}?" if near else f"There are: {', '.join(there[:8]) or 'none yet'}."

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from . import CannotRun
+from .engines import require_read
 from .options import ALL, AS_OF, AT, COLOR, LEDGER, options
 
 if TYPE_CHECKING:
@@ -59,6 +60,7 @@ def command(
         raise CannotRun(f"there is no wearing quantity {quantity!r:.60}. There are: {there}.")
     made = [one for one in forecasts(book, words) if part is None or _is_of(one, part)]
     if part is not None and not made:
+        require_read(book, part)
         raise CannotRun(_none_of(book, part))
     made = [one for one in made if _read_in(one, found.only)]
     report = reported.report_of("wear", outcome, found, day, with_git=shape == "json")

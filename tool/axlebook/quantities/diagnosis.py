@@ -23,6 +23,7 @@ _COMMA = re.compile(r"[0-9] ?,[0-9]")
 _THOUSANDS = re.compile(r"([0-9]{1,3}(?:,[0-9]{3})+)(?![0-9,])")
 _POINTED = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]")  # 1,353.5
 _TURNED = re.compile(r"([0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)(?![0-9,])")  # 1.353,5
+_SPACED = re.compile(r"^([-+]?[0-9]{1,3}(?: [0-9]{3})+) ?,([0-9]+)(?![0-9,])")  # 1 353,5
 _BEFORE_FRACTION = re.compile(r"([0-9]) ?, ?(?=[0-9]+ ?/)")  # 53,3/8
 _DIGIT = re.compile(r"[0-9]")
 _HUGE_POWER = re.compile(r"[0-9.][eE][-+]?[0-9]{3}")
@@ -59,6 +60,16 @@ GENERAL_HINT = "Write a number and its unit, such as 53 3/8 in, 53.375 in, 61.91
 
 
 def _comma(line: str) -> tuple[str, str]:
+    """Why a comma is refused; what is offered must itself be read."""
+    if match := _SPACED.match(line):
+        plain = f"{match[1].replace(' ', '')}.{match[2]}{line[match.end() :]}"
+        return "a comma is not read as a decimal mark.", f"Write {plain}." if _readable(plain) else GENERAL_HINT
+    reason, hint = _comma_meant(line)
+    offered = hint.removeprefix("Write ").removesuffix(".").split(" or ")
+    return reason, hint if all(map(_readable, offered)) else GENERAL_HINT
+
+
+def _comma_meant(line: str) -> tuple[str, str]:
     if _BEFORE_FRACTION.search(line):
         spaced = _BEFORE_FRACTION.sub(r"\1 ", line)
         return "a comma stands before the fraction.", f"Write {spaced}."
@@ -78,6 +89,30 @@ def _comma(line: str) -> tuple[str, str]:
     return "a comma is not read as a decimal mark.", f"Write {line.replace(' ,', '.').replace(',', '.')}."
 
 
+def _readable(text: str) -> bool:
+    """Whether a text that is to be offered is itself read."""
+    from .parsing import find_measure  # it asks here only for what it refuses
+
+    try:
+        return find_measure(text) is not None
+    except NotAMeasure:
+        return False
+
+
+def _dashed(match: re.Match[str]) -> str:
+    """What two numbers with a hyphen between them can stand for, as far as that is read.
+
+    >>> _dashed(_DASHED.match("53-54 in")), _dashed(_DASHED.match("5- 17/64 in"))
+    ('Write 53 to 54 in for a range, 53/54 in for a fraction.', 'Write 5 17/64 in for one number.')
+    """
+    first, second, unit = (part.strip() for part in match.groups())
+    unit = unit or "in"
+    ways = (("a range", f"{first} to {second} {unit}"), ("a fraction", f"{first}/{second} {unit}"),
+            ("one number", f"{first} {second} {unit}"))  # fmt: skip
+    offered = [f"{text} for {what}" for what, text in ways if _readable(text)]
+    return f"Write {', '.join(offered)}." if offered else GENERAL_HINT
+
+
 def _unit(line: str) -> tuple[str, str]:
     number = match[0] if (match := _LEADING_NUMBER.match(line)) else ""
     rest = line[len(number) :].strip()
@@ -88,12 +123,12 @@ def _unit(line: str) -> tuple[str, str]:
         return f"the unit {rest!r} has more than one meaning.", f"Write {_AMBIGUOUS[rest].format(number)}."
     if _DIGIT.search(rest) and find_unit(rest) is None:
         return "there is more after the first number than one unit.", GENERAL_HINT
-    points = any(one.count(".") > 1 for one in number.split())
-    if find_unit(rest) is not None and (points or number.count("/") > 1):
+    if (near := _nearest(rest)) and _readable(f"{number} {near}"):
+        return f"the unit {rest[:20]!r} is not known.", f"Write {number} {near} if that is meant."
+    if find_unit(rest) is not None:
+        points = any(one.count(".") > 1 for one in number.split())
         reason = "a number has one decimal point." if points else MANY
         return reason, "Look at the card again, and write one number and its unit, such as 2.61 in or 5 1/2 in."
-    if near := _nearest(rest):
-        return f"the unit {rest[:20]!r} is not known.", f"Write {number} {near} if that is meant."
     return f"the unit {rest[:20]!r} is not known.", GENERAL_HINT
 
 
@@ -154,12 +189,7 @@ def _reason_and_hint(line: str) -> tuple[str, str]:
     if _FEET_WITHOUT_INCH.match(line):
         return "the second number has no unit.", f"Write {line} in."
     if match := _DASHED.match(line):
-        first, second, unit = (part.strip() for part in match.groups())
-        unit = unit or "in"
-        return (
-            "a hyphen between two numbers may be a range or a fraction.",
-            f"Write {first} to {second} {unit} for a range, {first}/{second} {unit} for a fraction.",
-        )
+        return "a hyphen between two numbers may be a range or a fraction.", _dashed(match)
     if not _FIRST.match(line):
         return (
             "a value starts with its number, its sign directly before it.",

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
+from unicodedata import normalize
 
 from axlebook.findings import Place, Problem
 from axlebook.limits import Adoption, Limit, LimitSet, sets_in_force
@@ -66,8 +67,14 @@ class Book:
 
     def engine_named(self, name: str) -> Engine | None:
         """An engine by its id, or by the number it carries where one alone carries it."""
-        by_number = [engine for engine in self.engines.values() if name and engine.number == name]
-        return self.engines.get(name) or (by_number[0] if len(by_number) == 1 else None)
+        by_number = self.engines_numbered(name)
+        found = self.engines.get(name) or self.engines.get(normalize("NFC", name))
+        return found or (by_number[0] if len(by_number) == 1 else None)
+
+    def engines_numbered(self, name: str) -> list[Engine]:
+        """The engines that carry a number, in whatever form of Unicode it is typed or written."""
+        typed = normalize("NFC", name)
+        return [one for one in self.engines.values() if name and normalize("NFC", one.number or "") == typed]
 
     def of_kind(self, kind: str) -> list[Plain]:
         """The plain records of a kind."""

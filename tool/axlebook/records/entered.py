@@ -13,6 +13,7 @@ from functools import cached_property
 from typing import Any, NamedTuple
 
 Tree = Mapping[str, Any]
+NOT_VERSIONED = "not under version control"
 NOT_OURS = "not of this book"
 SHORT = 10  # signs of a hash that a person compares
 _LIVES_ON = ("/disposition", "/closed_on", "/repair", "/approved")  # what closes a defect: told after it was found

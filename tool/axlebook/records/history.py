@@ -16,13 +16,14 @@ from . import fields
 from .book import Book
 from .dates import UNKNOWN, Day
 from .dates import parse_day as day_of
-from .entered import Change, Commit, Life, Version, changes, has_own_history
+from .entered import NOT_VERSIONED, Change, Commit, Life, Version, changes, has_own_history
 from .history_work import done_on
 from .plain import Plain
 from .positions import Position, positions_of
 
 FEW = 3
-NO_GIT = "Not under version control: when it was entered is not known"
+NOT_KNOWN = "when it was entered is not known"
+NO_GIT = f"Not under version control: {NOT_KNOWN}"
 OF_SOMETHING_ELSE = "ledger.yaml says that this repository has another history: when it was entered is not known"
 
 LAST = {"altered": 1, "deleted": 2}  # of one day: what became of a record after what it tells
@@ -108,7 +109,9 @@ def _title(book: Book, id: str) -> str:
 def _unknown(book: Book) -> str:
     if not has_own_history(book.ledger.tree):
         return OF_SOMETHING_ELSE
-    return NO_GIT if book.entered is None or book.entered.reason else ""
+    if book.entered is None or not book.entered.reason:
+        return "" if book.entered else NO_GIT
+    return NO_GIT if book.entered.reason == NOT_VERSIONED else f"The ledger is {book.entered.reason}: {NOT_KNOWN}"
 
 
 # --- what happened ------------------------------------------------------------------------------------------

@@ -17,7 +17,7 @@ from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
-from axlebook.records.entered import Commit, Cut, Entered, Life, Tree, Version
+from axlebook.records.entered import NOT_VERSIONED, Commit, Cut, Entered, Life, Tree, Version
 from axlebook.sources import names
 from axlebook.sources.git import GitFailed, GitMissing, Repository, ask, find_repository, has_commit, read_blobs
 from axlebook.sources.git_tags import tags_of
@@ -70,7 +70,7 @@ def read_entered(
     """
     repository = find_repository(ledger)
     if repository is None:
-        return Entered(reason="not under version control")
+        return Entered(reason=NOT_VERSIONED)
     try:
         shallow = ask(repository, "rev-parse", "--is-shallow-repository").strip() == b"true"
         log = ask(repository, "log", *_HOW, "--end-of-options", revision, "--", repository.inside or ".")

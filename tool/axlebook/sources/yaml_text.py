@@ -47,6 +47,12 @@ _CONTROL = re.compile(
 )
 
 
+# What git leaves in a file that was changed on two sides; a row of `=` alone may also underline a heading in a note.
+_MERGE_SIGNS = (b"<<<<<<<", b">>>>>>>", b"|||||||")
+_MERGE = re.compile(rb"^(?:<{7}|>{7}|\|{7})(?: |\r?$)", re.MULTILINE)
+_MERGE_MIDDLE = re.compile(rb"^={7}\r?$", re.MULTILINE)
+
+
 def read_tree(content: bytes, *, max_bytes: int = MAX_BYTES, max_depth: int = MAX_DEPTH) -> dict[str, Tree]:
     """Return the record written in `content`; raise Refusal with its place where it is not one.
 
@@ -67,11 +73,13 @@ def read_exactly(content: bytes, max_depth: int = MAX_DEPTH) -> dict[str, Tree]:
 
 
 def require_text(content: bytes, max_bytes: int = MAX_BYTES) -> None:
-    """Refuse what is too large, no UTF-8, or has signs beyond ASCII that hide or reorder text."""
+    """Refuse what is too large, no UTF-8, left half merged, or has signs beyond ASCII that hide or reorder text."""
     if len(content) > max_bytes:
         raise too_large(len(content), max_bytes)
     if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
         raise Refusal("not-utf-8", "The file is written in UTF-16.", "Save it again as UTF-8.")
+    if any(sign in content for sign in _MERGE_SIGNS) and (left := _MERGE.search(content)):
+        raise _half_merged(content, left.start())
     if not content.isascii():
         _require_clean(content)
 
@@ -285,6 +293,15 @@ def _at(event: Any, kind: str, reason: str, hint: str) -> Refusal:
     return Refusal(kind, reason, hint, event.start_mark.line + 1, event.start_mark.column + 1)
 
 
+def _half_merged(content: bytes, at: int) -> Refusal:
+    return Refusal(
+        "half-merged",
+        "A merge was left half done here: both versions stand between the lines that git wrote.",
+        "Keep what is right, delete the lines of <<<<<<<, ======= and >>>>>>>, then git add and git commit.",
+        content.count(b"\n", 0, at) + 1,
+    )
+
+
 def _empty() -> Refusal:
     return Refusal(
         "empty",
@@ -340,6 +357,8 @@ def _refusal(content: bytes, error: YAMLError) -> Refusal:
     context, problem = getattr(error, "context", None) or "", getattr(error, "problem", None) or ""
     if "nesting depth" in problem:
         return Refusal("too-deep", *_TOO_DEEP, mark.line + 1, mark.column + 1)
+    if left := _MERGE_MIDDLE.search(content):
+        return _half_merged(content, left.start())
     text = content.decode("utf-8-sig")
     ours = wording(context, problem, text[mark.index : mark.index + 1])
     if ours.at_start and start is not None:
