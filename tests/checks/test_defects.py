@@ -8,20 +8,6 @@ from axlebook.checks import _defects
 from axlebook.findings import Place
 
 
-def test_a_defect_s_part_stands_where_its_wheelset_center_or_tire_does() -> None:
-    def stand(name: str, *ids: str | None) -> Any:
-        parts = [None if id is None else SimpleNamespace(id=id) for id in ids]
-        return SimpleNamespace(name=name, wheelset=parts[0], center=parts[1], tire=parts[2])
-
-    here = stand("e-1 driver-1 left", "d-1", "c-1", "t-1")
-    book: Any = SimpleNamespace()
-    book._stands = [here, stand("e-1 driver-2 left", "d-2", None, None)]
-    for id in ("d-1", "c-1", "t-1"):
-        assert _defects._stands_at(book, id, "e-1 driver-1 left")
-        assert not _defects._stands_at(book, id, "e-1 driver-2 left")
-    assert not _defects._stands_at(book, "t-9", "e-1 driver-1 left")
-
-
 def test_a_finding_stands_in_the_reading_whose_place_it_names_and_takes_its_day() -> None:
     source = SimpleNamespace(path="a.yaml")
 

@@ -91,13 +91,20 @@ def test_what_holds_an_engine_back_stands_before_what_is_out(thin: Path) -> None
     }  # fmt: skip
 
 
-def test_a_restriction_of_a_part_that_is_on_no_engine_is_told_too(thin: Path) -> None:
+def test_a_restriction_of_a_part_is_told_of_the_engine_it_is_on_and_of_none_once_it_came_off(thin: Path) -> None:
     (thin / "defects" / "2026").mkdir(parents=True)
     (thin / "defects" / "2026" / "2026-01-10-t-2-right.yaml").write_text(
-        "kind: defect\nfound_on: 2026-01-10\npart: t-2-right\nwhat: seam\nrestriction:\n  words: not to be fitted\n"
+        "kind: defect\nfound_on: 2026-01-10\npart: t-2-right\nwhat: seam\nrestriction:\n  words: not to be used\n"
     )
     words = " ".join(call("status", at=thin).out.split())
-    assert "Of no engine on record Restricted: not to be fitted (t-2-right; 2026-01-10-t-2-right)" in words
+    assert "Restricted: not to be used (e-1 driver-2 right; 2026-01-10-t-2-right)" in words
+    assert "Of no engine on record" not in words
+    (thin / "tire-work" / "2026").mkdir()
+    (thin / "tire-work" / "2026" / "2026-02-01-t-2-right-removed.yaml").write_text(
+        "kind: tire-removed\nremoved_on: 2026-02-01\ntire: t-2-right\ncenter: d-2-right\n"
+    )
+    words = " ".join(call("status", at=thin).out.split())
+    assert "Of no engine on record Restricted: not to be used (t-2-right; 2026-01-10-t-2-right)" in words
 
 
 def test_a_ledger_and_an_engine_may_be_named_in_words() -> None:

@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from datetime import date
 
 from axlebook.findings import Finding, Verdict
+from axlebook.limits import Limit
 from axlebook.records.book import Book
-from axlebook.records.defect import Defect
+from axlebook.records.defect import Defect, limit_of
 from axlebook.records.reading import Observation, Reading
-
-from ._judging import every_stand
 
 OF_DEFECTS = frozenset({"defect-open", "defect-not-recorded", "defect-closed-but-outside"})
 
@@ -30,19 +29,14 @@ def outside_now(book: Book) -> list[Finding]:
 
 def concerns(book: Book, defect: Defect, finding: Finding) -> bool:
     """Whether a finding is what a defect is of: the same thing, and the same limit where the defect names one."""
-    if defect.limit and not defect.by_its_limit(finding):
+    if defect.limit and not (defect.by_its_limit(finding) or _seen_by(limit_of(book, defect), finding)):
         return False
-    return defect.is_of(finding) or (bool(defect.part) and _stands_at(book, defect.part.split()[0], finding.subject))
+    return defect.is_of(finding)
 
 
-def _stands_at(book: Book, id: str, name: str) -> bool:
-    """Whether a part stands at a place of an engine now."""
-    return any(
-        part is not None and part.id == id
-        for stand in every_stand(book)
-        if stand.name == name
-        for part in (stand.wheelset, stand.center, stand.tire)
-    )
+def _seen_by(limit: Limit | None, finding: Finding) -> bool:
+    """Whether a limit that holds when a thing is seen, and so has no figure, is what the finding cites."""
+    return limit is not None and finding.quantity in limit.quantities and finding.source == limit.cited
 
 
 def read_on(book: Book, finding: Finding) -> date | None:

@@ -12,6 +12,7 @@ from . import fields
 from .approval import Approval, approval
 from .book import Book
 from .dates import Day
+from .defect_metal import Whereabouts, whereabouts, written_at
 from .plain import Plain
 
 OPEN = "open"
@@ -36,11 +37,22 @@ class Defect(NamedTuple):
     disposition: str  # open where not said
     closed_on: Day
     tree: fields.Tree
+    now: tuple[Whereabouts, ...]  # where the metal it is of stands on the day the book is read at
 
     @property
     def subject(self) -> str:
-        """What it is of, in shop words."""
-        return f"{self.engine} {self.at}".strip() or self.part or self.id
+        """What it is of, in shop words: where that stands now."""
+        return self.now[0].name or self.id
+
+    @property
+    def moved_from(self) -> str:
+        """Where it was found, in shop words, where what it is of stands elsewhere now; else ''."""
+        return "" if self.part or self.subject == written_at(self.tree) else written_at(self.tree)
+
+    @property
+    def engines(self) -> tuple[str, ...]:
+        """The engines under which what it is of stands now."""
+        return tuple(dict.fromkeys(here.engine for here in self.now if here.engine))
 
     @property
     def done_on(self) -> Day:
@@ -71,8 +83,8 @@ class Defect(NamedTuple):
         words = subject.split()
         if self.part and self.part.split()[0] in (*words, *parts):
             return True
-        mine = f"{self.engine} {self.at}".split() if self.at else []
-        return bool(mine) and (words[: len(mine)] == mine or (mine[: len(words)] == words and len(words) > 1))
+        places = (here.name.split() for here in self.now if here.name != here.engine)
+        return any(words[: len(mine)] == mine or (mine[: len(words)] == words and len(words) > 1) for mine in places)
 
     def by_its_limit(self, finding: Finding) -> bool:
         """Whether the limit it names is what the finding was judged by."""
@@ -99,6 +111,7 @@ def build_defect(book: Book, record: Plain) -> Defect:
         fields.text(tree, "disposition") or OPEN,
         fields.day(tree, "closed_on"),
         tree,
+        whereabouts(book, tree),
     )
 
 

@@ -38,16 +38,18 @@ def _of_defects(book: Book) -> Iterator[Restriction]:
             continue
         tagged = fields.day(defect.tag, "tagged_on")
         if defect.tag and (tagged.first is None or tagged.first <= book.as_of):
-            yield _line(defect, "tag", fields.text(defect.tag, "restrictions") or "tagged; the tag says no restriction",
-                        tagged.text, "", fields.text(defect.tag, "signed_by"))  # fmt: skip
+            words = fields.text(defect.tag, "restrictions") or "tagged; the tag says no restriction"
+            yield from _lines(defect, "tag", words, tagged.text, "", fields.text(defect.tag, "signed_by"))
         if defect.restricted(book.as_of):
             told = defect.restriction
-            yield _line(defect, "restriction", fields.text(told, "words"), fields.text(told, "from"),
-                        fields.text(told, "until"), fields.text(told, "set_by"))  # fmt: skip
+            yield from _lines(defect, "restriction", fields.text(told, "words"), fields.text(told, "from"),
+                              fields.text(told, "until"), fields.text(told, "set_by"))  # fmt: skip
 
 
-def _line(defect: Defect, kind: str, words: str, since: str, until: str, by: str) -> Restriction:
-    return Restriction(defect.engine, kind, defect.subject, words, since, until, by, defect.id)
+def _lines(defect: Defect, kind: str, words: str, since: str, until: str, by: str) -> Iterator[Restriction]:
+    """One for each engine under which what it is of stands now; under none, one of the part."""
+    for here in defect.now:
+        yield Restriction(here.engine, kind, here.name or defect.id, words, since, until, by, defect.id)
 
 
 def _of_waivers(book: Book) -> Iterator[Restriction]:

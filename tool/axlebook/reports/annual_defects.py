@@ -35,11 +35,17 @@ def _said(one: Restriction) -> Item:
 def defects_part(book: Book, engine: str, first: date, held: list[Item]) -> Part:
     """Restrictions in force, then every defect that was open at some time of the year."""
     laid = engines_of(book)
-    own = [one for one in defects(book) if engine in (laid.record(one.id) or {engine})]
+    own = [one for one in defects(book) if _is_of(one, laid.record(one.id), engine, book.as_of)]
     shown = sorted((one for one in own if _of_the_year(one, first, book.as_of)), key=_found_on)
     rows = tuple((_cells(one, book.as_of), Verdict.OUTSIDE if one.is_open(book.as_of) else None) for one in shown)
     tables = (Listed("Defects, finding to disposition", HEAD, rows),) if rows else ()
     return Part("defects", "Restrictions and defects", tuple(held), tables, nothing="None is on record.")
+
+
+def _is_of(defect: Defect, laid: set[str], engine: str, day: date) -> bool:
+    """Whether it was found on an engine, or is open and stands under it now, or is of none on record."""
+    here = defect.engines if defect.is_open(day) else ()
+    return engine in here or engine in laid or not laid
 
 
 def _found_on(defect: Defect) -> tuple[date, str]:
@@ -60,13 +66,19 @@ def _cells(defect: Defect, day: date) -> Cells:
     by = f"{approved.by} {approved.day.text}".strip() if approved and _by_then(approved.day.first, day) else ""
     return (
         defect.found_on.text,
-        defect.at or defect.part,
+        _where(defect, day),
         defect.what,
         "; ".join(filter(None, (tagged, f"{text(told, 'words')}{until}"))),
         done if _by_then(defect.done_on.first, day) else "",
         by,
         _disposition(defect, day),
     )
+
+
+def _where(defect: Defect, day: date) -> str:
+    """Where it was found, and where what it is of stands now if it is open and stands elsewhere."""
+    written = defect.at or defect.part
+    return f"{written}, now {defect.subject}" if defect.moved_from and defect.is_open(day) else written
 
 
 def _by_then(done: date | None, day: date) -> bool:

@@ -9,6 +9,8 @@ from axlebook.findings import Place, Severity, Verdict
 
 from .. import fields
 from ..book import Book
+from ..defect import Defect, defects
+from ..defect_metal import Whereabouts
 from ..instrument import Instrument
 from ..waiver import waivers as waivers_of
 from ..watch import watch_list
@@ -132,34 +134,34 @@ def waivers(book: Book) -> Iterator[Due]:
 
 
 def restrictions(book: Book) -> Iterator[Due]:
-    """The restriction of every open defect, with its end where it has one."""
-    for record in book.of_kind("defect"):
-        told = fields.inner(record.tree, "restriction")
-        begun, closed = fields.day(record.tree, "found_on").first, fields.day(record.tree, "closed_on").first
-        is_open = fields.text(record.tree, "disposition") in ("", "open") or (closed or date.min) > book.as_of
-        if not told or not is_open or (begun is not None and begun > book.as_of):
-            continue
-        until = fields.day(told, "until").exact
-        over = until is not None and book.as_of > until
-        engine = fields.text(record.tree, "engine")
-        yield Due(
-            Kind.RESTRICTION,
-            record.id,
-            engine,
-            f"{engine} {fields.text(record.tree, 'place') or fields.text(record.tree, 'part')}".strip(),
-            f"Restriction: {fields.text(told, 'words')}",
-            Verdict.OUTSIDE if over else Verdict.WITHIN,
-            Severity.SHOP,
-            f"the defect is open; the restriction ended with {until}" if over else
-            f"until {until}" if until else "until the defect is closed; no day is set",
-            "Close the defect, or set the restriction again." if over else "",
-            f"defect {record.id}",
-            record.at("restriction", "until") if until else record.at("restriction"),
-            until,
-            since=until + timedelta(1) if over and until else None,
-            record=record.id,
-            now=until is None,
-        )  # fmt: skip
+    """The restriction of every open defect, where what it is of stands now, with its end where it has one."""
+    for defect in defects(book):
+        if defect.restriction and defect.is_open(book.as_of):
+            yield from (_restriction(book, defect, here) for here in defect.now)
+
+
+def _restriction(book: Book, defect: Defect, here: Whereabouts) -> Due:
+    told = defect.restriction
+    until = fields.day(told, "until").exact
+    over = until is not None and book.as_of > until
+    return Due(
+        Kind.RESTRICTION,
+        defect.id,
+        here.engine,
+        here.name or defect.id,
+        f"Restriction: {fields.text(told, 'words')}",
+        Verdict.OUTSIDE if over else Verdict.WITHIN,
+        Severity.SHOP,
+        f"the defect is open; the restriction ended with {until}" if over else
+        f"until {until}" if until else "until the defect is closed; no day is set",
+        "Close the defect, or set the restriction again." if over else "",
+        f"defect {defect.id}",
+        defect.place.below("restriction", "until") if until else defect.place.below("restriction"),
+        until,
+        since=until + timedelta(1) if over and until else None,
+        record=defect.id,
+        now=until is None,
+    )  # fmt: skip
 
 
 def limits_ending(book: Book) -> Iterator[Due]:

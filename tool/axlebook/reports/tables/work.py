@@ -128,8 +128,9 @@ def _defects(source: Source) -> Iterator[Row]:
     for defect in defects(book):
         yield {
             "record": defect.id, "path": defect.place.path, **day_cells("found_on", defect.found_on),
-            "engine": defect.engine, "place": defect.at, "part": defect.part, "what": defect.what,
-            "limit": defect.limit, "open": defect.is_open(book.as_of), "restricted": defect.restricted(book.as_of),
+            "engine": defect.engine, "place": defect.at, "part": defect.part,
+            "stands_at": ", ".join(here.name for here in defect.now), "what": defect.what, "limit": defect.limit,
+            "open": defect.is_open(book.as_of), "restricted": defect.restricted(book.as_of),
             "repair_standard": fields.text(defect.repair, "standard"), "disposition": defect.disposition,
             **written_day(defect.tree, "closed_on", "closed_on"),
         }  # fmt: skip
@@ -146,6 +147,7 @@ DEFECTS = Table(
         Column("engine", "text", "The engine's id."),
         Column("place", "text", "The place on it."),
         Column("part", "text", "Or the part."),
+        Column("stands_at", "text", "Where what it is of stands on the day of the book; under no engine the part."),
         Column("what", "text", "What was found."),
         Column("limit", "text", "The limit it is over, as SET/ID."),
         Column("open", "yes", "Whether it is open on the day of the book."),
