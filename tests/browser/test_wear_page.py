@@ -13,6 +13,7 @@ from tests.cli.wear_ledger import wear_ledger
 pytestmark = pytest.mark.browser
 
 
+
 def page(folder: Path) -> str:
     """The HTML of the small ledger's wear."""
     return call("wear", "--format", "html", at=wear_ledger(folder)).out

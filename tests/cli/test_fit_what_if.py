@@ -201,7 +201,9 @@ def test_without_the_center_s_temperature_there_is_no_heat(tmp_path: Path) -> No
     assert any("--fitting-temperature" in gap["next"] for gap in found["missing"])
 
 
-STEEL = st.builds(Metal, st.floats(90e9, 220e9), st.floats(0.2, 0.35), st.floats(9e-6, 14e-6))
+STEEL = st.builds(
+    Metal, st.floats(90e9, 220e9), st.floats(0.2, 0.35), st.floats(9e-6, 14e-6)
+)
 
 
 @settings(max_examples=60, deadline=None)

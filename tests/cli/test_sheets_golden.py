@@ -1,6 +1,6 @@
 """The sheets byte for byte. A change here is a change of what people print: read it, then write the files anew.
 
-python -m tests.cli.test_sheets_golden
+    python -m tests.cli.test_sheets_golden
 """
 
 from __future__ import annotations

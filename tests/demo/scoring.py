@@ -65,7 +65,9 @@ def run_texts(texts: Mapping[str, str]) -> Outcome:
     return run_entries(entries, as_of=None, today=TODAY)
 
 
-def score(seed: int, texts: Mapping[str, str], known: Iterable[str], names: Mapping[str, frozenset[str]]) -> Score:
+def score(
+    seed: int, texts: Mapping[str, str], known: Iterable[str], names: Mapping[str, frozenset[str]]
+) -> Score:
     """Plant, run, and mark every slip; `known` are the fingerprints of the unplanted demo."""
     planted = plant_texts(dict(texts), seed)
     present = frozenset(known)
@@ -89,7 +91,9 @@ def _mark(answer: Answer, new: Sequence[Finding], names: Mapping[str, frozenset[
 def speaks_of(finding: Finding, answer: Answer) -> bool:
     """Whether a finding at the slip's record points at the slip, or names its subject."""
     pointer = finding.place.pointer
-    points = any(f"{pointer}/".startswith(f"{one}/") or f"{one}/".startswith(f"{pointer}/") for one in answer.pointers)
+    points = any(
+        f"{pointer}/".startswith(f"{one}/") or f"{one}/".startswith(f"{pointer}/") for one in answer.pointers
+    )
     named = finding.where in answer.pointers  # a correction's finding stands in the correction, and names the place
     return points or named or (bool(finding.subject) and finding.subject in answer.subject.split(" and "))
 
@@ -119,5 +123,7 @@ def table(scores: Sequence[Score]) -> str:
         )
     caught = sum(mark.caught for one in scores for mark in one.marked)
     planted = sum(len(one.marked) for one in scores)
-    lines.append(f"caught and rightly named: {caught} of {planted} that could be seen ({caught / planted:.1%})")
+    lines.append(
+        f"caught and rightly named: {caught} of {planted} that could be seen ({caught / planted:.1%})"
+    )
     return "\n".join(lines) + "\n"

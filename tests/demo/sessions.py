@@ -67,7 +67,9 @@ class Sessions:
         tree["signed"] = signed(day)
         self._add("inspections", day, name, tree)
 
-    def _read(self, tree: Tree, place: str, quantity: str, tool: str, truths: dict[str, float], **more: str) -> None:
+    def _read(
+        self, tree: Tree, place: str, quantity: str, tool: str, truths: dict[str, float], **more: str
+    ) -> None:
         """Add a reading; now and then nobody gets to it, or a second hand reads it too."""
         if "place" not in more and "part" not in more and self.rng.random() < 0.03:
             tree["not_measured"].append({"quantity": quantity, "places": [place], "because": "no time"})
@@ -110,7 +112,8 @@ class Sessions:
 
     def _back_to_back(self, tree: Tree, one: Wheelset, tool: str, *, loaded: bool, **more: str) -> None:
         truths = {
-            position: one.back_to_back + one.wobble[position] + (0 if loaded else one.load) for position in POSITIONS
+            position: one.back_to_back + one.wobble[position] + (0 if loaded else one.load)
+            for position in POSITIONS
         }
         self._read(tree, one.place, "back_to_back", tool, truths, **more)
 

@@ -70,11 +70,15 @@ class _Book(Winters):
 
     def _annual(self, day: date) -> None:
         self.railway.run_to(day)
-        tree = self._session(day, "annual", self.rng.choice(HANDS), "under the engine", self._temperatures(35, 60))
+        tree = self._session(
+            day, "annual", self.rng.choice(HANDS), "under the engine", self._temperatures(35, 60)
+        )
         for one in self.railway.drivers:
             for wheel in one.wheels:
                 place = f"{one.place} {wheel.side}"
-                thickness = {position: wheel.thickness + wheel.out_of_round[position] for position in POSITIONS}
+                thickness = {
+                    position: wheel.thickness + wheel.out_of_round[position] for position in POSITIONS
+                }
                 self._read(tree, place, "tire_thickness", "rule-1", thickness)
                 self._wheel_readings(tree, one, wheel)
                 self._read(tree, place, "tread_diameter", "wheel-caliper-1", {"all round": wheel.diameter})
@@ -82,7 +86,9 @@ class _Book(Winters):
             self._read(tree, one.place, "lateral", "rule-2", {"worst": one.lateral})
         for one in self.railway.trucks:
             for wheel in one.wheels:
-                self._read(tree, f"{one.place} {wheel.side}", "rim_thickness", "rule-1", {"worst": wheel.thickness})
+                self._read(
+                    tree, f"{one.place} {wheel.side}", "rim_thickness", "rule-1", {"worst": wheel.thickness}
+                )
                 self._wheel_readings(tree, one, wheel)
             self._back_to_back(tree, one, "bar-1", loaded=True)
         self._looked_over(tree)

@@ -137,7 +137,9 @@ class Winters(Sessions):
                 }
             )
         one.register = one.register + self.rng.uniform(-0.05, 0.05)
-        self._read(tree, "", "register_distance", "micrometer-3", dict.fromkeys(POSITIONS, one.register), part=one.id)
+        self._read(
+            tree, "", "register_distance", "micrometer-3", dict.fromkeys(POSITIONS, one.register), part=one.id
+        )
         del tree["engine"]
         self._close(tree, day, f"{one.id}-shop")
         return centers
@@ -147,13 +149,17 @@ class Winters(Sessions):
         wheel.thickness = 3.5  # thicker than any of the set: the new pair is turned down to it
         wheel.out_of_round = {position: self.rng.uniform(-0.004, 0.004) for position in POSITIONS}
         wheel.seat = center - self.railway.allowance  # its own bore, until it is on
-        tree = self._session(day, "receiving", self.rng.choice(HANDS), "on blocks", self._temperatures(45, 65))
+        tree = self._session(
+            day, "receiving", self.rng.choice(HANDS), "on blocks", self._temperatures(45, 65)
+        )
         self._read(tree, "", "tire_bore", "micrometer-3", dict.fromkeys(PLANES, wheel.seat), part=wheel.tire)
         thickness = {position: wheel.thickness + wheel.out_of_round[position] for position in POSITIONS}
         self._read(tree, "", "tire_thickness", "rule-1", thickness, part=wheel.tire)
         backs = dict.fromkeys(POSITIONS, 5.5)
         self._read(tree, "", "flange_back_to_register", "micrometer-4", backs, part=wheel.tire)
-        tree["observations"].append({"looked_for": "crack", "part": wheel.tire, "answer": "not seen", "method": "dye"})
+        tree["observations"].append(
+            {"looked_for": "crack", "part": wheel.tire, "answer": "not seen", "method": "dye"}
+        )
         del tree["engine"], tree["setup"]["hold"], tree["setup"]["clock"]
         self._close(tree, day, f"{wheel.tire}-receiving")
 
@@ -222,9 +228,13 @@ class Winters(Sessions):
 
     def _gauged(self, day: date, one: Wheelset) -> None:
         one.back_to_back = one.register - 11.0 - 0.003 - one.load
-        tree = self._session(day, "after-work", self.rng.choice(HANDS), "on blocks", self._temperatures(45, 65))
+        tree = self._session(
+            day, "after-work", self.rng.choice(HANDS), "on blocks", self._temperatures(45, 65)
+        )
         ids = [path.rsplit("/", 1)[-1].removesuffix(".yaml") for path in self.trees]
-        tree["after"] = [id for id in ids if any(id.endswith(f"-{wheel.tire}-applied") for wheel in one.wheels)]
+        tree["after"] = [
+            id for id in ids if any(id.endswith(f"-{wheel.tire}-applied") for wheel in one.wheels)
+        ]
         del tree["engine"]
         self._back_to_back(tree, one, "micrometer-1", loaded=False, part=one.id)
         self._close(tree, day, f"{one.id}-after-work")

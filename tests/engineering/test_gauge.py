@@ -79,7 +79,9 @@ def test_flanges_and_checks_worked_by_hand() -> None:
 def test_slip_the_thicker_flange_decides_at_the_frog_and_not_the_mean_of_the_two() -> None:
     # Check 54 5/8 with the 1 1/4 in flange against a guard check of 54 9/16: 1/16 short.
     for flanges in ((1.0, 1.25), (1.25, 1.0)):
-        margins = frog_margins(53.375 * INCH, flanges[0] * INCH, flanges[1] * INCH, 54.5625 * INCH, 53.0 * INCH)
+        margins = frog_margins(
+            53.375 * INCH, flanges[0] * INCH, flanges[1] * INCH, 54.5625 * INCH, 53.0 * INCH
+        )
         assert margins.guard_check / INCH == pytest.approx(-0.0625)
         assert margins.guard_face / INCH == pytest.approx(0.375)
 

@@ -12,7 +12,9 @@ from axlebook.engineering import _given as given
 IMPOSSIBLE = [math.nan, math.inf, -math.inf]
 
 
-@pytest.mark.parametrize("guard", [given.finite, given.positive, given.not_negative, given.above_absolute_zero])
+@pytest.mark.parametrize(
+    "guard", [given.finite, given.positive, given.not_negative, given.above_absolute_zero]
+)
 @pytest.mark.parametrize("value", IMPOSSIBLE)
 def test_a_number_that_is_none_is_refused_by_name(guard: Callable[[str, float], float], value: float) -> None:
     with pytest.raises(ValueError, match="rim_width must be a finite number"):

@@ -17,7 +17,9 @@ STEEL = 11.7e-6
 
 
 @pytest.mark.parametrize(("per_diameter", "fahrenheit"), [(0.0005, 309.8), (0.001, 386.7)])
-def test_a_sixty_thousandths_fit_on_56_inches_asks_for_310_to_387_degf(per_diameter: float, fahrenheit: float) -> None:
+def test_a_sixty_thousandths_fit_on_56_inches_asks_for_310_to_387_degf(
+    per_diameter: float, fahrenheit: float
+) -> None:
     rise = heating.temperature_rise(0.060 * INCH, per_diameter * 56 * INCH, 56 * INCH, STEEL)
     assert 68 + rise * 9 / 5 == pytest.approx(fahrenheit, abs=0.05)
 

@@ -40,7 +40,9 @@ MODULES = [
 ]
 
 plausible = st.floats(0.01, 2.0)
-hostile = st.sampled_from([0.0, -0.0, -1.0, math.nan, math.inf, -math.inf, 1e308, -1e308, 5e-324, 1e-200, 1e39])
+hostile = st.sampled_from(
+    [0.0, -0.0, -1.0, math.nan, math.inf, -math.inf, 1e308, -1e308, 5e-324, 1e-200, 1e39]
+)
 number = st.one_of(plausible, plausible, plausible, hostile)
 KINDS: dict[str, st.SearchStrategy[Any]] = {
     "float": number,

@@ -32,12 +32,16 @@ class SolvedTire:
     """The tire under pressure on all of its bore but the lip: mean moves of bore, seat and tread [m]."""
 
     def __init__(self, lip: float) -> None:
-        lengths = np.unique(np.concatenate((np.linspace(0.0, WIDTH - LIP, 19), np.linspace(WIDTH - LIP, WIDTH, 5))))
+        lengths = np.unique(
+            np.concatenate((np.linspace(0.0, WIDTH - LIP, 19), np.linspace(WIDTH - LIP, WIDTH, 5)))
+        )
         mesh = MeshQuad.init_tensor(np.linspace(SEAT, TREAD, 13), lengths)
         element = ElementVector(ElementQuad2())
         basis = Basis(mesh, element)
         bore = mesh.facets_satisfying(lambda x: np.isclose(x[0], SEAT), boundaries_only=True)
-        seat = mesh.facets_satisfying(lambda x: np.isclose(x[0], SEAT) & (x[1] < WIDTH - lip), boundaries_only=True)
+        seat = mesh.facets_satisfying(
+            lambda x: np.isclose(x[0], SEAT) & (x[1] < WIDTH - lip), boundaries_only=True
+        )
         tread = mesh.facets_satisfying(lambda x: np.isclose(x[0], TREAD), boundaries_only=True)
 
         @BilinearForm

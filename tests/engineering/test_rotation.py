@@ -30,7 +30,9 @@ STEEL = {
 }
 
 
-def solved_move(inside: float, outside: float, p_in: float, p_out: float, omega: float) -> tuple[float, float]:
+def solved_move(
+    inside: float, outside: float, p_in: float, p_out: float, omega: float
+) -> tuple[float, float]:
     """Radial moves of both edges: u'' + u'/r - u/r2 + (1 - nu2) rho omega2 r / E = 0, solved numerically."""
     stiffness = E / (1.0 - NU**2)
 

@@ -54,10 +54,8 @@ def test_a_deep_slab_agrees_with_the_semi_infinite_solid() -> None:
     spread = 2.0 * math.sqrt(DIFFUSIVITY * seconds)
     for i in (199, 190, 180, 150):
         x = depth - (i + 0.5) * depth / layers
-        exact = (
-            flux
-            / STEEL.conductivity
-            * (spread / math.sqrt(math.pi) * math.exp(-((x / spread) ** 2)) - x * erfc(x / spread))
+        exact = flux / STEEL.conductivity * (
+            spread / math.sqrt(math.pi) * math.exp(-((x / spread) ** 2)) - x * erfc(x / spread)
         )
         assert rises[i] == pytest.approx(exact, abs=0.1)
 

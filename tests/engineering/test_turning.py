@@ -86,11 +86,8 @@ def test_the_least_metal_plan_is_the_best_of_all_plans_for_a_whole_set() -> None
     dice = random.Random(3)
     for _ in range(25):
         wheels = wheels_of(
-            *(
-                (str(axle), float(dice.randint(40, 44)), dice.choice([0.0, 0.5, 1.0]), True)
-                for axle in (1, 2)
-                for _ in range(2)
-            )
+            *((str(axle), float(dice.randint(40, 44)), dice.choice([0.0, 0.5, 1.0]), True)
+              for axle in (1, 2) for _ in range(2))
         )
         limits = MatchLimits(
             across_axle=dice.choice([None, 0.0, 1.0, 2.0]), within_set=dice.choice([None, 1.0, 2.0, 3.0])
@@ -200,7 +197,9 @@ def test_a_turned_pair_is_not_left_further_below_the_others_than_the_set_allows(
 def test_a_pair_that_may_not_stand_off_the_average_at_all_is_brought_to_it(counts: bool) -> None:
     wheels = wheels_of(("1", 44.0, 0.0, True), ("1", 44.0, 0.0, True), ("2", 42.0, 0.0, False),
                        ("2", 42.0, 0.0, False))  # fmt: skip
-    plan = turning.least_metal_diameters(wheels, MatchLimits(single_pair_to_average=0.0, pair_counts_in_average=counts))
+    plan = turning.least_metal_diameters(
+        wheels, MatchLimits(single_pair_to_average=0.0, pair_counts_in_average=counts)
+    )
     assert plan == {"W0": 42.0, "W1": 42.0, "W2": 42.0, "W3": 42.0}
 
 

@@ -71,7 +71,9 @@ def test_slip_a_shared_coefficient_is_not_two_independent_ones() -> None:
     # two independent errors would give 1.8e-5 m.
     known = {"center_temperature_uncertainty": 0.0, "bore_temperature_uncertainty": 0.0}
     together = FIT | known | {"center_offset": -15.0, "bore_offset": -15.0}
-    assert interference_temperature_uncertainty(1.4224, 1.4209, **together) == pytest.approx(1.35e-8, rel=1e-6, abs=0.0)
+    assert interference_temperature_uncertainty(1.4224, 1.4209, **together) == pytest.approx(
+        1.35e-8, rel=1e-6, abs=0.0
+    )
 
 
 @settings(max_examples=40)

@@ -125,7 +125,9 @@ def test_the_95_percent_interval_holds_the_truth_95_times_in_a_hundred(
     dice, runs, held = random.Random(seed), 3000, 0
     for count in range(runs):
         slope = -math.exp(dice.uniform(math.log(5.0), math.log(100.0)))
-        interval = wear.slope_interval(simulated(dice, kinds[count % len(kinds)], slope, step), resolution=step)
+        interval = wear.slope_interval(
+            simulated(dice, kinds[count % len(kinds)], slope, step), resolution=step
+        )
         assert interval is not None
         held += interval[0] <= slope <= interval[1]
     assert 0.93 <= held / runs <= 0.97
@@ -176,7 +178,9 @@ def test_a_flat_s_depth_agrees_with_the_chord() -> None:
     st.lists(st.tuples(st.floats(0, 100), st.floats(-50, 50)), min_size=3, max_size=12),
     st.floats(-5, 5),
 )
-def test_adding_a_slope_to_the_readings_adds_it_to_the_trend(rows: list[tuple[float, float]], added: float) -> None:
+def test_adding_a_slope_to_the_readings_adds_it_to_the_trend(
+    rows: list[tuple[float, float]], added: float
+) -> None:
     times = [round(t, 1) for t, _ in rows]
     readings = [y for _, y in rows]
     slope = wear.theil_sen_slope(times, readings)

@@ -123,8 +123,7 @@ def test_every_hostile_file_has_an_answer_and_the_others_are_read(folder: Path) 
     for name, (_, kind) in CONTENTS.items():
         assert answer(content_of(entries[f"tires/{name}.yaml"])) == kind
     assert [path for path, entry in entries.items() if entry.content == GOOD] == [
-        "tires/a-good.yaml",
-        "tires/z-good.yaml",
+        "tires/a-good.yaml", "tires/z-good.yaml",
     ]
     assert not any(b"secret" in (entry.content or b"") for entry in entries.values())
 

@@ -10,20 +10,20 @@ from axlebook.sources.git import authors_between, merge_base, resolve, state_of
 from axlebook.sources.git_entries import entries_at
 
 COMMANDS = {
-    "a clean filter": '[filter "evil"]\n\tclean = touch {flag}; cat\n',
-    "a required clean filter": '[filter "evil"]\n\tclean = touch {flag}; cat\n\trequired = true\n',
-    "a filter process": '[filter "evil"]\n\tprocess = touch {flag}\n\trequired = true\n',
-    "a filter with an odd name": '[filter "a=b.c"]\n\tclean = touch {flag}; cat\n',
-    "a file-system monitor": '[core]\n\tfsmonitor = "touch {flag}; true"\n',
+    "a clean filter": "[filter \"evil\"]\n\tclean = touch {flag}; cat\n",
+    "a required clean filter": "[filter \"evil\"]\n\tclean = touch {flag}; cat\n\trequired = true\n",
+    "a filter process": "[filter \"evil\"]\n\tprocess = touch {flag}\n\trequired = true\n",
+    "a filter with an odd name": "[filter \"a=b.c\"]\n\tclean = touch {flag}; cat\n",
+    "a file-system monitor": "[core]\n\tfsmonitor = \"touch {flag}; true\"\n",
     "a pager": "[core]\n\tpager = touch {flag}\n[pager]\n\tstatus = touch {flag}\n\tls-tree = touch {flag}\n",
     "an external diff": "[diff]\n\texternal = touch {flag}\n",
     "a transport": "[core]\n\tsshCommand = touch {flag}\n\tgitProxy = touch {flag}\n",
-    "a credential helper": '[credential]\n\thelper = "!touch {flag}"\n',
-    "an alias": '[alias]\n\tstatus = "!touch {flag}"\n\tls-tree = "!touch {flag}"\n',
+    "a credential helper": "[credential]\n\thelper = \"!touch {flag}\"\n",
+    "an alias": "[alias]\n\tstatus = \"!touch {flag}\"\n\tls-tree = \"!touch {flag}\"\n",
     "a folder of hooks": "[core]\n\thooksPath = {hooks}\n",
     "a signature program": "[gpg]\n\tprogram = touch {flag}\n[log]\n\tshowSignature = true\n",
-    "a remote that promises": '[remote "origin"]\n\turl = "ext::sh -c touch% {flag}"\n\tpromisor = true\n'
-    '[protocol "ext"]\n\tallow = always\n[extensions]\n\tpartialClone = origin\n',
+    "a remote that promises": "[remote \"origin\"]\n\turl = \"ext::sh -c touch% {flag}\"\n\tpromisor = true\n"
+    "[protocol \"ext\"]\n\tallow = always\n[extensions]\n\tpartialClone = origin\n",
     "a file included": "[include]\n\tpath = {included}\n",
 }
 
@@ -79,14 +79,8 @@ def test_no_command_runs_where_two_states_are_compared(name: str, tmp_path: Path
 
 
 SPRUNG = [
-    "a clean filter",
-    "a required clean filter",
-    "a filter process",
-    "a filter with an odd name",
-    "a file-system monitor",
-    "a folder of hooks",
-    "a remote that promises",
-    "a file included",
+    "a clean filter", "a required clean filter", "a filter process", "a filter with an odd name",
+    "a file-system monitor", "a folder of hooks", "a remote that promises", "a file included",
 ]
 
 

@@ -144,7 +144,9 @@ def growth(given: Mapping[str, Any]) -> Mapping[str, Any]:
 
 
 def descent_rise(given: Mapping[str, Any]) -> Mapping[str, Any]:
-    energy = braking.stop_energy(given["mass"], 10.0, 10.0, descent=given["descent"], gravity=given["gravity"])
+    energy = braking.stop_energy(
+        given["mass"], 10.0, 10.0, descent=given["descent"], gravity=given["gravity"]
+    )
     return {
         "energy": energy,
         "rise": braking.lumped_rise(energy, given["brake_mass"], given["specific_heat"]),
@@ -174,7 +176,9 @@ def car_stop(given: Mapping[str, Any]) -> Mapping[str, Any]:
 
 def lowered_load_stop(given: Mapping[str, Any]) -> Mapping[str, Any]:
     turning = given["drum_mass"] * (given["gyration"] / given["radius"]) ** 2
-    energy = braking.stop_energy(given["mass"], given["speed"], 0.0, turning, given["descent"], given["gravity"])
+    energy = braking.stop_energy(
+        given["mass"], given["speed"], 0.0, turning, given["descent"], given["gravity"]
+    )
     return {"energy": energy, "torque": energy / (given["descent"] / given["radius"])}
 
 

@@ -117,7 +117,9 @@ def formulas() -> dict[str, Formula]:
 CASES = cases()
 FORMULAS = formulas()
 EXPECTATIONS = [
-    pytest.param(case, name, id=f"{case.body['id']}-{name}") for case in CASES for name in case.body["expected"]
+    pytest.param(case, name, id=f"{case.body['id']}-{name}")
+    for case in CASES
+    for name in case.body["expected"]
 ]
 
 

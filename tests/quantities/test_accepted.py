@@ -174,7 +174,9 @@ def test_quantities_compare_by_what_they_measure() -> None:
     assert not fraction > metric
 
 
-@pytest.mark.parametrize(("one", "other"), [("1 in", "1 lb"), ("3 spokes", "3 pieces"), ("1 K", "1 K difference")])
+@pytest.mark.parametrize(
+    ("one", "other"), [("1 in", "1 lb"), ("3 spokes", "3 pieces"), ("1 K", "1 K difference")]
+)
 def test_unlike_quantities_are_not_equal_and_have_no_order(one: str, other: str) -> None:
     first, second = parse_quantity(one), parse_quantity(other)
     assert first != second

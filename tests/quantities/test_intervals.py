@@ -14,7 +14,9 @@ def interval(text: str) -> Interval:
     return read
 
 
-@pytest.mark.parametrize("text", ["under 0.0015 in", "Under .0015 in", "< 0.0015 in", "<0.0015in", "under 1.5 thou"])
+@pytest.mark.parametrize(
+    "text", ["under 0.0015 in", "Under .0015 in", "< 0.0015 in", "<0.0015in", "under 1.5 thou"]
+)
 def test_under_has_no_lower_bound_and_leaves_its_upper_out(text: str) -> None:
     read = interval(text)
     assert (read.low, read.low_exact, read.high_exact) == (None, None, Fraction("0.0000381"))

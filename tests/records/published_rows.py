@@ -77,7 +77,9 @@ CAR, FREIGHT = "vehicle=passenger car", "vehicle=freight car"
 COACH_ABROAD = "vehicle=coach; traffic=cross-border"
 
 
-def only(given: tuple[list[Facts], list[Facts]], holds: str = "", beyond: str = "") -> tuple[list[Facts], list[Facts]]:
+def only(
+    given: tuple[list[Facts], list[Facts]], holds: str = "", beyond: str = ""
+) -> tuple[list[Facts], list[Facts]]:
     """Facts for which a row holds with more asked of it, and those that fail either way."""
     more = facts_of(holds)
     failing = [{**fact, **more} for fact in given[1]]

@@ -17,7 +17,11 @@ from axlebook.findings import Verdict
 from axlebook.limits import Practice
 from axlebook.quantities import parse_quantity
 
-CASES = [(name, unit, index, row) for name, unit in TABLES.items() for index, row in enumerate(rows_of(name), start=2)]
+CASES = [
+    (name, unit, index, row)
+    for name, unit in TABLES.items()
+    for index, row in enumerate(rows_of(name), start=2)
+]
 
 
 @pytest.mark.parametrize(
@@ -31,12 +35,19 @@ def test_every_published_row_turns_over_exactly_at_its_figure(name: str, unit: s
 
 @pytest.mark.parametrize("name", TABLES)
 def test_no_limit_is_shipped_that_no_published_row_asks_for(name: str) -> None:
-    asked = {limit.id for set_name, unit, _, row in CASES if set_name == name for limit in answering(name, row, unit)}
+    asked = {
+        limit.id
+        for set_name, unit, _, row in CASES
+        if set_name == name
+        for limit in answering(name, row, unit)
+    }
     asked |= {f"{found}-as-measured" for found in asked if "/over-flanges-" in found}
     if name == "us-49-cfr-230":
         asked |= {f"{name}/{id}" for id in ("tire-thin", "tire-thin-with-rings")}
     if name in ("de-ebo-anlage-6", "at-eisbbbv-anlage-2"):
-        asked.add(f"{name}/tire-thin-coach-inland")  # the other half of `except coaches in cross-border traffic`
+        asked.add(
+            f"{name}/tire-thin-coach-inland"
+        )  # the other half of `except coaches in cross-border traffic`
     assert {limit.id for limit in shipped(name).limits} == asked
 
 
@@ -61,7 +72,9 @@ def test_every_row_of_the_tire_thickness_table_holds_at_both_its_corners(id: str
             assert found[0] == least, row
 
 
-@pytest.mark.parametrize("row", rows_of("us-check-cases"), ids=lambda row: f"{row['quantity']} {row['value']}")
+@pytest.mark.parametrize(
+    "row", rows_of("us-check-cases"), ids=lambda row: f"{row['quantity']} {row['value']}"
+)
 def test_the_check_cases_of_part_230_come_out_as_worked_by_hand(row: Row) -> None:
     facts = facts_of(row["facts"])
     value = parse_quantity(row["value"]).exact
@@ -122,7 +135,9 @@ def test_the_fifteen_years_start_at_service_or_a_year_after_the_first_flue_tube(
 
 
 def practice_of(row: Row) -> Practice:
-    return next(found for found in shipped(row["set"]).practices if found.id == f"{row['set']}/{row['practice']}")
+    return next(
+        found for found in shipped(row["set"]).practices if found.id == f"{row['set']}/{row['practice']}"
+    )
 
 
 @pytest.mark.parametrize("row", rows_of("practices"), ids=lambda row: f"{row['set']} {row['size']}")
@@ -149,7 +164,11 @@ def test_a_wheel_of_exactly_760_mm_is_small_in_germany_and_large_in_austria() ->
     facts = {"wheel_diameter": "760 mm"}
     value = [parse_quantity("30 mm").exact]
     german, austrian = (
-        [found for found in shipped(name).limits if found.quantities == ("flange_height",) and holds(found, facts)]
+        [
+            found
+            for found in shipped(name).limits
+            if found.quantities == ("flange_height",) and holds(found, facts)
+        ]
         for name in ("de-ebo-anlage-6", "at-eisbbbv-anlage-2")
     )
     assert Verdict.OUTSIDE in {judged_by(limit, value, facts) for limit in german}

@@ -31,7 +31,9 @@ def test_all_that_part_230_judges_is_asked_for_by_some_plan() -> None:
 def test_a_plan_asks_for_a_temperature_exactly_where_the_quantity_needs_it(path: Path) -> None:
     asks = [ask for ask in tree_of(path)["asks"] if "quantity" in ask]
     needs = {name for name, word in read_vocabulary().quantities.items() if word.needs_temperature}
-    wrong = [ask["quantity"] for ask in asks if (ask["quantity"] in needs) != (ask.get("temperature") == "yes")]
+    wrong = [
+        ask["quantity"] for ask in asks if (ask["quantity"] in needs) != (ask.get("temperature") == "yes")
+    ]
     assert wrong == []
 
 

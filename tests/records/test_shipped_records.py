@@ -72,7 +72,9 @@ def test_every_example_of_the_limits_page_is_a_record_that_the_tool_takes() -> N
         tree = read_tree(text.encode())
         assert judge(tree, path) == []
         for limit in build_limit_set("example", path, tree).limits:
-            assert all(bound.value is not None for condition in limit.conditions for bound in condition.bounds)
+            assert all(
+                bound.value is not None for condition in limit.conditions for bound in condition.bounds
+            )
 
 
 def test_the_limits_page_explains_every_word_that_shipped_limits_ask_of_a_facet() -> None:

@@ -22,104 +22,44 @@ def problems(root: Path) -> dict[str, str]:
 
 
 def test_records_come_in_the_same_order_with_their_bytes(tmp_path: Path) -> None:
-    write(
-        tmp_path,
-        "tires/t-2.yaml",
-        "tires/t-1.yaml",
-        "inspections/2026/2026-01-10-e-12.yaml",
-        "engines/e-12.yaml",
-        "ledger.yaml",
-        "service/e-12-2026-01.yaml",
-    )
+    write(tmp_path, "tires/t-2.yaml", "tires/t-1.yaml", "inspections/2026/2026-01-10-e-12.yaml",
+          "engines/e-12.yaml", "ledger.yaml", "service/e-12-2026-01.yaml")
     entries = list(read_folder(tmp_path))
     assert [entry.path for entry in entries] == [
-        "ledger.yaml",
-        "engines/e-12.yaml",
-        "tires/t-1.yaml",
-        "tires/t-2.yaml",
-        "inspections/2026/2026-01-10-e-12.yaml",
-        "service/e-12-2026-01.yaml",
+        "ledger.yaml", "engines/e-12.yaml", "tires/t-1.yaml", "tires/t-2.yaml",
+        "inspections/2026/2026-01-10-e-12.yaml", "service/e-12-2026-01.yaml",
     ]
     assert all(entry.content == f"kind: {entry.path}\n".encode() for entry in entries)
     assert not problems(tmp_path)
 
 
 def test_notes_for_people_and_dot_files_are_nobodys_records(tmp_path: Path) -> None:
-    write(
-        tmp_path,
-        "ledger.yaml",
-        "README.md",
-        ".gitattributes",
-        "tires/README.md",
-        "tires/.gitkeep",
-        "tires/.hidden/x.yaml",
-        ".git/x.yaml",
-        "schema/tire.schema.json",
-        "drawings/plan.pdf",
-        "attachments/2026/photo.jpg",
-    )
+    write(tmp_path, "ledger.yaml", "README.md", ".gitattributes", "tires/README.md", "tires/.gitkeep",
+          "tires/.hidden/x.yaml", ".git/x.yaml", "schema/tire.schema.json", "drawings/plan.pdf",
+          "attachments/2026/photo.jpg")
     assert [entry.path for entry in read_folder(tmp_path)] == ["ledger.yaml"]
 
 
 def test_anything_else_among_the_records_is_named(tmp_path: Path) -> None:
-    write(
-        tmp_path,
-        "tires/t-1.yml",
-        "tires/t-2.txt",
-        "tires/t-3.yaml~",
-        "tires/t-4.YAML",
-        "spare.yaml",
-        "inspection/2026/a.yaml",
-    )
+    write(tmp_path, "tires/t-1.yml", "tires/t-2.txt", "tires/t-3.yaml~", "tires/t-4.YAML", "spare.yaml",
+          "inspection/2026/a.yaml")
     assert problems(tmp_path) == {
-        "tires/t-1.yml": "stray-file",
-        "tires/t-2.txt": "stray-file",
-        "tires/t-3.yaml~": "stray-file",
-        "tires/t-4.YAML": "stray-file",
-        "spare.yaml": "stray-file",
-        "inspection": "unknown-folder",
+        "tires/t-1.yml": "stray-file", "tires/t-2.txt": "stray-file", "tires/t-3.yaml~": "stray-file",
+        "tires/t-4.YAML": "stray-file", "spare.yaml": "stray-file", "inspection": "unknown-folder",
     }
 
 
-@pytest.mark.parametrize(
-    "stem",
-    [
-        "t-4471",
-        "e-12-2026-03",
-        "2026-01-10-e-12-annual",
-        "1998-e-12-found",
-        "a",
-        "a" * 60,
-        "com",
-        "com10",
-    ],
-)
+@pytest.mark.parametrize("stem", [
+    "t-4471", "e-12-2026-03", "2026-01-10-e-12-annual", "1998-e-12-found", "a", "a" * 60, "com", "com10",
+])
 def test_an_id_is_lower_case_and_starts_with_a_letter_or_a_date(stem: str) -> None:
     assert file_problem(stem + ".yaml") is None
 
 
-@pytest.mark.parametrize(
-    "stem",
-    [
-        "",
-        "T-4471",
-        "4471",
-        "-a",
-        "a b",
-        "a_b",
-        "a.b",
-        "ä",
-        "a" * 61,
-        "con",
-        "nul",
-        "com1",
-        "lpt9",
-        "20260110-a",
-        "aux",
-        "2026",
-        "2026-" + "a" * 56,
-    ],
-)
+@pytest.mark.parametrize("stem", [
+    "", "T-4471", "4471", "-a", "a b", "a_b", "a.b", "ä", "a" * 61, "con", "nul", "com1", "lpt9",
+    "20260110-a", "aux", "2026", "2026-" + "a" * 56,
+])
 def test_any_other_id_is_refused(stem: str) -> None:
     problem = file_problem(stem + ".yaml")
     assert problem is not None
@@ -182,9 +122,8 @@ def test_a_ledger_that_is_not_there_is_a_problem(tmp_path: Path) -> None:
 def test_attachments_are_listed_and_not_read(tmp_path: Path) -> None:
     write(tmp_path, "attachments/2026/photo.jpg", "attachments/README.md", "attachments/2025/C-118.pdf")
     (tmp_path / "attachments/2026/link.pdf").symlink_to("/etc/passwd")
-    assert [
-        (entry.path, entry.content, entry.problem and entry.problem.kind) for entry in list_attachments(tmp_path)
-    ] == [
+    assert [(entry.path, entry.content, entry.problem and entry.problem.kind)
+            for entry in list_attachments(tmp_path)] == [
         ("attachments/2025/C-118.pdf", None, None),
         ("attachments/2026/link.pdf", None, "symlink"),
         ("attachments/2026/photo.jpg", None, None),

@@ -17,7 +17,9 @@ def test_a_new_file_is_there_whole_and_alone(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("with_links", [True, False], ids=["links", "no links"])
-def test_what_stands_there_is_left_as_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, with_links: bool) -> None:
+def test_what_stands_there_is_left_as_it_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, with_links: bool
+) -> None:
     if not with_links:
         monkeypatch.setattr(os, "link", _refuse)
     (tmp_path / "t-1.yaml").write_bytes(b"mine")

@@ -84,7 +84,9 @@ def _bore(book: Book, tire: Tire, asked: fields.Tree, found: Size | None, lack: 
     words = " to ".join(figured(x, "length") for x in (least, most) if x is not None)
     if not told or expansion is None:
         untold = Missing("the order names no temperature", "Write at what temperature the bore was ordered.")
-        return Bore(tire, None, None, words, found, no_figures(book, TIRE_STEEL, ["expansion"]) if told else untold, on)
+        return Bore(
+            tire, None, None, words, found, no_figures(book, TIRE_STEEL, ["expansion"]) if told else untold, on
+        )
     factor = Fraction(expansion_factor(float(told), expansion))
     at_20 = [None if x is None else x / factor for x in (least, most)]
     return Bore(tire, at_20[0], at_20[1], words, found, lack, on)

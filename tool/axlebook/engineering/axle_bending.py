@@ -151,7 +151,9 @@ def outside_journal_opening(
     moment = not_negative("load", load) / 2.0 * (journal_spacing - tread_spacing) / 2.0
     stiffness = positive("modulus", modulus) * _section(axle_diameter)
     closing = 2.0 * positive("tread_radius", tread_radius) * moment / stiffness
-    return LoadEffect(least=-closing * (tread_spacing - hub_length) / 2.0, most=-closing * tread_spacing / 2.0)
+    return LoadEffect(
+        least=-closing * (tread_spacing - hub_length) / 2.0, most=-closing * tread_spacing / 2.0
+    )
 
 
 def opening_at(opening_at_rail: float, angle_from_rail: float) -> float:

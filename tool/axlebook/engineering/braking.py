@@ -203,7 +203,9 @@ def lumped_rise(energy: float, mass: float, specific_heat: float) -> float:
     return not_negative("energy", energy) / heating_energy(mass, specific_heat, 1.0)
 
 
-def time_to_rise(power: float, mass: float, specific_heat: float, rise: float, loss: float = 0.0) -> float | None:
+def time_to_rise(
+    power: float, mass: float, specific_heat: float, rise: float, loss: float = 0.0
+) -> float | None:
     """How long a stated power into one tire takes to raise its mean.
 
     Parameters

@@ -321,7 +321,9 @@ def register_pull_off(
     s_r + s_h = 2 p b2 / (c2 - b2) at every radius (Lame).
     """
     smaller("seat_radius", positive("seat_radius", seat_radius), "tread_radius", tread_radius)
-    cooling = not_negative("expansion", expansion) * not_negative("grip_temperature_drop", grip_temperature_drop)
+    cooling = not_negative("expansion", expansion) * not_negative(
+        "grip_temperature_drop", grip_temperature_drop
+    )
     load = not_negative("pressure", pressure) * width_share(share)
     wall = (tread_radius - seat_radius) * (tread_radius + seat_radius)
     sum_of_stresses = 2.0 * load * seat_radius**2 / wall

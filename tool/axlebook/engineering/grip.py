@@ -119,7 +119,9 @@ def ridge_loss(center_roughness: float, bore_roughness: float, factor: float) ->
     ----------
     DIN 7190 (0.8) and DIN 7190-1:2017 (0.4), from memory.
     """
-    heights = not_negative("center_roughness", center_roughness) + not_negative("bore_roughness", bore_roughness)
+    heights = not_negative("center_roughness", center_roughness) + not_negative(
+        "bore_roughness", bore_roughness
+    )
     return not_negative("factor", factor) * heights
 
 

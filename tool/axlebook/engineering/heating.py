@@ -495,7 +495,9 @@ def heating_energy(mass: float, specific_heat: float, rise: float) -> float:
     return capacity * finite("rise", rise)
 
 
-def heating_time(power: float, mass: float, specific_heat: float, rise: float, loss: float = 0.0) -> float | None:
+def heating_time(
+    power: float, mass: float, specific_heat: float, rise: float, loss: float = 0.0
+) -> float | None:
     """How long a steady power takes to raise a mass, with losses that grow with the rise.
 
     Parameters
@@ -600,7 +602,9 @@ def cooling_time(
     return capacity / conductance * math.log((hot - air) / (cool - air))
 
 
-def crayon_interval(melted: Sequence[float], not_melted: Sequence[float]) -> tuple[float | None, float | None]:
+def crayon_interval(
+    melted: Sequence[float], not_melted: Sequence[float]
+) -> tuple[float | None, float | None]:
     """What crayons prove: a temperature from one rating to below another.
 
     Parameters

@@ -197,7 +197,9 @@ def missing_temperature_effect(length: float, expansion: float, temperature_rang
     return positive("length", length) * move
 
 
-def tape_stretch(length: float, tension: float, reference_tension: float, area: float, modulus: float) -> float:
+def tape_stretch(
+    length: float, tension: float, reference_tension: float, area: float, modulus: float
+) -> float:
     """How much longer a tape is under a pull than under the pull it was made for.
 
     Parameters

@@ -28,7 +28,9 @@ class RingStress(NamedTuple):
     hoop: float
 
 
-def _squares(inside_name: str, inside: float, outside_name: str, outside: float) -> tuple[float, float, float]:
+def _squares(
+    inside_name: str, inside: float, outside_name: str, outside: float
+) -> tuple[float, float, float]:
     """The squares of two radii and their difference, which a factor apiece keeps above zero."""
     smaller(inside_name, positive(inside_name, inside), outside_name, outside)
     return inside**2, outside**2, (outside - inside) * (outside + inside)
@@ -268,7 +270,9 @@ def von_mises_stress(radial: float, hoop: float, axial: float = 0.0) -> float:
     return math.sqrt(((one - two) ** 2 + (two - three) ** 2 + (three - one) ** 2) / 2.0)
 
 
-def tread_growth(pressure: float, seat_radius: float, tread_radius: float, modulus: float, share: float = 1.0) -> float:
+def tread_growth(
+    pressure: float, seat_radius: float, tread_radius: float, modulus: float, share: float = 1.0
+) -> float:
     """Growth of the tread on DIAMETER when the tire grips.
 
     Parameters

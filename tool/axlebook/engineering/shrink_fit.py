@@ -97,7 +97,9 @@ def interference(center_diameter: float, bore_diameter: float, shim_thickness: f
     return outside + 2.0 * not_negative("shim_thickness", shim_thickness) - bore
 
 
-def mounted_tread_diameter(center_diameter: float, tire_thickness: float, shim_thickness: float = 0.0) -> float:
+def mounted_tread_diameter(
+    center_diameter: float, tire_thickness: float, shim_thickness: float = 0.0
+) -> float:
     """Tread diameter of a mounted tire from its thickness.
 
     Parameters
@@ -218,7 +220,9 @@ def tire_compliance(
     return width_share(share) * inside / positive("modulus", modulus) * stretch
 
 
-def ring_center_compliance(seat_radius: float, rim_inside_radius: float, modulus: float, poisson: float) -> float:
+def ring_center_compliance(
+    seat_radius: float, rim_inside_radius: float, modulus: float, poisson: float
+) -> float:
     """Radial squeeze of a free rim for each unit of contact pressure.
 
     Parameters
@@ -299,7 +303,9 @@ def solid_center_compliance(seat_radius: float, modulus: float, poisson: float) 
     return seat / positive("modulus", modulus) * (1.0 - poisson_ratio("poisson", poisson))
 
 
-def center_bounds(seat_radius: float, rim_inside_radius: float, modulus: float, poisson: float) -> CenterCompliance:
+def center_bounds(
+    seat_radius: float, rim_inside_radius: float, modulus: float, poisson: float
+) -> CenterCompliance:
     """Bounds on the compliance of a center whose spokes are not known.
 
     Parameters
@@ -377,7 +383,9 @@ def contact_pressure(interference: float, tire_compliance: float, center_complia
     return max(0.0, finite("interference", interference) / 2.0 / total)
 
 
-def contact_pressure_bounds(interference: float, tire_compliance: float, center: CenterCompliance) -> PressureBounds:
+def contact_pressure_bounds(
+    interference: float, tire_compliance: float, center: CenterCompliance
+) -> PressureBounds:
     """Pressure between a tire and a center whose compliance has bounds.
 
     Parameters

@@ -42,7 +42,8 @@ class Chain:
     def __post_init__(self) -> None:
         if len(self.links) != len(self.capacities) - 1:
             raise ValueError(
-                f"links must be one fewer than capacities, but are {len(self.links)} for {len(self.capacities)}."
+                f"links must be one fewer than capacities, but are {len(self.links)}"
+                f" for {len(self.capacities)}."
             )
         same_length("losses", self.losses, "capacities", self.capacities)
         for capacity in self.capacities:
@@ -201,7 +202,9 @@ def chain_step(chain: Chain, rises: Sequence[float], heats: Sequence[float], sec
     right = [c * t + step * (f + 2.0 * q) for c, t, f, q in zip(held, before, flow, given, strict=True)]
     middle = _solved(chain, step, right)
     new, old = 1.0 / (_STAGE * (2.0 - _STAGE)), (1.0 - _STAGE) ** 2 / (_STAGE * (2.0 - _STAGE))
-    right = [c * (new * m - old * t) + step * q for c, m, t, q in zip(held, middle, before, given, strict=True)]
+    right = [
+        c * (new * m - old * t) + step * q for c, m, t, q in zip(held, middle, before, given, strict=True)
+    ]
     return _solved(chain, step, right)
 
 
@@ -314,10 +317,14 @@ class _Model:
     tread_resistance: float
 
 
-def _model(wheel: Wheel, contact_conductance: float, tread_loss: float, side_loss: float, layers: int) -> _Model:
+def _model(
+    wheel: Wheel, contact_conductance: float, tread_loss: float, side_loss: float, layers: int
+) -> _Model:
     """The chain of a wheel: tire layers, rim layers, spoke lengths, hub."""
     metal = wheel.center
-    tire = _ring_layers(wheel.seat_radius, wheel.tread_radius, wheel.tire_width, layers, wheel.tire, side_loss)
+    tire = _ring_layers(
+        wheel.seat_radius, wheel.tread_radius, wheel.tire_width, layers, wheel.tire, side_loss
+    )
     rim = _ring_layers(wheel.rim_inside_radius, wheel.seat_radius, wheel.rim_width, layers, metal, side_loss)
     length = (wheel.rim_inside_radius - wheel.hub_radius) / layers
     area, girth = wheel.spokes * wheel.spoke_area, wheel.spokes * wheel.spoke_girth

@@ -206,7 +206,9 @@ def common_diameter(diameters: Sequence[float], cuts: Sequence[float]) -> float:
     return positive("the common diameter", min(left))
 
 
-def least_metal_diameters(wheels: Mapping[str, WheelToTurn], limits: MatchLimits) -> dict[str, float] | None:
+def least_metal_diameters(
+    wheels: Mapping[str, WheelToTurn], limits: MatchLimits
+) -> dict[str, float] | None:
     """The greatest diameter for every wheel at which all match limits are met.
 
     Parameters
@@ -322,7 +324,9 @@ def _near_average(
     return {lower: low, higher: max(low, high)}
 
 
-def _is_within(diameters: Mapping[str, float], wheels: Mapping[str, WheelToTurn], limits: MatchLimits) -> bool:
+def _is_within(
+    diameters: Mapping[str, float], wheels: Mapping[str, WheelToTurn], limits: MatchLimits
+) -> bool:
     """Whether the pair that was lowered has not fallen out at the lower side of a limit."""
     turned = [name for name, wheel in wheels.items() if wheel.turned]
     if any(diameters[name] <= 0.0 for name in turned):

@@ -192,7 +192,9 @@ def combined_standard_uncertainty(
     """
     given = [not_negative(f"uncertainties[{place}]", value) for place, value in enumerate(uncertainties)]
     finite_values("uncertainties", given, 1)
-    factors = finite_values("sensitivities", [1.0] * len(given) if sensitivities is None else sensitivities, 1)
+    factors = finite_values(
+        "sensitivities", [1.0] * len(given) if sensitivities is None else sensitivities, 1
+    )
     same_length("uncertainties", given, "sensitivities", factors)
     moves = [factor * value for factor, value in zip(factors, given, strict=True)]
     if correlation is None:

@@ -350,7 +350,9 @@ def slope_interval(
     return _at_rank(low, rank), _at_rank(high, len(pairs) + 1 - rank)
 
 
-def wear_trend(segments: Sequence[Segment], confidence: float = 0.95, resolution: float | None = None) -> Trend | None:
+def wear_trend(
+    segments: Sequence[Segment], confidence: float = 0.95, resolution: float | None = None
+) -> Trend | None:
     """The straight line through dated readings, with what is known of its slope.
 
     Parameters
@@ -396,7 +398,9 @@ def wear_trend(segments: Sequence[Segment], confidence: float = 0.95, resolution
     if interval is None:
         return Trend(slope, level, None, None, None, None, count)
     low, high = interval
-    return Trend(slope, level, low, high, intercept(times, readings, low), intercept(times, readings, high), count)
+    return Trend(
+        slope, level, low, high, intercept(times, readings, low), intercept(times, readings, high), count
+    )
 
 
 def time_to_limit(slope: float, level: float, limit: float, falling: bool) -> float | None:
@@ -445,7 +449,9 @@ def time_to_limit(slope: float, level: float, limit: float, falling: bool) -> fl
     return (end - start) / rate
 
 
-def time_to_limit_interval(trend: Trend, limit: float, falling: bool) -> tuple[float | None, float | None] | None:
+def time_to_limit_interval(
+    trend: Trend, limit: float, falling: bool
+) -> tuple[float | None, float | None] | None:
     """The earliest and the latest time at which a limit is met, from the slope's confidence limits.
 
     Parameters

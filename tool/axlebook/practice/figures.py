@@ -53,7 +53,9 @@ def like(text: str, target: float, step: float, toward: int = 0) -> str:
     places = len(number_and_rest(text)[0].partition(".")[2])
     grid = step / float(unit(text))
     count = target / float(unit(text)) / grid
-    steps = round(count) if not toward else math.ceil(count - 1e-9) if toward > 0 else math.floor(count + 1e-9)
+    steps = (
+        round(count) if not toward else math.ceil(count - 1e-9) if toward > 0 else math.floor(count + 1e-9)
+    )
     number = steps * Fraction(grid).limit_denominator(100000)
     rest = number_and_rest(text)[1]
     if in_fractions(text):

@@ -82,7 +82,9 @@ class Ground:
         one, other = (self.instruments[each.instrument].uncertainty for each in (first, second))
         return SEEN_FROM * math.hypot(one, other)
 
-    def neighbors(self, reading: Reading, spot: Spot, reach: int = 1) -> tuple[list[Neighbor], list[Neighbor]]:
+    def neighbors(
+        self, reading: Reading, spot: Spot, reach: int = 1
+    ) -> tuple[list[Neighbor], list[Neighbor]]:
         """The figures before (nearest first) and after, on other days, measured the same way."""
         line = self._series[reading.series(spot.position)]
         earlier = [one for one in reversed(line) if one[0].day < reading.day][:reach]
@@ -145,7 +147,9 @@ def _agree(first: Neighbor, second: Neighbor, wear: int) -> bool:
 
 
 def _meet(pointer: str, others: set[str]) -> bool:
-    return any(f"{pointer}/".startswith(f"{other}/") or f"{other}/".startswith(f"{pointer}/") for other in others)
+    return any(
+        f"{pointer}/".startswith(f"{other}/") or f"{other}/".startswith(f"{pointer}/") for other in others
+    )
 
 
 def leaning(neighbors: Iterable[Neighbor]) -> tuple[Target, ...]:

@@ -151,7 +151,9 @@ def _in_future(ground: Ground) -> Slips:
     for record in _sessions(ground):
         if closed is not None:
             day = closed + timedelta(days=ground.rng.randint(20, 3000))
-            yield _dated(record, "/measured_on", day.isoformat(), f"after {closed}, the day the book was closed")
+            yield _dated(
+                record, "/measured_on", day.isoformat(), f"after {closed}, the day the book was closed"
+            )
 
 
 def _before_it_existed(ground: Ground) -> Slips:

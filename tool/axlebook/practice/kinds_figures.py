@@ -34,7 +34,9 @@ def _one_figure(ground: Ground, kind: str, reading: Reading, spot: Spot, new: st
     if size < seen_from:
         return None
     compared = [one for one in beside if one.reading is not reading]
-    return figures_changed(ground, kind, [(reading, spot, new)], why, compared, size=size, seen_from=seen_from)
+    return figures_changed(
+        ground, kind, [(reading, spot, new)], why, compared, size=size, seen_from=seen_from
+    )
 
 
 def _consistent(ground: Ground, reading: Reading, spot: Spot) -> bool:
@@ -91,7 +93,9 @@ def fraction_became_date(ground: Ground) -> Slips:
             continue
         month, day = MONTHS[int(found[1]) - 1], int(found[2])
         forms = (
-            [f"{day}-{month}", f"{reading.day.year}-{int(found[1]):02d}-{day:02d}"] if day < 29 else [f"{month}-{day}"]
+            [f"{day}-{month}", f"{reading.day.year}-{int(found[1]):02d}-{day:02d}"]
+            if day < 29
+            else [f"{month}-{day}"]
         )
         why = f"a date stands where {spot.text} was read"
         yield figures_changed(
@@ -143,7 +147,9 @@ def one_turn_out(ground: Ground) -> Slips:
 
 def _exchange(first: Reading, second: Reading) -> list[Change]:
     pairs = list(zip(first.spots, second.spots, strict=False))
-    return [(first, one, other.text) for one, other in pairs] + [(second, other, one.text) for one, other in pairs]
+    return [(first, one, other.text) for one, other in pairs] + [
+        (second, other, one.text) for one, other in pairs
+    ]
 
 
 def _alike(first: Reading, second: Reading) -> bool:
@@ -208,12 +214,16 @@ def sides_swapped(ground: Ground) -> Slips:
 
 def wrong_wheel(ground: Ground) -> Slips:
     """A reading entered under a wheel of another axle: two exchanged, or one written twice."""
-    for first in ground.drawn("tire_thickness", "flange_thickness", "flange_height", "rim_thickness", "back_to_back"):
+    for first in ground.drawn(
+        "tire_thickness", "flange_thickness", "flange_height", "rim_thickness", "back_to_back"
+    ):
         for second in ground.shuffled(ground.readings):
             if second.part == first.part or second.side != first.side or not _alike(first, second):
                 continue
             why = f"the figure is what {second.words} reads"
-            slip = _exchanged(ground, "wrong-wheel", first, second, why) if ground.rng.random() < 0.5 else None
+            slip = (
+                _exchanged(ground, "wrong-wheel", first, second, why) if ground.rng.random() < 0.5 else None
+            )
             if slip is None and ground.is_quiet(first):
                 slip = _copied(ground, first, second, why)
             if slip is not None:
@@ -288,7 +298,8 @@ def second_reader_disagrees(ground: Ground) -> Slips:
             f"{reader} read the same place otherwise on the same day",
             (),
             size=min(
-                abs(float((exact(text) or 0) - spot.exact)) for spot, text in zip(reading.spots, new, strict=True)
+                abs(float((exact(text) or 0) - spot.exact))
+                for spot, text in zip(reading.spots, new, strict=True)
             ),
             seen_from=seen_from,
         )

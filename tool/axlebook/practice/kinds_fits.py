@@ -77,7 +77,9 @@ def _bores_exchanged(ground: Ground) -> Iterator[Slip]:
             changes += [(second, other, one.text) for one, other in pairs]
             changes = [change for change in changes if change[1].text != change[2]]
             why = "each bore is the one that was ordered for the other center"
-            slip = figures_changed(ground, "wrong-tire-on-center", changes, why, (), size=size, seen_from=seen_from)
+            slip = figures_changed(
+                ground, "wrong-tire-on-center", changes, why, (), size=size, seen_from=seen_from
+            )
             yield replace(slip, takes=((first.path, ""), (second.path, "")))
 
 
@@ -142,7 +144,9 @@ def diameter_does_not_add_up(ground: Ground) -> Slips:
         if size < seen_from:
             continue
         why = "bore + 2 x thickness is not the taped tread of this tire"
-        slip = figures_changed(ground, "diameter-does-not-add-up", changes, why, (), size=size, seen_from=seen_from)
+        slip = figures_changed(
+            ground, "diameter-does-not-add-up", changes, why, (), size=size, seen_from=seen_from
+        )
         yield replace(
             slip,
             leans=((bores[0].path, bores[0].pointer), (tread.path, tread.pointer)),
@@ -158,7 +162,11 @@ def crank_pin_as_datum(ground: Ground) -> Slips:
         driver = ground.records.get(f"drivers/{reading.part}.yaml")
         if len(degrees) < 3 or driver is None or "mark" not in str(driver.tree.get("datum", "")):
             continue
-        yield (_datum_of_reading(record, reading) if ground.rng.random() < 0.75 else _datum_of_driver(driver, reading))
+        yield (
+            _datum_of_reading(record, reading)
+            if ground.rng.random() < 0.75
+            else _datum_of_driver(driver, reading)
+        )
 
 
 def _datum_of_reading(record: Written, reading: Reading) -> Slip:

@@ -26,7 +26,9 @@ def _fits(one: Instrument, reading: Reading) -> bool:
 
 def _named(ground: Ground, kind: str, reading: Reading, instrument: str, why: str) -> Slip:
     pointer = f"{reading.pointer}/with"
-    answer = Answer(kind, reading.path, (pointer, reading.pointer), reading.instrument, instrument, reading.words, why)
+    answer = Answer(
+        kind, reading.path, (pointer, reading.pointer), reading.instrument, instrument, reading.words, why
+    )
     edit = ground.records[reading.path].instead(pointer, instrument)
     return Slip(answer, (edit,), ((reading.path, reading.pointer),), wheels=wheels([reading]))
 
@@ -125,7 +127,8 @@ def support_changed_mid_trend(ground: Ground) -> Slips:
         hold = ground.rng.choice(("on blocks", "loose on the rail", "in the lathe"))
         toward, shift = ground.rng.choice((-1, 1)), ground.rng.uniform(*_LOAD)
         changes = [
-            (reading, s, like(s.text, float(s.exact) + toward * shift, one.resolution, toward)) for s in reading.spots
+            (reading, s, like(s.text, float(s.exact) + toward * shift, one.resolution, toward))
+            for s in reading.spots
         ]
         size, seen_from, compared = measure(ground, changes)
         if size < seen_from:

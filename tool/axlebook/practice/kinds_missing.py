@@ -26,7 +26,9 @@ def _left_out(
     subject: str = "",
     after: str = "",
 ) -> Slip:
-    answer = Answer(kind, record.path, pointers, str(record.at(pointers[0])), after, subject or _subject(record), why)
+    answer = Answer(
+        kind, record.path, pointers, str(record.at(pointers[0])), after, subject or _subject(record), why
+    )
     return Slip(answer, tuple(edits), tuple((record.path, pointer) for pointer in pointers))
 
 
@@ -39,7 +41,9 @@ def no_who(ground: Ground) -> Slips:
     """Nobody is named who measured or did the work."""
     for record in _with_readings(ground, *_SESSIONS):
         if "by" in record.tree:
-            yield _left_out("no-who", record, ("/by",), [record.without("/by")], "nobody is named who measured")
+            yield _left_out(
+                "no-who", record, ("/by",), [record.without("/by")], "nobody is named who measured"
+            )
 
 
 def no_when(ground: Ground) -> Slips:
@@ -74,7 +78,9 @@ def no_temperature(ground: Ground) -> Slips:
         record = ground.records[reading.path]
         for holder in (reading.pointer, "/setup"):
             pointer = f"{holder}/part_temperature"
-            if record.at(pointer) is not None and not (holder != "/setup" and record.at("/setup/part_temperature")):
+            if record.at(pointer) is not None and not (
+                holder != "/setup" and record.at("/setup/part_temperature")
+            ):
                 yield _left_out(
                     "no-temperature",
                     record,
@@ -94,7 +100,11 @@ def no_hold(ground: Ground) -> Slips:
             continue
         pointers = (
             "/setup/hold",
-            *(f"/readings/{n}" for n, one in enumerate(record.tree["readings"]) if one["quantity"] == "back_to_back"),
+            *(
+                f"/readings/{n}"
+                for n, one in enumerate(record.tree["readings"])
+                if one["quantity"] == "back_to_back"
+            ),
         )
         slip = _left_out(
             "no-hold",
@@ -174,4 +184,6 @@ def _not_looked_at(ground: Ground) -> Slips:
             place,
             f"{one['looked_for']} is answered here though the same sheet says that nobody could look",
         )
-        yield Slip(answer, (record.before("/signed", "".join(lines)),), ((record.path, f"/observations/{number}"),))
+        yield Slip(
+            answer, (record.before("/signed", "".join(lines)),), ((record.path, f"/observations/{number}"),)
+        )

@@ -84,7 +84,9 @@ def tread_wear(ground: Ground, reading: Reading, _spot: Spot) -> float | None:
     heights = [
         float(spot.exact)
         for one in ground.readings
-        if one.quantity == "flange_height" and one.wheel == reading.wheel and abs((one.day - reading.day).days) < 500
+        if one.quantity == "flange_height"
+        and one.wheel == reading.wheel
+        and abs((one.day - reading.day).days) < 500
         for spot in one.spots
     ]
     return max(heights) - min(heights) if len(heights) > 1 else None
@@ -136,9 +138,13 @@ def back_to_back_moved(ground: Ground) -> Slips:
             for spot in reading.spots
         ]
         size, seen_from, compared = measure(ground, changes)
-        why = "moved at every place of the axle within one hold and clock position: nothing but metal moves it"
+        why = (
+            "moved at every place of the axle within one hold and clock position: nothing but metal moves it"
+        )
         if size >= seen_from and all(_within_range(ground, *change) for change in changes):
-            yield figures_changed(ground, "back-to-back-moved", changes, why, compared, size=size, seen_from=seen_from)
+            yield figures_changed(
+                ground, "back-to-back-moved", changes, why, compared, size=size, seen_from=seen_from
+            )
 
 
 def too_small(ground: Ground) -> Slips:
@@ -159,7 +165,9 @@ def too_small(ground: Ground) -> Slips:
         toward = -1 if kind == "flange-height-falling" else 1
         spots = reading.spots if kind == "back-to-back-moved" else (ground.rng.choice(reading.spots),)
         step = ground.instruments[reading.instrument].resolution
-        changes = [(r, s, like(s.text, float(s.exact) + toward * step, step)) for r in (reading,) for s in spots]
+        changes = [
+            (r, s, like(s.text, float(s.exact) + toward * step, step)) for r in (reading,) for s in spots
+        ]
         slip = _if_unseen(ground, kind, changes)
         if slip is not None:
             yield slip
@@ -180,5 +188,7 @@ def _if_unseen(ground: Ground, kind: str, changes: list[Change]) -> Slip | None:
             if size / one.seen_from >= largest / threshold:
                 largest, threshold = size, one.seen_from
         compared += mates
-    why = f"too small to be seen: below {SEEN_FROM:g} combined standard uncertainties of the readings compared"
+    why = (
+        f"too small to be seen: below {SEEN_FROM:g} combined standard uncertainties of the readings compared"
+    )
     return figures_changed(ground, kind, changes, why, compared, size=largest, seen_from=threshold)

@@ -32,7 +32,9 @@ _DASHED = re.compile(r"^([0-9./ ]+?) ?- ?([0-9./]+) *([^0-9]*)$")
 _FEET_WITHOUT_INCH = re.compile(r"^[-+]?[0-9]+ *(?:ft\.?|feet|foot|') *-?[0-9][0-9 ./]*$", re.IGNORECASE)
 _INCHES_FIRST = re.compile(r"^[0-9 ./-]+(?:inch(?:es)?|in\.?|\") *[0-9]+ *(?:ft|feet|foot|')", re.IGNORECASE)
 _LEADING_NUMBER = re.compile(r"^[-+]?[0-9./ -]*[0-9](?:[eE][-+]?[0-9]+)?")
-_TWO_NUMBERS = re.compile(r"^[-+]?(?:[0-9.]+ +[0-9.]+(?: *[^0-9/ .]|$)|[0-9]*\.[0-9]+ *[0-9]*/|[0-9 ]+/ ?[0-9]*\.)")
+_TWO_NUMBERS = re.compile(
+    r"^[-+]?(?:[0-9.]+ +[0-9.]+(?: *[^0-9/ .]|$)|[0-9]*\.[0-9]+ *[0-9]*/|[0-9 ]+/ ?[0-9]*\.)"
+)
 _FIRST = re.compile(r"[-+]?\.?[0-9]")
 _NOT_FINITE = re.compile(r"^[-+]?(?:nan|inf|infinity)\b", re.IGNORECASE)
 

@@ -117,7 +117,9 @@ def _window(heat: FittingHeat) -> Line:
         never = "NOT by cooling to the center's temperature: it comes free there"
         return Line("Grips, estimated, in", never, alarm=True, main=True)
     (quick, slow), (touching, even) = heat.hanging, heat.over_center
-    text = f"{minutes(quick)} to {minutes(slow)} in still air, {minutes(touching)} to {minutes(even)} over the center"
+    text = (
+        f"{minutes(quick)} to {minutes(slow)} in still air, {minutes(touching)} to {minutes(even)} over the center"
+    )
     return Line(
         "Grips, estimated, in", text,
         (

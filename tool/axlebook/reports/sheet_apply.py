@@ -172,8 +172,7 @@ def _gaps(told: FitStory | Missing, tire: Tire | None) -> Iterator[Gap]:
     if isinstance(told, Missing):
         if told.cause:
             yield Gap(
-                f"the fit cannot be worked out: {told.cause}; temperatures and growth are NOT given here",
-                told.next,
+                f"the fit cannot be worked out: {told.cause}; temperatures and growth are NOT given here", told.next,
                 (told.write,) if told.write else (),
             )
         return

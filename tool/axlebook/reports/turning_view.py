@@ -256,10 +256,8 @@ def _lathe(case: Case, plan: Plan, show: Amounts) -> Section:
             told = "no limit on file" if left is None else less(left, show) or none_left(smaller, wheel.name, show)
             rows.append((wheel.name, wheel.tire or "new tire", size(plan.diameters[wheel.name], show), told,
                          *(_one(case, key, wheel) for key in ("contour",))))  # fmt: skip
-    tolerance = (
-        "no tolerance: no limit on the match is on file"
-        if match is None
-        else (less(match, show) or none_left(smaller, "", show))
+    tolerance = "no tolerance: no limit on the match is on file" if match is None else (
+        less(match, show) or none_left(smaller, "", show)
     )
     main = Line("The lathe", f"{sizes(plan, show)}, {tolerance}; {common}", main=plan.possible,
                 figures=tuple(_sizes(plan)))  # fmt: skip

@@ -67,11 +67,8 @@ def _attachments(place: str, path: str, nesting: int = 1) -> Iterator[Entry]:
             else:
                 yield from _attachments(item.path, below, nesting + 1)
         elif not names.is_ignored(item.name):
-            yield Entry(
-                below,
-                None,
-                _no_file(item) or (None if names.is_printable(item.name) else names.file_problem(item.name)),
-            )
+            yield Entry(below, None, _no_file(item) or (None if names.is_printable(item.name) else
+                                                        names.file_problem(item.name)))
 
 
 def _listing(place: str, path: str) -> list[os.DirEntry[str]] | Entry:
@@ -82,7 +79,9 @@ def _listing(place: str, path: str) -> list[os.DirEntry[str]] | Entry:
         return Entry(path or ".", None, _unreadable("folder", error))
 
 
-def _folder(folder: os.DirEntry[str], path: str, nesting: int, seen: dict[str, str], max_bytes: int) -> Iterator[Entry]:
+def _folder(
+    folder: os.DirEntry[str], path: str, nesting: int, seen: dict[str, str], max_bytes: int
+) -> Iterator[Entry]:
     if not folder.is_dir(follow_symlinks=False):
         yield Entry(path, None, names.symlink() if folder.is_symlink() else names.not_a_folder(path))
         return
@@ -178,8 +177,5 @@ def _rest(handle: int, content: bytes, max_bytes: int) -> bytes | Refusal:
 
 
 def _unreadable(what: str, error: OSError) -> Refusal:
-    return Refusal(
-        "unreadable",
-        f"The {what} cannot be opened ({error.strerror or 'no reason given'}).",
-        f"Give yourself the right to read the {what}, or look whether the disk is well.",
-    )
+    return Refusal("unreadable", f"The {what} cannot be opened ({error.strerror or 'no reason given'}).",
+                   f"Give yourself the right to read the {what}, or look whether the disk is well.")

@@ -13,22 +13,8 @@ from axlebook.sources.refusals import Refusal, shown
 LEDGER = "ledger.yaml"
 ATTACHMENTS = "attachments"
 FOLDERS = (
-    "engines",
-    "drivers",
-    "wheelsets",
-    "tires",
-    "inspections",
-    "tire-work",
-    "mountings",
-    "turnings",
-    "defects",
-    "service",
-    "instruments",
-    "people",
-    "limits",
-    "plans",
-    "waivers",
-    "corrections",
+    "engines", "drivers", "wheelsets", "tires", "inspections", "tire-work", "mountings", "turnings",
+    "defects", "service", "instruments", "people", "limits", "plans", "waivers", "corrections",
 )
 MAX_NESTING = 3  # folders between a record and the top: `inspections/2026/` is two
 _ENDING = ".yaml"
@@ -68,41 +54,27 @@ def file_problem(name: str) -> Refusal | None:
     if _GOOD_FILE.fullmatch(name) and name.partition(".")[0] not in _DEVICES:
         return None
     if not is_printable(name):
-        return Refusal(
-            "bad-name",
-            f"The file name `{shown(name)}` holds signs that cannot be typed.",
-            "Rename the file: lower-case letters, digits and hyphens.",
-        )
+        return Refusal("bad-name", f"The file name `{shown(name)}` holds signs that cannot be typed.",
+                       "Rename the file: lower-case letters, digits and hyphens.")
     if not name.endswith(_ENDING):
-        return Refusal(
-            "stray-file",
-            f"`{shown(name)}` stands among the records and is not read.",
-            "Give a record the ending `.yaml`; move anything else to `attachments/`.",
-        )
+        return Refusal("stray-file", f"`{shown(name)}` stands among the records and is not read.",
+                       "Give a record the ending `.yaml`; move anything else to `attachments/`.")
     stem = name.removesuffix(_ENDING)
     if stem in _DEVICES:
         return Refusal("bad-name", f"Windows keeps the name `{stem}` for itself.", "Choose another id.")
-    return Refusal(
-        "bad-name",
-        f"`{shown(stem)}` is no id.",
-        "Rename the file: lower-case letters, digits and hyphens, at most 60, starting with a letter or a date.",
-    )
+    return Refusal("bad-name", f"`{shown(stem)}` is no id.",
+                   "Rename the file: lower-case letters, digits and hyphens, at most 60, "
+                   "starting with a letter or a date.")
 
 
 def folder_problem(name: str, nesting: int) -> Refusal | None:
     """Return what is wrong with a folder inside a record folder, `nesting` folders below the top."""
     if nesting > MAX_NESTING:
-        return Refusal(
-            "too-deep",
-            f"The folder `{shown(name)}` lies too deep; what is in it is not read.",
-            "Keep records in their folder, or in a year below it.",
-        )
+        return Refusal("too-deep", f"The folder `{shown(name)}` lies too deep; what is in it is not read.",
+                       "Keep records in their folder, or in a year below it.")
     if not _GOOD_FOLDER.fullmatch(name):
-        return Refusal(
-            "bad-name",
-            f"The folder name `{shown(name)}` is not plain.",
-            "Rename the folder: lower-case letters, digits and hyphens; most are a year.",
-        )
+        return Refusal("bad-name", f"The folder name `{shown(name)}` is not plain.",
+                       "Rename the folder: lower-case letters, digits and hyphens; most are a year.")
     return None
 
 
@@ -111,20 +83,14 @@ def twin_problem(path: str, seen: dict[str, str]) -> Refusal | None:
     other = seen.setdefault(path.casefold(), path)
     if other == path:
         return None
-    return Refusal(
-        "twin-name",
-        f"This name and `{other}` differ only in capitals.",
-        "Rename one: on many disks the two would be one file.",
-    )
+    return Refusal("twin-name", f"This name and `{other}` differ only in capitals.",
+                   "Rename one: on many disks the two would be one file.")
 
 
 def unknown_folder(name: str) -> Refusal:
     """Return the problem of a folder at the top that holds records and is none of ours."""
-    return Refusal(
-        "unknown-folder",
-        f"The folder `{shown(name)}` holds `.yaml` files and is not read.",
-        f"Move them to one of: {', '.join(FOLDERS)}.",
-    )
+    return Refusal("unknown-folder", f"The folder `{shown(name)}` holds `.yaml` files and is not read.",
+                   f"Move them to one of: {', '.join(FOLDERS)}.")
 
 
 def is_known_at_top(name: str) -> bool:
@@ -134,11 +100,8 @@ def is_known_at_top(name: str) -> bool:
 
 def stray_at_top() -> Refusal:
     """Return the problem of a file at the top that looks like a record."""
-    return Refusal(
-        "stray-file",
-        "This stands at the top of the ledger and is not read.",
-        "Put the record into the folder of its kind.",
-    )
+    return Refusal("stray-file", "This stands at the top of the ledger and is not read.",
+                   "Put the record into the folder of its kind.")
 
 
 def not_a_folder(path: str) -> Refusal:
@@ -148,16 +111,14 @@ def not_a_folder(path: str) -> Refusal:
 
 def module() -> Refusal:
     """Return the problem of a repository inside the book: it has a history of its own, which is not the book's."""
-    return Refusal(
-        "module",
-        "This folder is a repository of its own (a git submodule), and is not read.",
-        "Put the records themselves here.",
-    )
+    return Refusal("module", "This folder is a repository of its own (a git submodule), and is not read.",
+                   "Put the records themselves here.")
 
 
 def symlink() -> Refusal:
     """Return the problem of a link: what it points at may lie outside the book, or change without a trace."""
-    return Refusal("symlink", "This is a link to another place, and is not followed.", "Put the file itself here.")
+    return Refusal("symlink", "This is a link to another place, and is not followed.",
+                   "Put the file itself here.")
 
 
 def not_a_file() -> Refusal:

@@ -56,7 +56,9 @@ def write_practice(demo: Path, target: Path, seed: int | None) -> int:
     seed = secrets.randbelow(_SEEDS) if seed is None else seed
     files = demo_files(demo)
     texts = {path: content.decode() for path, content in files.items() if path.endswith(".yaml")}
-    planted = plant_texts({path: text for path, text in texts.items() if not path.startswith("schema/")}, seed)
+    planted = plant_texts(
+        {path: text for path, text in texts.items() if not path.startswith("schema/")}, seed
+    )
     files.update({path: text.encode() for path, text in planted.texts.items()})
     said = _SAID.format(seen=len(planted.answers), unseen=len(planted.unseen), seed=seed, answers=ANSWERS)
     files["README.md"] = said.encode() + files.get("README.md", b"").replace(

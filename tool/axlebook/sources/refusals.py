@@ -36,140 +36,68 @@ class Wording(NamedTuple):
 
 
 _QUOTE_IT = "If this is meant as text, put all of it in quotes."
-_TAB = Wording("A tab stands where a line is indented.", "Indent with spaces, two to a step; never with a tab.")
+_TAB = Wording("A tab stands where a line is indented.",
+               "Indent with spaces, two to a step; never with a tab.")
 
 # Pairs of (what was being scanned, what was wrong there) as libyaml puts them; "" fits any. First match wins.
 _WORDINGS: tuple[tuple[str, str, Wording], ...] = (
     ("", "tab character", _TAB),
-    (
-        "quoted scalar",
-        "unexpected end of stream",
-        Wording(
-            "A quote is opened here and never closed.",
-            "Close it with the same quote mark at the end of the text.",
-            True,
-        ),
-    ),
-    (
-        "quoted scalar",
-        "document indicator",
-        Wording(
-            "A quote is opened here and not closed before the line of dashes or dots.",
-            "Close it with the same quote mark at the end of the text.",
-            True,
-        ),
-    ),
-    (
-        "quoted scalar",
-        "escape",
-        Wording(
-            "A backslash inside double quotes starts a code that does not exist.",
-            "Use single quotes round text with a backslash, or write the backslash twice.",
-        ),
-    ),
-    (
-        "quoted scalar",
-        "hexdecimal",
-        Wording(
-            "A backslash code inside double quotes is cut short.",
-            "Use single quotes round text with a backslash, or write the backslash twice.",
-        ),
-    ),
-    (
-        "quoted scalar",
-        "Unicode character escape",
-        Wording(
-            "A backslash code inside double quotes names no character.",
-            "Use single quotes round text with a backslash, or write the backslash twice.",
-        ),
-    ),
-    (
-        "simple key",
-        "expected ':'",
-        Wording("This line has no colon after its name.", "Write `name: value`, with a space after the colon.", True),
-    ),
-    (
-        "",
-        "mapping values are not allowed",
-        Wording(
-            "A colon stands where none can be: a second one on the line, or on a line indented too far.",
-            "Put text that holds a colon in quotes, or line the name up with the ones above it.",
-        ),
-    ),
-    (
-        "block mapping",
-        "expected key",
-        Wording(
-            "This does not line up with the names above it, or text follows a closing quote.",
-            "Line the name up with its neighbors: with a # goes the space behind it. Quotes go round all of a value.",
-        ),
-    ),
-    (
-        "block collection",
-        "expected '-'",
-        Wording("This does not line up with the list above it.", "Start each entry with `- `, all in the same column."),
-    ),
-    (
-        "",
-        "block sequence entries are not allowed",
-        Wording(
-            "A list starts with `- ` where none can be.",
-            "Put the first `- ` on a line of its own, below the name that it belongs to. " + _QUOTE_IT,
-        ),
-    ),
-    (
-        "flow mapping",
-        "expected ',' or '}'",
-        Wording(
-            "The braces that open above are not closed, or a comma is missing before this.",
-            "Put a comma between entries and a `}` at the end.",
-        ),
-    ),
-    (
-        "flow sequence",
-        "expected ',' or ']'",
-        Wording(
-            "The brackets that open above are not closed, or a comma is missing before this.",
-            "Put a comma between entries and a `]` at the end.",
-        ),
-    ),
+    ("quoted scalar", "unexpected end of stream", Wording(
+        "A quote is opened here and never closed.",
+        "Close it with the same quote mark at the end of the text.", True)),
+    ("quoted scalar", "document indicator", Wording(
+        "A quote is opened here and not closed before the line of dashes or dots.",
+        "Close it with the same quote mark at the end of the text.", True)),
+    ("quoted scalar", "escape", Wording(
+        "A backslash inside double quotes starts a code that does not exist.",
+        "Use single quotes round text with a backslash, or write the backslash twice.")),
+    ("quoted scalar", "hexdecimal", Wording(
+        "A backslash code inside double quotes is cut short.",
+        "Use single quotes round text with a backslash, or write the backslash twice.")),
+    ("quoted scalar", "Unicode character escape", Wording(
+        "A backslash code inside double quotes names no character.",
+        "Use single quotes round text with a backslash, or write the backslash twice.")),
+    ("simple key", "expected ':'", Wording(
+        "This line has no colon after its name.",
+        "Write `name: value`, with a space after the colon.", True)),
+    ("", "mapping values are not allowed", Wording(
+        "A colon stands where none can be: a second one on the line, or on a line indented too far.",
+        "Put text that holds a colon in quotes, or line the name up with the ones above it.")),
+    ("block mapping", "expected key", Wording(
+        "This does not line up with the names above it, or text follows a closing quote.",
+        "Line the name up with its neighbors: with a # goes the space behind it. Quotes go round all of a value.")),
+    ("block collection", "expected '-'", Wording(
+        "This does not line up with the list above it.",
+        "Start each entry with `- `, all in the same column.")),
+    ("", "block sequence entries are not allowed", Wording(
+        "A list starts with `- ` where none can be.",
+        "Put the first `- ` on a line of its own, below the name that it belongs to. " + _QUOTE_IT)),
+    ("flow mapping", "expected ',' or '}'", Wording(
+        "The braces that open above are not closed, or a comma is missing before this.",
+        "Put a comma between entries and a `}` at the end.")),
+    ("flow sequence", "expected ',' or ']'", Wording(
+        "The brackets that open above are not closed, or a comma is missing before this.",
+        "Put a comma between entries and a `]` at the end.")),
     ("an anchor", "alphabetic", Wording("A value cannot start with `&`.", _QUOTE_IT)),
     ("an alias", "alphabetic", Wording("A value cannot start with `*`.", _QUOTE_IT)),
     ("tag", "", Wording("A value cannot start with `!`.", _QUOTE_IT)),
     ("", "undefined tag handle", Wording("A value cannot start with `!`.", _QUOTE_IT)),
-    (
-        "block scalar",
-        "",
-        Wording(
-            "The `|` or `>` that opens a note of several lines is not followed by a clean line end.",
-            "Write `|` alone at the end of the line and start the note on the next, indented.",
-        ),
-    ),
-    (
-        "",
-        "incompatible YAML document",
-        Wording("The file asks for a YAML version that is not read here.", "Take the `%YAML` line away."),
-    ),
-    ("directive", "", Wording("A line cannot start with `%`.", "Take the line away. " + _QUOTE_IT)),
+    ("block scalar", "", Wording(
+        "The `|` or `>` that opens a note of several lines is not followed by a clean line end.",
+        "Write `|` alone at the end of the line and start the note on the next, indented.")),
+    ("", "incompatible YAML document", Wording(
+        "The file asks for a YAML version that is not read here.", "Take the `%YAML` line away.")),
+    ("directive", "", Wording(
+        "A line cannot start with `%`.", "Take the line away. " + _QUOTE_IT)),
     ("", "directive", Wording("A line cannot start with `%`.", "Take the line away. " + _QUOTE_IT)),
-    (
-        "",
-        "expected <document start>",
-        Wording("More text follows after the record has ended.", "Line it up with the record above, or take it away."),
-    ),
-    (
-        "",
-        "mapping keys are not allowed",
-        Wording("A name cannot start with `? `.", "Write `name: value`. " + _QUOTE_IT),
-    ),
-    (
-        "",
-        "node content",
-        Wording(
-            "A value is missing here, or there is a comma or bracket too many.",
-            "Write the value, or take the stray sign away. " + _QUOTE_IT,
-        ),
-    ),
+    ("", "expected <document start>", Wording(
+        "More text follows after the record has ended.",
+        "Line it up with the record above, or take it away.")),
+    ("", "mapping keys are not allowed", Wording(
+        "A name cannot start with `? `.", "Write `name: value`. " + _QUOTE_IT)),
+    ("", "node content", Wording(
+        "A value is missing here, or there is a comma or bracket too many.",
+        "Write the value, or take the stray sign away. " + _QUOTE_IT)),
 )
 
 
@@ -185,7 +113,8 @@ def wording(context: str, problem: str, sign: str = "") -> Wording:
         if scanned in context and wrong in problem:
             return ours
     said = " ".join(f"{context} {problem}".split())
-    return Wording(f"This cannot be read as YAML ({said}).", "Compare the line with another record. " + _QUOTE_IT)
+    return Wording(f"This cannot be read as YAML ({said}).",
+                   "Compare the line with another record. " + _QUOTE_IT)
 
 
 def shown(text: str) -> str:
@@ -206,8 +135,5 @@ def _escaped(sign: str) -> str:
 
 def too_large(size: int, limit: int) -> Refusal:
     """Return the problem of a file that is not read because of its size."""
-    return Refusal(
-        "too-large",
-        f"The file has {size} bytes; a record has at most {limit}.",
-        "Put pictures and certificates into attachments, and split the record.",
-    )
+    return Refusal("too-large", f"The file has {size} bytes; a record has at most {limit}.",
+                   "Put pictures and certificates into attachments, and split the record.")

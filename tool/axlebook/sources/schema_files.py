@@ -43,9 +43,7 @@ def read_schemas() -> dict[str, Schema]:
     common = fed(json.loads((folder / COMMON).read_bytes()), vocabulary)
     measured = dict.fromkeys(vocabulary.quantities)
     common["$defs"]["reading"] = {
-        **common["$defs"]["reading"],
-        "allOf": _by_dimension(vocabulary, measured, _values_of),
-    }
+        **common["$defs"]["reading"], "allOf": _by_dimension(vocabulary, measured, _values_of)}
     definitions = _Definitions(common["$defs"])
     schemas = {}
     for path in sorted(folder.glob("*.schema.json")):
@@ -56,7 +54,9 @@ def read_schemas() -> dict[str, Schema]:
     return schemas
 
 
-def _by_dimension(vocabulary: Vocabulary, names: Iterable[str], asked: Callable[[str], Schema]) -> list[Schema]:
+def _by_dimension(
+    vocabulary: Vocabulary, names: Iterable[str], asked: Callable[[str], Schema]
+) -> list[Schema]:
     """Return a rule for each dimension: if the quantity is of it, its figures are."""
     of_dimension: dict[str, list[str]] = {}
     for name in names:
@@ -118,7 +118,8 @@ class _Definitions:
                 whole[key] = [self.put_into(branch, interval=interval) for branch in schema[key]]
         if "properties" in schema:
             whole["properties"] = {
-                name: self.put_into(value, interval=name in _INTERVALS) for name, value in schema["properties"].items()
+                name: self.put_into(value, interval=name in _INTERVALS)
+                for name, value in schema["properties"].items()
             }
         return whole
 

@@ -90,13 +90,11 @@ def _date(example: str) -> Callable[[str], Wording]:
     def say(text: str) -> Wording:
         meant = dates_meant(text)
         if meant and text not in meant:
-            return Wording(
-                "not-a-date", f"{_read(text)}: a date is not written like this here.", f"Write {' or '.join(meant)}."
-            )
+            return Wording("not-a-date", f"{_read(text)}: a date is not written like this here.",
+                           f"Write {' or '.join(meant)}.")
         if fault := fault_of_iso(text):
-            return Wording(
-                "not-a-date", f"{_read(text)}: {fault}.", f"Look at the card again, and write it such as {example}."
-            )
+            return Wording("not-a-date", f"{_read(text)}: {fault}.",
+                           f"Look at the card again, and write it such as {example}.")
         return Wording("not-a-date", f"{_read(text)}, which is no date.", f"Write it such as {example}.")
 
     return say
@@ -105,11 +103,8 @@ def _date(example: str) -> Callable[[str], Wording]:
 def _plain(check: str, what: str, hint: str) -> Callable[[str], Wording]:
     def say(text: str) -> Wording:
         if re.fullmatch(r"[0-9]*,[0-9]+(?:[eE][-+]?[0-9]{1,2})?(?: *(?:percent|%))?", text.strip()):
-            return Wording(
-                check,
-                f"{_read(text)}: a comma is not read as a decimal mark.",
-                f"Write {text.strip().replace(',', '.')}.",
-            )
+            return Wording(check, f"{_read(text)}: a comma is not read as a decimal mark.",
+                           f"Write {text.strip().replace(',', '.')}.")
         return Wording(check, f"{_read(text)}, which is {what}.", hint)
 
     return say
@@ -125,17 +120,10 @@ def _position(text: str) -> Wording:
 
 def _id(text: str) -> Wording:
     fitting = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
-    hint = (
-        f"Write {fitting} if a file of that name is meant."
-        if re.match("[a-z]", fitting)
-        else ("Write the name of its file without the ending.")
-    )
-    return Wording(
-        "not-an-id",
-        f"{_read(text)}, which is no id: lower-case letters, digits and hyphens, "
-        "starting with a letter or a date, at most 60.",
-        hint,
-    )
+    hint = f"Write {fitting} if a file of that name is meant." if re.match("[a-z]", fitting) else (
+        "Write the name of its file without the ending.")
+    return Wording("not-an-id", f"{_read(text)}, which is no id: lower-case letters, digits and hyphens, "
+                   "starting with a letter or a date, at most 60.", hint)
 
 
 _WRITTEN: dict[str, Callable[[str], Wording]] = {

@@ -63,14 +63,8 @@ def _best_branch(fault: Fault, steps: tuple[Any, ...]) -> Iterator[Found]:
     fitting = [number for number, branch in enumerate(branches) if _fits(branch, fault.value)]
     if not fitting:
         wanted = list(dict.fromkeys(_SHAPES[_kind_of(branch)] for branch in branches))
-        yield (
-            steps,
-            Wording(
-                "wrong-shape",
-                f"{_named(steps)} must be {' or '.join(wanted)}, not {_SHAPES[type(fault.value)]}.",
-                "Write it as the template of this kind shows.",
-            ),
-        )
+        yield steps, Wording("wrong-shape", f"{_named(steps)} must be {' or '.join(wanted)}, not "
+                             f"{_SHAPES[type(fault.value)]}.", "Write it as the template of this kind shows.")
         return
     words = [word for number in fitting for word in _words(branches[number])]
     for inner in fault.branches[fitting[0]]:
@@ -162,18 +156,12 @@ def _place_or_part(fault: Fault, steps: tuple[Any, ...]) -> Found:
     item = next((words for key, words in _ITEMS.items() if key in fault.schema["properties"]), "this")
     rule = f"{item[0].upper()}{item[1:]} names a place or a part: one of them, not both."
     if "place" in fault.value:
-        return steps, Wording(
-            "place-and-part",
-            rule,
-            "Take one away: `place` where it was measured on the engine, `part` where the part stood alone.",
-        )
+        return steps, Wording("place-and-part", rule, "Take one away: `place` where it was measured on the engine, "
+                              "`part` where the part stood alone.")
     for name in ("place", "part"):
         if slip := _written_for(fault, name):
-            return steps, Wording(
-                "missing-key",
-                f"{rule} `{shown(slip)}`, which stands here, has no meaning.",
-                f"Write `{name}` in place of `{shown(slip)}`.",
-            )
+            return steps, Wording("missing-key", f"{rule} `{shown(slip)}`, which stands here, has no meaning.",
+                                  f"Write `{name}` in place of `{shown(slip)}`.")
     return steps, Wording("missing-key", rule, "Add `place: driver-2 right`, or `part: t-4471` for a loose part.")
 
 
@@ -181,11 +169,9 @@ def _value_wording(fault: Fault) -> Wording:
     value, asked = fault.value, fault.schema
     if value == "":
         about = asked.get("description", "").rstrip(".")
-        return Wording(
-            "blank-value",
-            "Nothing is written here.",
-            f"Write it ({about}), or take the line away." if about else "Write the value, or take the line away.",
-        )
+        return Wording("blank-value", "Nothing is written here.",
+                       f"Write it ({about}), or take the line away." if about
+                       else "Write the value, or take the line away.")
     match fault.keyword:
         case "type":
             return _wrong_shape(fault)
@@ -195,11 +181,8 @@ def _value_wording(fault: Fault) -> Wording:
             keys = [step for step in fault.steps if isinstance(step, str)]
             return format_wording(fault.asked, value, keys[-1] if keys else "")
         case "pattern":
-            return Wording(
-                "wrong-form",
-                f"Read `{shown(value)}`, which is not written as it must be.",
-                _PATTERNS.get(fault.asked, f"Write it as {fault.asked}."),
-            )
+            return Wording("wrong-form", f"Read `{shown(value)}`, which is not written as it must be.",
+                           _PATTERNS.get(fault.asked, f"Write it as {fault.asked}."))
         case "minItems":
             return Wording("blank-value", "The list is empty.", "Add an entry, or take the list away.")
         case _:
@@ -221,21 +204,15 @@ def _wrong_shape(fault: Fault) -> Wording:
         hint = "Write one value after the colon."
     else:
         names = fault.schema.get("properties", {})
-        hint = (
-            f"Write below it, indented, `name: value` with the names {', '.join(names)}."
-            if names
-            else ("Write below it, indented, `name: value`.")
-        )
+        hint = f"Write below it, indented, `name: value` with the names {', '.join(names)}." if names else (
+            "Write below it, indented, `name: value`.")
     return Wording("wrong-shape", message, hint)
 
 
 def _unknown_word(value: Any, words: list[str]) -> Wording:
     if not isinstance(value, str):
-        return Wording(
-            "wrong-shape",
-            f"One of {_either(words[:_LISTED])} must stand here, not {_SHAPES[type(value)]}.",
-            "Write one value after the colon.",
-        )
+        return Wording("wrong-shape", f"One of {_either(words[:_LISTED])} must stand here, not "
+                       f"{_SHAPES[type(value)]}.", "Write one value after the colon.")
     near = nearest(value, words)
     if near:
         hint = f"Write {near} if that is meant."

@@ -127,7 +127,9 @@ def sound_part(tree: dict[str, Any], problems: list[Problem]) -> dict[str, Any] 
     return without(tree, pointers, frozenset(form.lists) if form else frozenset())
 
 
-def _bad_entries(form: _Form, shapes: Shapes, tree: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[str, int]]]:
+def _bad_entries(
+    form: _Form, shapes: Shapes, tree: dict[str, Any]
+) -> tuple[dict[str, Any], list[tuple[str, int]]]:
     """Return the frame, its lists emptied, and where in those lists an entry is not clean."""
     frame = tree
     bad: list[tuple[str, int]] = []
@@ -162,16 +164,9 @@ def _explain(
             break
         problems += _problems(form, tree, form.lists[key], tree[key][number], (key, number))
     if len(problems) > _MOST_PROBLEMS:
-        problems = [
-            *problems[:_MOST_PROBLEMS],
-            Problem(
-                "too-many-problems",
-                "",
-                f"There are more than {_MOST_PROBLEMS} problems in this record.",
-                "Put the first ones right and check again; until then nothing of the record is used.",
-                WHOLE,
-            ),
-        ]
+        problems = [*problems[:_MOST_PROBLEMS], Problem(
+            "too-many-problems", "", f"There are more than {_MOST_PROBLEMS} problems in this record.",
+            "Put the first ones right and check again; until then nothing of the record is used.", WHOLE)]
     return problems
 
 
@@ -199,11 +194,8 @@ def _pointer(steps: tuple[Any, ...]) -> str:
 def _unknown_kind(tree: dict[str, Any], path: str, kinds: list[str]) -> Problem:
     folder = path.partition("/")[0] if "/" in path else ""
     of_folder = [kind for kind, at in FOLDERS.items() if at == folder]
-    hint = (
-        f"Records in `{folder}/` say `kind: {' or '.join(of_folder)}`."
-        if folder and of_folder
-        else (f"Write `kind:` with one of {', '.join(kinds)}.")
-    )
+    hint = f"Records in `{folder}/` say `kind: {' or '.join(of_folder)}`." if folder and of_folder else (
+        f"Write `kind:` with one of {', '.join(kinds)}.")
     kind = tree.get("kind", "")
     if not isinstance(kind, str):
         return Problem("unknown-kind", "/kind", "`kind` must be one word.", hint, WHOLE)
@@ -211,13 +203,8 @@ def _unknown_kind(tree: dict[str, Any], path: str, kinds: list[str]) -> Problem:
         place = "/kind" if "kind" in tree else ""
         return Problem("unknown-kind", place, "The record does not say of what kind it is.", hint, WHOLE)
     near = nearest(kind, kinds)
-    return Problem(
-        "unknown-kind",
-        "/kind",
-        f"`{shown(kind)}` is no kind of record.",
-        f"Write `kind: {near}` if that is meant." if near else hint,
-        WHOLE,
-    )
+    return Problem("unknown-kind", "/kind", f"`{shown(kind)}` is no kind of record.",
+                   f"Write `kind: {near}` if that is meant." if near else hint, WHOLE)
 
 
 def _wrong_folder(kind: str, path: str) -> list[Problem]:
@@ -225,17 +212,7 @@ def _wrong_folder(kind: str, path: str) -> list[Problem]:
     if wanted == found:
         return []
     stands = f"stands in `{found}/`" if found else "stands at the top of the ledger"
-    hint = (
-        f"Move the file to `{wanted}/`, or put its kind right."
-        if wanted
-        else ("A ledger has one `ledger.yaml`, at its top. Put the kind of this record right.")
-    )
-    return [
-        Problem(
-            "wrong-folder",
-            "/kind",
-            f"The record says that it is of kind {kind}, and {stands}.",
-            hint,
-            None if wanted and found else WHOLE,
-        )
-    ]
+    hint = f"Move the file to `{wanted}/`, or put its kind right." if wanted else (
+        "A ledger has one `ledger.yaml`, at its top. Put the kind of this record right.")
+    return [Problem("wrong-folder", "/kind", f"The record says that it is of kind {kind}, and {stands}.", hint,
+                    None if wanted and found else WHOLE)]

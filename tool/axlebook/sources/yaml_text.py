@@ -84,7 +84,9 @@ def require_text(content: bytes, max_bytes: int = MAX_BYTES) -> None:
         _require_clean(content)
 
 
-def read_places(content: bytes, *, max_bytes: int = MAX_BYTES, max_depth: int = MAX_DEPTH) -> dict[str, Place]:
+def read_places(
+    content: bytes, *, max_bytes: int = MAX_BYTES, max_depth: int = MAX_DEPTH
+) -> dict[str, Place]:
     """Return JSON Pointer -> (line, column) of every value, and of every key under its pointer + `#key`.
 
     A key that itself ends in `#key` may hide a neighbor's place: no schema has one, and only a line is off.
@@ -146,9 +148,8 @@ def _document(next_event: Next, max_depth: int) -> dict[str, Tree]:
     next_event()  # the end of the document
     event = next_event()
     if type(event) is DocumentStartEvent:
-        raise _at(
-            event, "second-document", "A second record starts here in the same file.", "Give it a file of its own."
-        )
+        raise _at(event, "second-document", "A second record starts here in the same file.",
+                  "Give it a file of its own.")
     return tree
 
 
@@ -201,20 +202,13 @@ def _require_clean(content: bytes) -> None:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = content[: error.start].decode("utf-8-sig", "replace")
-        raise Refusal(
-            "not-utf-8",
-            f"The byte {content[error.start]:#04x} here is not UTF-8.",
-            "Save the file again as UTF-8, and look whether °, ½ and the like came through.",
-            *_place(before),
-        ) from None
+        raise Refusal("not-utf-8", f"The byte {content[error.start]:#04x} here is not UTF-8.",
+                      "Save the file again as UTF-8, and look whether °, ½ and the like came through.",
+                      *_place(before)) from None
     found = _CONTROL.search(text)
     if found:
-        raise Refusal(
-            "control-character",
-            f"There is an invisible sign here (U+{ord(found[0]):04X}).",
-            "Delete it, or type the line again.",
-            *_place(text[: found.start()]),
-        )
+        raise Refusal("control-character", f"There is an invisible sign here (U+{ord(found[0]):04X}).",
+                      "Delete it, or type the line again.", *_place(text[: found.start()]))
 
 
 def _place(before: str) -> Place:
@@ -242,48 +236,27 @@ def _watched(content: bytes, next_event: Next) -> Next:
 def _require_plain(event: Any) -> None:
     kind: Any = type(event)
     if kind is AliasEvent:
-        raise _at(
-            event,
-            "alias",
-            f"`*{shown(event.anchor)}` stands for a value written elsewhere.",
-            "Write the value out here; if it is meant as text, put it in quotes.",
-        )
+        raise _at(event, "alias", f"`*{shown(event.anchor)}` stands for a value written elsewhere.",
+                  "Write the value out here; if it is meant as text, put it in quotes.")
     if getattr(event, "anchor", None) is not None:
-        raise _at(
-            event,
-            "anchor",
-            f"`&{shown(event.anchor)}` gives this value a name for use elsewhere.",
-            "Take it away and write each value out; if it is meant as text, put it in quotes.",
-        )
+        raise _at(event, "anchor", f"`&{shown(event.anchor)}` gives this value a name for use elsewhere.",
+                  "Take it away and write each value out; if it is meant as text, put it in quotes.")
     if getattr(event, "tag", None) is not None:
-        raise _at(
-            event,
-            "tag",
-            "A type is named with `!` before this value.",
-            "Take it away: every value is text. If the `!` is meant as text, put it in quotes.",
-        )
+        raise _at(event, "tag", "A type is named with `!` before this value.",
+                  "Take it away: every value is text. If the `!` is meant as text, put it in quotes.")
     if kind is ScalarEvent:
         if event.value == "<<" and not event.style:
-            raise _at(
-                event,
-                "merge-key",
-                "`<<` would pull in lines that are written elsewhere.",
-                "Write the lines out here; if it is meant as text, put it in quotes.",
-            )
+            raise _at(event, "merge-key", "`<<` would pull in lines that are written elsewhere.",
+                      "Write the lines out here; if it is meant as text, put it in quotes.")
         found = _CONTROL.search(event.value)
         if found:
-            raise _at(
-                event,
-                "control-character",
-                f"A backslash code in this text makes an invisible sign (U+{ord(found[0]):04X}).",
-                "Use single quotes round text with a backslash.",
-            )
+            raise _at(event, "control-character",
+                      f"A backslash code in this text makes an invisible sign (U+{ord(found[0]):04X}).",
+                      "Use single quotes round text with a backslash.")
 
 
-_TOO_DEEP = (
-    "Groups are nested deeper here than any record needs.",
-    "Compare with the template that `axlebook new KIND ID` writes.",
-)
+_TOO_DEEP = ("Groups are nested deeper here than any record needs.",
+             "Compare with the template that `axlebook new KIND ID` writes.")
 
 
 # --- refusals -----------------------------------------------------------------------------------------------
@@ -303,40 +276,25 @@ def _half_merged(content: bytes, at: int) -> Refusal:
 
 
 def _empty() -> Refusal:
-    return Refusal(
-        "empty",
-        "There is no record in this file.",
-        "Fill it in (`axlebook new KIND ID` writes a template), or delete the file.",
-    )
+    return Refusal("empty", "There is no record in this file.",
+                   "Fill it in (`axlebook new KIND ID` writes a template), or delete the file.")
 
 
 def _not_a_mapping(event: Any) -> Refusal:
     if type(event) is ScalarEvent and not event.value and not event.style:
         return _empty()
-    return _at(
-        event,
-        "not-a-mapping",
-        "A record starts with lines of `name: value`; this does not.",
-        "Begin with `kind: ` and the record's kind.",
-    )
+    return _at(event, "not-a-mapping", "A record starts with lines of `name: value`; this does not.",
+               "Begin with `kind: ` and the record's kind.")
 
 
 def _complex_key(event: Any) -> Refusal:
-    return _at(
-        event,
-        "complex-key",
-        "A name here is a list or a group of lines, not one text.",
-        "Write `name: value`; put text that starts with a bracket or brace in quotes.",
-    )
+    return _at(event, "complex-key", "A name here is a list or a group of lines, not one text.",
+               "Write `name: value`; put text that starts with a bracket or brace in quotes.")
 
 
 def _duplicate(event: Any) -> Refusal:
-    return _at(
-        event,
-        "duplicate-key",
-        f"`{shown(event.value)}` is written a second time in the same group.",
-        "Keep one of the two; for repeated readings, write a list under one name.",
-    )
+    return _at(event, "duplicate-key", f"`{shown(event.value)}` is written a second time in the same group.",
+               "Keep one of the two; for repeated readings, write a list under one name.")
 
 
 def _too_deep(event: Any) -> Refusal:
@@ -348,11 +306,8 @@ def _refusal(content: bytes, error: YAMLError) -> Refusal:
     mark = getattr(error, "problem_mark", None)
     if mark is None:  # its reader met a sign that YAML does not allow; it gives bytes, we give a line
         _require_clean(content)
-        return Refusal(
-            "control-character",
-            "There is a sign here that a text file does not hold.",
-            "Save the file again as plain UTF-8 text.",
-        )
+        return Refusal("control-character", "There is a sign here that a text file does not hold.",
+                       "Save the file again as plain UTF-8 text.")
     start = getattr(error, "context_mark", None)
     context, problem = getattr(error, "context", None) or "", getattr(error, "problem", None) or ""
     if "nesting depth" in problem:
