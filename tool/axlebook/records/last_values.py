@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from .book import Book
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 WHOLE = frozenset({"worst", "all round"})  # these stand for every position
 EVERY, MANY = "every position", "many positions"
-Spot = tuple[str, object]
+Spot = tuple[str, str]
 
 
 def last_of_each(values: list[Value], full: int | None, by_plane: bool) -> list[Value]:
@@ -28,37 +29,44 @@ def last_of_each(values: list[Value], full: int | None, by_plane: bool) -> list[
     or by `full` positions on one day. What the card is not sure of takes the place of nothing that is sure. A value of
     a month may be the last of it.
     """
-    sure = _read_last((value for value in values if not value.doubtful), full, by_plane)
-    told = _read_last(values, full, by_plane)
+    certain = [value for value in values if not value.doubtful]
+    sure = _read_last(certain, full, by_plane)
+    told = sure if len(certain) == len(values) else _read_last(values, full, by_plane)
     return [value for value in values if not _read_again(value, told if value.doubtful else sure, by_plane)]
 
 
 def _read_last(values: Iterable[Value], full: int | None, by_plane: bool) -> dict[Spot, date]:
     """The last day on which each position of each plane was read; and as a whole, and in so many positions."""
     last: dict[Spot, date] = {}
-    spots: dict[tuple[str, date], set[object]] = {}
+    spots: dict[tuple[str, date], set[str]] = {}
     for value in values:
         day, plane = value.day.first or date.min, value.where if by_plane else ""
-        last[plane, _spot(value)] = day
+        spot = _spot(value.position)
+        last[plane, spot] = day
         if value.position in WHOLE:
             last[plane, EVERY] = day
         else:
-            spots.setdefault((plane, day), set()).add(_spot(value))
+            spots.setdefault((plane, day), set()).add(spot)
     if full is not None:
         last |= {(plane, MANY): day for (plane, day), read in spots.items() if len(read) >= full}
     return last
 
 
-def _spot(value: Value) -> object:
-    return parse_position(value.position) or value.position
+@lru_cache(maxsize=4096)
+def _spot(position: str) -> str:
+    """One text for each position, however it is written: `0 deg` for `0.0 deg`; what is read nowhere else, as it is."""
+    found = parse_position(position)
+    return repr(found) if found else position
 
 
 def _read_again(value: Value, last: dict[Spot, date], by_plane: bool) -> bool:
     """Whether its position, or the whole of it, was certainly read on a later day."""
     plane = value.where if by_plane else ""
     until = value.day.last or date.min
-    over = (_spot(value), EVERY, MANY) if value.position in WHOLE else (_spot(value), EVERY)
-    return any(last.get((plane, one), date.min) > until for one in over)
+    spot = _spot(value.position)
+    if last.get((plane, spot), date.min) > until or last.get((plane, EVERY), date.min) > until:
+        return True
+    return value.position in WHOLE and last.get((plane, MANY), date.min) > until
 
 
 def told_by_plane(book: Book, engine: Engine, quantity: str, found: Iterable[Reading]) -> bool:

@@ -109,8 +109,15 @@ def things_on(standing: Standing, wheelset: Wheelset, end: str, asked: Asked) ->
 
 def lines_meant(standing: Standing, engine: str, at: str, asked: Asked) -> list[Line]:
     """The dated lines of a place that a reading can belong to; one alone where the records tell."""
-    lines = standing.lines.get((engine, at), ())
-    known = [_Time(line, line.wheelset, *_bounds(line.start, line.until)) for line in lines]
+    can = [
+        line
+        for line in standing.lines.get((engine, at), ())
+        if (line.start.first or date.min) <= asked.last
+        and (line.until is None or asked.first <= (line.until.last or date.max))
+    ]
+    if len(can) < 2:
+        return can
+    known = [_Time(line, line.wheelset, *_bounds(line.start, line.until)) for line in can]
     return [time.thing for time in _meant(known, asked) if isinstance(time.thing, Line)]
 
 
@@ -124,19 +131,22 @@ def _bounds(start: Day, until: Day | None) -> tuple[date, date, date, date]:
 
 
 def _on(spells: Iterable[Spell], asked: Asked) -> list[str]:
+    can = [
+        s for s in spells
+        if (s.start or date.min) <= asked.last and asked.first <= (s.over or s.until or date.max)
+    ]  # fmt: skip
+    if len(can) < 2:
+        return [s.what for s in can]
     known = [
         _Time(s.what, s.what, s.start or date.min, s.begun or s.start or date.min, s.until or date.max,
               s.over or s.until or date.max)
-        for s in spells
+        for s in can
     ]  # fmt: skip
     return list(dict.fromkeys(time.id for time in _meant(known, asked)))
 
 
-def _meant(known: list[_Time], asked: Asked) -> list[_Time]:
-    """Those that were there on the day, or can have been; where it leaves more than one, what else decides."""
-    can = [time for time in known if time.start <= asked.last and asked.first <= time.over]
-    if len(can) < 2:
-        return can
+def _meant(can: list[_Time], asked: Asked) -> list[_Time]:
+    """Of several that can have been there on the day those that were meant, as far as something decides."""
     can = [time for time in can if time.id in asked.parts] or can
     sure = [time for time in can if time.begun < asked.first and asked.last < time.until]
     if len(sure) == 1:
