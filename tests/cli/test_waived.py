@@ -69,3 +69,28 @@ def test_a_waiver_that_ran_out_counts_in_the_list_of_what_is_due_only_while_its_
     gone = ledger(tmp_path / "b", over.replace("rule-9", "rule-8"))
     assert "Waiver of certificate-expired (note)" in told(gone, "due", "waivers")
     assert call("due", "waivers", at=gone).code == 0
+
+
+@pytest.mark.parametrize(("approved", "holds"), [("2026-01-12", False), ("2026-02-06", True)])
+def test_a_waiver_is_for_the_wheel_that_stood_there_when_it_was_approved(
+    tmp_path: Path, approved: str, holds: bool
+) -> None:
+    root = small_ledger(tmp_path, {
+        "defects/2026/2026-02-05-e-1-mark.yaml": "kind: defect\nfound_on: 2026-02-05\nengine: e-1\n"
+        "place: driver-1 left\nwhat: A mark is hard to see.\ndisposition: open\n",
+        "waivers/w-1.yaml": WAIVER.replace("certificate-expired", "defect-open")
+        .replace("rule-9", "e-1 driver-1 left").replace("2026-01-01", approved),
+    })  # fmt: skip
+    engine = root / "engines/e-1.yaml"
+    lines = engine.read_text()
+    for at, gone, come in (("driver-1", "d-1", "d-2"), ("driver-2", "d-2", "d-1")):
+        stood = f"  - at: {at}\n    wheelset: {gone}\n    from: 2020-01-01\n"
+        assert stood in lines
+        since = f"  - at: {at}\n    wheelset: {come}\n    from: 2026-02-01\n"
+        lines = lines.replace(stood, f"{stood}    until: 2026-02-01\n{since}")
+    engine.write_text(lines)
+    assert ("waived by w-1" in told(root, "check", "--all")) is holds
+    assert ("Waived: " in told(root, "status")) is holds
+    summary = told(root, "annual", "e-1", "2026", "--format", "markdown")
+    why = "WAIVES NOTHING: it was approved for d-1, and d-2 stands at e-1 driver-1 left now"
+    assert (why in summary) is not holds

@@ -12,7 +12,7 @@ from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.due import Due, Kind, falls_due
 from axlebook.records.restrictions import Restriction, restrictions
-from axlebook.records.waiver import Waiver, waivers
+from axlebook.records.waiver import Waiver, other_metal, waivers
 
 OF_WAIVERS = frozenset({"waiver-expired", "waiver-unused", "waiver-of-condemning", "waiver-not-approved",
                         "waiver-check-unknown"})  # fmt: skip
@@ -22,7 +22,7 @@ def waive(book: Book, findings: Iterable[Finding]) -> Iterator[Finding]:
     """The findings, each marked with the first waiver in force that names it and may."""
     holding: dict[str, list[Waiver]] = {}
     for waiver in waivers(book):
-        if waiver.in_force(book.as_of):
+        if waiver.in_force(book.as_of) and not other_metal(book, waiver):
             holding.setdefault(waiver.check, []).append(waiver)
     for finding in findings:
         known = holding.get(finding.check, ()) if may_be_waived(finding) else ()
@@ -58,7 +58,7 @@ def waives_nothing(book: Book, waiver: Waiver) -> str:
         return f"it is approved from {waiver.approved.day.text} on only"
     if not waiver.in_force(book.as_of):
         return f"it ran out on {waiver.expires_on}" if waiver.expires_on else "it has no last day"
-    return _names_nothing(book, waiver)
+    return other_metal(book, waiver) or _names_nothing(book, waiver)
 
 
 def _names_nothing(book: Book, waiver: Waiver) -> str:
