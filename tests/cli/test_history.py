@@ -97,6 +97,25 @@ def test_the_places_of_a_tire_end_with_its_removal(ledger: Path) -> None:
     assert "at e-1 driver-2 right" in told[-1]["where"]
 
 
+def test_of_one_day_a_tire_comes_off_before_it_goes_on_elsewhere_and_is_altered_before_it_is_deleted(
+    tmp_path: Path,
+) -> None:
+    off, on = "tire-work/2026/2026-02-01-z-off.yaml", "tire-work/2026/2026-02-01-a-on.yaml"
+    applied = "kind: tire-applied\napplied_on: 2026-02-01\ntire: t-2-right\ncenter: d-1-right\nby: lead\n"
+    root = small_ledger(tmp_path, {off: REMOVED, on: applied})
+    git(tmp_path, "init", "--quiet")
+    commit(tmp_path, on="2026-02-02")
+    (root / off).write_text(REMOVED.replace("loose", "cut"), encoding="utf-8")
+    commit(tmp_path, on="2026-02-03")
+    (root / off).unlink()
+    commit(tmp_path, on="2026-02-03")
+    whats = [row["what"] for row in rows(root, "2026-02-01-z-off")]
+    assert whats[-2:] == ["altered", "deleted"]
+    (root / off).write_text(REMOVED, encoding="utf-8")
+    whats = [row["what"] for row in rows(root, TIRE) if row["what"] in ("tire-removed", "tire-applied")]
+    assert whats == ["tire-removed", "tire-applied"]
+
+
 def test_an_alteration_tells_what_stood_there_and_who_changed_it(ledger: Path) -> None:
     change(ledger, {AT: [["1 1/4 in", "1 3/8 in"]]})
     commit(ledger.parent, on="2026-02-22", by="stranger")

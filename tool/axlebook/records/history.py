@@ -26,7 +26,8 @@ NOT_KNOWN = "when it was entered is not known"
 NO_GIT = f"Not under version control: {NOT_KNOWN}"
 OF_SOMETHING_ELSE = "ledger.yaml says that this repository has another history: when it was entered is not known"
 
-LAST = {"altered": 1, "deleted": 2}  # of one day: what became of a record after what it tells
+# Of one day: a tire comes off before it goes on elsewhere, and what became of a record follows what it tells.
+TURN = {"tire-removed": -1, "altered": 1, "deleted": 2}
 
 
 class Event(NamedTuple):
@@ -63,7 +64,7 @@ def history_of(book: Book, id: str) -> History | None:
     told = list(_events(book, id))
     involved = dict.fromkeys([id, *(event.record for event in told)])
     told += [event for record in involved for event in _alterations(book, record)]
-    ordered = sorted(told, key=lambda event: (event.day.first or date.min, LAST.get(event.what, 0), event.record))
+    ordered = sorted(told, key=lambda event: (event.day.first or date.min, TURN.get(event.what, 0), event.record))
     return History(id, kind, _title(book, id), tuple(positions_of(book, id)), tuple(ordered), _unknown(book))
 
 
