@@ -16,7 +16,7 @@ from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
 from axlebook.records.unsure import unsure_of
 
-from ._words import figured, work_words
+from ._words import again, figured, since_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
 WRITE_IT = "Write it in the record, with where it is known from."
@@ -300,9 +300,9 @@ def _without(book: Book, site: Site, quantity: str, found: Stale | Lack, limits:
     if isinstance(found, Lack):
         yield Uncovered(site, quantity, found.value, f"{found.what} is not on record", WRITE_IT, severity)
         return
-    cause = f"not measured since {work_words(found.since)}"
+    cause = f"not measured {since_words(found.last.day, found.since)}"
     value = values_of(book, [found.last])[-1]  # type: ignore[list-item]
-    yield Uncovered(site, quantity, value, cause, "Measure it again.", severity)
+    yield Uncovered(site, quantity, value, cause, again(found.since, "Measure it again."), severity)
 
 
 def _speaking(book: Book, site: Site, quantity: str, facets: FacetReader) -> list[Limit]:

@@ -26,7 +26,7 @@ from ._judging import (
     weight,
     worst_for,
 )
-from ._words import work_words
+from ._words import again, since_words
 
 
 def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | Uncovered]:
@@ -39,8 +39,9 @@ def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | 
     heaviest = min((x.severity for x in limits.sure + limits.perhaps), key=lambda s: SEVERITY_ORDER[s], default=None)
     if isinstance(found, Stale):
         if heaviest is not None and isinstance(found.last, Observation):
-            cause = f"not looked at since {work_words(found.since)}"
-            yield Uncovered(site, looked_for, _told(looked_for, found.last), cause, "Look again.", heaviest)
+            cause = f"not looked at {since_words(found.last.day, found.since)}"
+            step = again(found.since, "Look again.")
+            yield Uncovered(site, looked_for, _told(looked_for, found.last), cause, step, heaviest)
         return
     seen = [o for o in found if o.answer == "seen"]
     unsure = [o for o in found if o.answer == "unknown" or (o.answer == "not seen" and o.doubtful)]

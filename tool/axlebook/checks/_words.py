@@ -9,6 +9,7 @@ from axlebook.findings import Figure
 from axlebook.limits import Bound, Judgement
 from axlebook.quantities import both_ways, digits_apart, parse_measure, render_fraction, render_value
 from axlebook.records.condition import Value
+from axlebook.records.dates import Day
 from axlebook.records.reading import Reading
 from axlebook.records.session import Session
 
@@ -47,6 +48,17 @@ def out_words(bound: Bound, text: str) -> str:
 def work_words(work: Session) -> str:
     """A work and its day: `the turning of 2020-01-11`."""
     return f"the {WORK.get(work.kind, work.kind)} of {work.day.text}"
+
+
+def since_words(read: Day, work: Session) -> str:
+    """Why what was read before a work tells nothing now: it was before it, or nobody knows which came first."""
+    earlier = read.last is not None and work.day.first is not None and read.last < work.day.first
+    return f"since {work_words(work)}" if earlier else f"for certain since {work_words(work)}"
+
+
+def again(work: Session, words: str) -> str:
+    """What to do about a part that was worked on since; of a work without any date its day is what helps."""
+    return words if work.day.last is not None else f"Write in {work.path} when that was done, if only the year."
 
 
 def exact_text(exact: Fraction, dimension: str, unit: str) -> tuple[str, str]:

@@ -149,7 +149,7 @@ def _wheels(book: Book, engine: Engine, line: Line, wheelset: Wheelset) -> Itera
 
 
 def last_work(book: Book, stand: Site, quantity: str) -> Session | None:
-    """The last work that changed what this quantity measures on this stand."""
+    """The last work that changed what this quantity measures on this stand, or may be the last."""
     if isinstance(stand, EnginePlace):
         return None
     kinds = []
@@ -162,8 +162,15 @@ def last_work(book: Book, stand: Site, quantity: str) -> Session | None:
     ids = {stand.wheelset.id}
     for wheel in (stand, *other_wheels(book, stand)) if not stand.side else (stand,):
         ids |= {thing.id for thing in (wheel.tire, wheel.center) if thing is not None}
-    done = [s for id in ids for s in book.work_on.get(id, ()) if s.kind in kinds and s.day.first is not None]
-    return max(done, key=lambda s: s.day.first or date.min, default=None)
+    done = [s for id in ids for s in book.work_on.get(id, ()) if s.kind in kinds]
+    return max((s for s in done if _latest_day(s) is not None), key=lambda s: _latest_day(s) or date.min, default=None)
+
+
+def _latest_day(work: Session) -> date | None:
+    """The last day a work can have been done; a tire came off before the next went on, at the earliest then."""
+    if work.kind == "tire-removed":
+        return work.day.first
+    return work.day.last or date.max
 
 
 def other_wheels(book: Book, stand: Stand) -> list[Stand]:
@@ -177,20 +184,36 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Sta
     An empty list: never read on the part now fitted.
     """
     thing = stand.thing(of)
-    found = [r for r in book.series.get((thing, quantity), ()) if r.when not in BEFORE_WORK] if thing else []
+    found = [r for r in book.series.get((thing, quantity), ()) if _tells_a_state(book, stand, r)] if thing else []
     if not found:
         return []
     work = last_work(book, stand, quantity)
-    fresh = [r for r in found if not done_before(r.day, work)]
+    fresh = [r for r in found if not read_before(r, work)]
     if not fresh and work is not None:
         return Stale(work, found[-1])
     planes = told_by_plane(book, stand.engine, quantity, fresh)
     return last_of_each(values_of(book, fresh), full_reading(book, quantity), planes)
 
 
+def _tells_a_state(book: Book, stand: Site, reading: Reading) -> bool:
+    """Whether a reading tells how a part was left; one from before a work does where that work is not on record."""
+    if reading.when not in BEFORE_WORK:
+        return True
+    if reading.source.kind != "inspection" or not isinstance(stand, Stand):
+        return reading.source.kind == "inspection"
+    ids = (part.id for part in (stand.wheelset, stand.center, stand.tire) if part is not None)
+    day = reading.day.first
+    return not any(day is None or day <= (s.day.last or date.max) for id in ids for s in book.work_on.get(id, ()))
+
+
+def read_before(one: Reading | Observation, work: Session | None) -> bool:
+    """The same of a reading: what the record of a work itself says of the state is of what it left."""
+    return work is not None and one.source.record != work.id and done_before(one.day, work)
+
+
 def done_before(day: Day, work: Session | None) -> bool:
     """Whether something was read before a work, or may have been: then it tells nothing of what the work left."""
-    since = work.day.first if work else None
+    since = _latest_day(work) if work else None
     return since is not None and (day.first is None or day.first < since)
 
 
