@@ -34,6 +34,7 @@ class History:
     noises: dict[str, dict[str, Noise]]  # quantity -> instrument
     at: dict[int, list[tuple[int, int]]]  # id of a reading -> line and index of its values
     several: set[str]  # quantities of which some reading has several values
+    of_metal: frozenset[str]  # quantities that only wear changes, and one way
 
     def noise(self, line: Line, index: int) -> Noise:
         """Noise of one value."""
@@ -51,15 +52,22 @@ def history_of(book: Book) -> History:
     known: History | None = book.__dict__.get("_history")
     if known is None:
         lines = _lines(book)
-        rates = _rates(lines)
+        rates = _rates(book, lines)
         steps = [_steps(line, rates[line.thing, line.quantity][0]) for line in lines]
         at: dict[int, list[tuple[int, int]]] = defaultdict(list)
         for number, line in enumerate(lines):
             for index, point in enumerate(line.points):
                 at[id(point.origin)].append((number, index))
         several = {r.quantity for r in book.readings if len(r.values) > 1}
-        known = book.__dict__["_history"] = History(lines, rates, steps, _noises(book, lines, steps), at, several)
+        noises = _noises(book, lines, steps)
+        known = book.__dict__["_history"] = History(lines, rates, steps, noises, at, several, of_metal(book))
     return known
+
+
+def of_metal(book: Book) -> frozenset[str]:
+    """Quantities of the wheel itself that wear takes one way: what is set or shimmed anew goes both."""
+    words = book.vocabulary.quantities
+    return frozenset(q for q, word in words.items() if word.wear != "none" and word.of in ("wheel", "tire", "end"))
 
 
 def _lines(book: Book) -> list[Line]:
@@ -87,7 +95,7 @@ def _lines(book: Book) -> list[Line]:
     return found
 
 
-def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, float]]:
+def _rates(book: Book, lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, float]]:
     """Change a day of every thing and quantity: its own where its lines are long enough, else that of its like."""
     slopes: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
     doubts: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
@@ -105,7 +113,7 @@ def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, flo
     for key, ends in short.items():
         if key not in slopes and len(ends) >= FEW - 1:  # short lines of several positions, together
             slopes[key] = ends
-    own = _like_its_like({key: median(found) for key, found in slopes.items()})
+    own = _like_its_like({key: _as_worn(book, key[1], median(found)) for key, found in slopes.items()})
     like: dict[str, list[float]] = defaultdict(list)
     for (_, quantity), slope in own.items():
         like[quantity].append(slope)
@@ -116,6 +124,12 @@ def _rates(lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, flo
         few = doubts.get(key)
         rates[key] = (slope, min(apart, median(few) / len(few) ** 0.5) if few else apart)
     return {key: pooled.get(key[1], (0.0, 0.0)) for key in short} | rates
+
+
+def _as_worn(book: Book, quantity: str, slope: float) -> float:
+    """A rate the way that wear goes: metal does not grow, so figures that rise are no rate of its growing."""
+    wear = book.vocabulary.quantities[quantity].wear if quantity in of_metal(book) else "none"
+    return min(slope, 0.0) if wear == "lowers" else max(slope, 0.0) if wear == "raises" else slope
 
 
 def _doubt(slopes: Sequence[float]) -> float:
@@ -174,8 +188,11 @@ def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]])
             if names[index] == names[index - 1]:
                 of_quantity[names[index]].append(found[index])
     noises: dict[str, dict[str, Noise]] = {}
+    metal = of_metal(book)
     for (quantity, name), point in samples.items():
         division = float(instruments.resolution(book, point.origin) or 0)
         variance = point.variance if point.variance is not None else UNKNOWN
-        noises.setdefault(quantity, {})[name] = noise_of(pools[quantity][name], division, float(variance))
+        noises.setdefault(quantity, {})[name] = noise_of(
+            pools[quantity][name], division, float(variance), of_metal=quantity in metal
+        )
     return noises

@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from statistics import median
 
-from axlebook.trends.expected import trimmed_scatter
+from axlebook.trends.expected import believed, trimmed_scatter
 from axlebook.trends.series import Dated
 
 from .lines import History
@@ -17,6 +17,7 @@ SCREEN = 2.3  # steps smaller than so many times the noise are not looked at aga
 BOTH = 0.9  # nor are single steps whose fellow is smaller than so many, unless
 LONE = 3.2  # they are larger than so many: a change that stays
 AT_AN_END = 0.7  # weight of a step at the end of a line: either of its two may be the wild one
+EARLIER = 0.8  # weight of the earlier of two: which of them is wild nothing tells, and the newer is at hand
 TOGETHER = 0.5  # weight of several positions that moved together
 
 Pool = tuple[str, str]  # quantity, instrument
@@ -40,6 +41,8 @@ class Screen:
         self.together: dict[Pool, float] = {}
         for (quantity, instrument), found in pools.items():
             noise = history.noises[quantity][instrument]
+            if quantity in history.of_metal:
+                found = believed(found, math.sqrt(noise.variance))
             size = max(trimmed_scatter(found), noise.scatter * 0.7, noise.grid / 2)
             self.together[quantity, instrument] = size
 
@@ -48,13 +51,15 @@ class Screen:
         found: dict[int, tuple[float, Reading]] = {}
         for line, steps in zip(self.history.lines, self.history.steps, strict=True):
             if len(steps) > 1:
-                _look(line.points, steps, _sizes(self.history, line.quantity, line.points), found)
+                sizes = _sizes(self.history, line.quantity, line.points)
+                newer = line.quantity in self.history.of_metal and len(steps) == 2
+                _look(line.points, steps, sizes, found, EARLIER if newer else 1.0)
         for key, middle in self.middles.items():
             step, size = abs(middle), self.together[self._pool(key)]
             if step > SCREEN * size:
                 number, index = next((n, i) for n, i in self.history.at[key] if i)
                 points = self.history.lines[number].points
-                for origin, weight in ((points[index].origin, 1.0), (points[index - 1].origin, 0.8)):
+                for origin, weight in ((points[index].origin, 1.0), (points[index - 1].origin, EARLIER)):
                     _note(found, origin, TOGETHER * weight * step / size)
         return [reading for _, reading in sorted(found.values(), key=lambda one: -one[0])]
 
@@ -75,7 +80,9 @@ def _look(
     steps: Sequence[float],
     sizes: dict[str, float],
     found: dict[int, tuple[float, Reading]],
+    first: float,
 ) -> None:
+    """Note values at large steps; `first` weighs the first value of all."""
     last, least = len(steps) - 1, SCREEN * min(sizes.values())
     for index, after in enumerate(steps):
         if not -least < after < least:  # the step to this value is large: look at both its ends
@@ -86,7 +93,7 @@ def _look(
                 if worst <= SCREEN * size:
                     continue
                 if not 0 < at < last:
-                    _note(found, points[at].origin, AT_AN_END * worst / size)
+                    _note(found, points[at].origin, (1.0 if at else first) * AT_AN_END * worst / size)
                 elif fellow > BOTH * size or worst > LONE * size:
                     _note(found, points[at].origin, fellow / size)
 

@@ -21,6 +21,7 @@ ONE_SIDED = 1.15  # a rate carried on past the last value is worth less than one
 REACH = 4  # so many sound values each way are asked
 KEPT, LEFT_OUT = 0.95, 4  # share of steps, or all but so many, that noise is taken from: slips are among the others
 RECORD_COUNTS_FOR = 10  # so many readings is an instrument's own record worth beside history
+BELIEVED = 3.0  # times its own uncertainty: what one step in ten or fewer adds to the noise at most; in more, more
 MEDIAN_LOSS = 1.3  # variance of a median of a few, against that of their mean
 RATE_VARIES = 0.5  # share by which wear over a gap may differ from the known rate: winters, busy summers
 LEAST_SPREAD = 0.18  # of a division: values that all fell on one division hide so much
@@ -116,14 +117,28 @@ def _root_mean_square(share: float) -> float:
     return math.sqrt(1 - 2 * bound * NormalDist().pdf(bound) / share)
 
 
-def noise_of(steps: Sequence[float], division: float, variance: float) -> Noise:
+def believed(steps: Sequence[float], own: float) -> list[float]:
+    """Steps, none larger than so many of them make believable: a few do not say that an instrument is wild.
+
+    >>> believed([0.1, -90.0], 1.0)
+    [0.1, -3.0]
+    """
+    bound = BELIEVED * own * max(1.0, len(steps) / RECORD_COUNTS_FOR)
+    return [min(max(step, -bound), bound) for step in steps]
+
+
+def noise_of(steps: Sequence[float], division: float, variance: float, *, of_metal: bool = False) -> Noise:
     """Noise of a reading from single-reading steps of its like, and from what the instrument's record says.
+
+    Of metal that wear only takes, a few wild steps are no noise: they do not hide themselves.
 
     >>> few, many = noise_of([], 1.0, 0.25), noise_of([0.2] * 900, 1.0, 0.25)
     >>> few.scatter > many.scatter
     True
     """
     count = len(steps)
+    if of_metal:
+        steps = believed(steps, math.sqrt(max(variance, division * division / 12)))
     seen = trimmed_scatter(steps) ** 2 if steps else 0.0
     whole = (count * seen + RECORD_COUNTS_FOR * variance) / (count + RECORD_COUNTS_FOR)
     beside = whole - division * division / 12
