@@ -12,7 +12,8 @@ from datetime import date
 from functools import partial
 from typing import NamedTuple
 
-from axlebook.limits import applies
+from axlebook.findings import Place
+from axlebook.limits import FacetReader, applies
 from axlebook.records.book import Book, side_of
 from axlebook.records.condition import Stand
 from axlebook.records.engine import Engine, Line
@@ -24,7 +25,8 @@ from axlebook.records.wheelset import Wheelset
 from ._things import OF_FLANGES, Things
 
 OF_PARTS = frozenset({"receiving", "shop", "after-work", "after-incident"})
-KNOWN_OF_A_LOOSE_TIRE = frozenset({"make", "flange", "located_by", "fastened_by"})
+OF_A_FORM = frozenset({"flange", "located_by", "fastened_by"})
+KNOWN_OF_A_LOOSE_TIRE = OF_A_FORM | {"make"}
 
 
 class Asked(NamedTuple):
@@ -32,6 +34,8 @@ class Asked(NamedTuple):
 
     positions: int
     plan: str
+    lacks: tuple[str, ...] = ()  # the facts not on record that would tell whether it is asked for at all
+    stand: Stand | None = None  # the wheel or pair; None for a part by itself
 
 
 Required = dict[tuple[str, str], Asked]  # (what, place or part) -> how
@@ -93,7 +97,8 @@ class Asking:
             for stand in (pair,) if self.things.of.get(ask.what) == "wheelset" else wheels:
                 if self.is_for(ask, stand):
                     place = f"{line.at} {stand.side}".strip()
-                    found.setdefault((ask.what, place), Asked(plan.positions_needed(ask), plan.id))
+                    lacks = _not_known(ask, partial(facet, self.book, stand))
+                    _ask(found, (ask.what, place), Asked(plan.positions_needed(ask), plan.id, lacks, stand))
 
     def _wheels(self, engine: Engine, line: Line, wheelset: Wheelset, day: date) -> list[Stand]:
         standing, book = self.book.standing, self.book
@@ -106,7 +111,7 @@ class Asking:
         return found
 
     def is_for(self, ask: Ask, stand: Stand) -> bool:
-        """Whether the ask is for this stand, as far as is known; what is not known is not asked for."""
+        """Whether the ask is for this stand, or may be: where a fact is not on record, silence is no answer."""
         place = f"{stand.line.at} {stand.side}".strip()
         if self.things.of.get(ask.what) == "engine":
             return False
@@ -114,7 +119,7 @@ class Asking:
             return False
         if ask.what in OF_FLANGES and stand.tire is not None and stand.tire.flange == "plain":
             return False
-        return applies(ask.applies_to, partial(facet, self.book, stand)).answer is True
+        return applies(ask.applies_to, partial(facet, self.book, stand)).answer is not False
 
     def _of_parts(self, plans: list[Plan], session: Session, engine: Engine | None, day: date | None) -> Required:
         found: Required = {}
@@ -133,19 +138,35 @@ class Asking:
         of = ("tire", "wheel") if part in book.tires else ("center",) if part in book.centers else ()
         for ask in plan.asks:
             if self.things.of.get(ask.what) in of and not ask.wanted and self.is_for_part(ask, part):
-                found.setdefault((ask.what, part), Asked(plan.positions_needed(ask), plan.id))
+                lacks = _not_known(ask, self._told_of(part))
+                _ask(found, (ask.what, part), Asked(plan.positions_needed(ask), plan.id, lacks))
 
     def is_for_part(self, ask: Ask, part: str) -> bool:
-        """Whether the ask is for a part by itself, as far as is known of a loose one."""
-        tire = self.book.tires.get(part)
+        """Whether the ask is for a part by itself, or may be, as far as is known of a loose one."""
         if self.things.always_wrong(ask.what, "", part, ""):
             return False
         if any(test.facet not in KNOWN_OF_A_LOOSE_TIRE for test in ask.applies_to):
             return False
-        told = {"make": "tired"}
+        answer = applies(ask.applies_to, self._told_of(part)).answer
+        return answer is not False if part in self.book.tires else answer is True
+
+    def _told_of(self, part: str) -> FacetReader:
+        tire, told = self.book.tires.get(part), {"make": "tired"}
         if tire is not None:
             told |= {"flange": tire.flange, "located_by": tire.located_by, "fastened_by": tire.fastened_by}
-        return applies(ask.applies_to, lambda name: told.get(name) or None).answer is True
+        known = {name: word for name, word in told.items() if word and word != "unknown"}
+        return known.get
+
+
+def _not_known(ask: Ask, facets: FacetReader) -> tuple[str, ...]:
+    """The facts that an ask turns on and that are on no record."""
+    return tuple(test.facet for test in ask.applies_to if facets(test.facet) is None)
+
+
+def _ask(found: Required, key: tuple[str, str], asked: Asked) -> None:
+    """Of several asks for one thing the first counts that is surely for it."""
+    if key not in found or (found[key].lacks and not asked.lacks):
+        found[key] = asked
 
 
 def read_in(session: Session) -> dict[tuple[str, str], int]:
@@ -177,3 +198,24 @@ def told_in(session: Session) -> dict[tuple[str, str], int]:
 def is_covered(what: str, place: str, there: Iterable[tuple[str, str]]) -> bool:
     """Whether the pair, the whole engine or everything answers for a wheel."""
     return any((what, wider) in there for wider in (place, place.partition(" ")[0], "engine", ""))
+
+
+def where_to_write(book: Book, subject: str, stand: Stand | None, facets: Iterable[str]) -> tuple[Place, str]:
+    """The record that would say these facts of a wheel or a loose tire, and the one next step."""
+    names = list(facets)
+    tire = stand.tire if stand else book.tires.get(subject)
+    if tire is not None and OF_A_FORM.issuperset(names):
+        return Place(tire.path, ""), f"Write in {tire.path}, under form: {_lines(names)}."
+    if stand is not None and stand.wheelset.made == "one-piece" and names == ["flange"]:
+        path = stand.wheelset.path
+        return Place(path, ""), f"Write in {path}: flange: flanged, or flange: plain (it has none)."
+    if stand is not None and OF_A_FORM.issuperset(names):
+        words = f"Say which tire is on {subject}: write a tire-found record, and the form in the tire's own."
+        return Place(stand.wheelset.path, ""), words
+    path = stand.wheelset.path if stand else tire.path if tire else "ledger.yaml"
+    return Place(path, ""), f"Write in {path}, under facets: {', '.join(names)}."
+
+
+def _lines(names: Iterable[str]) -> str:
+    words = {"flange": "flange: flanged, or flange: plain (it has none)"}
+    return "; ".join(words.get(name, f"{name}:") for name in names)

@@ -5,8 +5,12 @@ stood on that day, each thing that is `asked` must be there, at as many position
 `not_measured` with the reason, as a whole or position by position. What is `wanted` is not missed. A blank is never
 read as good. An inspection that a later one of the same purpose has followed, and an old card, get a note.
 
+A plan may ask for a thing only where a fact holds: the flange of a flanged tire. Where the fact is on no record and the
+thing was not read, that is told too, once a wheel: the tire's record says it under `form`, that of a one-piece
+wheelset with `flange`.
+
 What to do: measure it; or write under `not_measured` why not. If the plan asks for what this engine has not, strike it
-from the plan.
+from the plan. Where a fact is missing, write it.
 
 Source: the plans in `plans/`.
 """
@@ -19,7 +23,7 @@ from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.session import Session
 
-from ._asked import Asked, Asking, excused, is_covered, told_in
+from ._asked import Asked, Asking, excused, is_covered, told_in, where_to_write
 from ._records import is_old_card, some, title
 
 ID = "required-reading-missing"
@@ -31,11 +35,19 @@ def check(book: Book) -> Iterator[Finding]:
     asking = Asking(book)
     inspections = [s for s in book.past_sessions if s.kind == "inspection"]
     last = {(s.engine, s.purpose): s.id for s in inspections}
+    not_known: dict[str, dict[str, Asked]] = {}
     for session in inspections:
         superseded = bool(session.engine) and last[session.engine, session.purpose] != session.id
         severity = Severity.NOTE if superseded or is_old_card(session) else Severity.DATA
         for (what, short), places in _missing(asking, session).items():
-            yield _finding(book, session, what, short, places, severity)
+            sure = {place: asked for place, asked in places.items() if short or not asked.lacks}
+            if sure:
+                yield _finding(book, session, what, short, sure, severity)
+            for place in () if superseded else places.keys() - sure.keys():
+                subject = f"{session.engine} {place}".strip()
+                not_known.setdefault(subject, {})[what] = places[place]
+    for subject, asks in sorted(not_known.items()):
+        yield _perhaps(book, subject, asks)
 
 
 def _missing(asking: Asking, session: Session) -> dict[tuple[str, str], dict[str, Asked]]:
@@ -78,4 +90,27 @@ def _finding(
         quantity=what,
         where=short,
         cause=CAUSE,
+    )
+
+
+def _perhaps(book: Book, subject: str, asks: dict[str, Asked]) -> Finding:
+    """What a plan may ask for at a wheel: the fact that would tell is on no record."""
+    whats = sorted(asks)
+    names = list(dict.fromkeys(name for what in whats for name in asks[what].lacks))
+    facts = ", ".join(book.vocabulary.facets[name].title for name in names)
+    at, step = where_to_write(book, subject, asks[whats[0]].stand, names)
+    what = some([title(book, what) for what in whats], 4)
+    return Finding(
+        ID,
+        Verdict.NOT_ASSESSED,
+        Severity.DATA,
+        subject,
+        at,
+        f"{subject}: {what} was not read, and whether {asks[whats[0]].plan} asks for it is not known: not on record: "
+        f"{facts}.",
+        source=f"the plan {asks[whats[0]].plan}",
+        next=step,
+        quantity=whats[0],
+        where="perhaps asked",
+        cause=f"not on record: {facts}",
     )

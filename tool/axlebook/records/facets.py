@@ -57,6 +57,8 @@ def center_diameter(book: Book, stand: Stand) -> Fraction | None:
 
 
 def _flange(book: Book, stand: Stand) -> Answer:
+    if stand.tire is None and stand.wheelset.made == "one-piece":
+        return _word(fields.text(stand.wheelset.tree, "flange"))
     return _word(stand.tire.flange) if stand.tire else None
 
 
