@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from axlebook.findings import Place
 from axlebook.limits import Span, point
@@ -178,6 +178,9 @@ def other_wheels(book: Book, stand: Stand) -> list[Stand]:
     return list(_wheels(book, stand.engine, stand.line, stand.wheelset))
 
 
+Read = TypeVar("Read", Reading, Observation)
+
+
 def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Stale:
     """The last value of this quantity at each position and plane, since the last work.
 
@@ -188,7 +191,7 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Sta
     if not found:
         return []
     work = last_work(book, stand, quantity)
-    fresh = [r for r in found if not read_before(r, work)]
+    fresh = left_by(work, found)
     if not fresh and work is not None:
         return Stale(work, found[-1])
     planes = told_by_plane(book, stand.engine, quantity, fresh)
@@ -206,9 +209,15 @@ def _tells_a_state(book: Book, stand: Site, reading: Reading) -> bool:
     return not any(day is None or day <= (s.day.last or date.max) for id in ids for s in book.work_on.get(id, ()))
 
 
-def read_before(one: Reading | Observation, work: Session | None) -> bool:
-    """The same of a reading: what the record of a work itself says of the state is of what it left."""
-    return work is not None and one.source.record != work.id and done_before(one.day, work)
+def left_by(work: Session | None, found: list[Read]) -> list[Read]:
+    """Of what was read or seen that which tells how a work left a part; nothing where all may be from before it.
+
+    Beside what is certainly from after it, or in its own record, stands what may be: it may be the worse.
+    """
+    if work is None or all(one.source.record != work.id and done_before(one.day, work) for one in found):
+        return [] if work else found
+    begun = work.day.first or date.min
+    return [one for one in found if one.source.record == work.id or (one.day.last or date.max) >= begun]
 
 
 def done_before(day: Day, work: Session | None) -> bool:

@@ -12,7 +12,7 @@ from axlebook.limits import Span, point
 
 from . import fields
 from .book import Book
-from .condition import Lack, Site, Stale, Stand, Value, last_work, read_before, span_of
+from .condition import Lack, Site, Stale, Stand, Value, last_work, left_by, span_of
 from .defect import Defect, defects, limit_of
 from .reading import Observation, Source
 from .session import Session
@@ -35,7 +35,7 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
     if not found:
         return []
     work = last_work(book, site, looked_for)
-    fresh = [o for o in found if not read_before(o, work)]
+    fresh = left_by(work, found)
     if not fresh and work is not None:
         return Stale(work, found[-1])
     seen = [o for o in fresh if o.answer == "seen"]
