@@ -10,6 +10,7 @@ from axlebook.findings import Place
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.dates import Day, parse_day
+from axlebook.records.placing import AFTER
 from axlebook.records.reading import Observation, Reading
 from axlebook.records.service import ServiceLine
 from axlebook.records.session import Session
@@ -20,7 +21,6 @@ from ._places import Trouble, troubled
 from ._records import is_old_card
 
 SEATS = {"center_diameter": "center", "tire_bore": "tire"}  # what lies inside when the tire is on
-AFTER = frozenset({"cold after", "warm after", "after"})
 BEFORE = frozenset({"cold before", "before"})
 
 

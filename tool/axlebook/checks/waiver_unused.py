@@ -29,12 +29,14 @@ def check(book: Book) -> Iterator[Finding]:
     from . import find_check, findings_of  # the list of checks names this one
 
     for waiver in waivers(book):
-        other = other_metal(book, waiver) if waiver.in_force(book.as_of) else ""
-        if other:
-            yield _of_other_metal(waiver, other)
+        if not waiver.in_force(book.as_of):
+            continue
+        if other := other_metal(book, waiver):
+            step = "Write `closed_on:` into the waiver; what stands there now is decided on anew."
+            yield _finding(waiver, f"The waiver {waiver.id} waives nothing: {other}.", step)
             continue
         known = waiver.check not in _waiving.OF_WAIVERS and find_check(waiver.check) is not None
-        if not known or not waiver.in_force(book.as_of) or _waiving.named_by(book, waiver):
+        if not known or _waiving.named_by(book, waiver):
             continue
         others = dict.fromkeys(f.subject for f in findings_of(book, waiver.check) if f.verdict is not Verdict.WITHIN)
         there = f" What {waiver.check} finds is of {', '.join([*others][:3])}." if others else ""
@@ -43,11 +45,6 @@ def check(book: Book) -> Iterator[Finding]:
             f"The waiver {waiver.id} names {waiver.check} of {waiver.subject}, and nothing is found there.{there}",
             "Write `closed_on:` into the waiver if it was put right; else copy the subject from the finding.",
         )
-
-
-def _of_other_metal(waiver: Waiver, other: str) -> Finding:
-    words = f"The waiver {waiver.id} waives nothing: {other}."
-    return _finding(waiver, words, "Write `closed_on:` into the waiver; what stands there now is decided on anew.")
 
 
 def _finding(waiver: Waiver, words: str, next_step: str) -> Finding:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
+from typing import NamedTuple
 from unicodedata import normalize
 
 from axlebook.findings import Place, Problem
@@ -30,6 +31,15 @@ from .standing import Standing, build_standing
 from .tire import Tire
 from .vocabulary import Vocabulary
 from .wheelset import Center, Wheelset
+
+
+class Stood(NamedTuple):
+    """What stood at a place by the records: ids, each '' where they do not tell or the place names no side."""
+
+    wheelset: str
+    end: str
+    center: str
+    tire: str
 
 
 @dataclass(frozen=True)
@@ -148,6 +158,17 @@ class Book:
         if record.day.first is None:
             return []
         return things_at(self.standing, self.wheelsets, record.source.engine, record.place, self._asked(of, record))
+
+    def stood_at(self, engine: str, place: str, day: date) -> Stood | None:
+        """What stood at a place of an engine on a day; None where no wheelset on record did."""
+        at, _, side = place.partition(" ")
+        line = self.standing.line_at(engine, at, day)
+        wheelset = self.wheelsets.get(line.wheelset) if line else None
+        if line is None or wheelset is None:
+            return None
+        end = end_of(line.a_end, wheelset, side)
+        center = self.standing.center_on(wheelset.id, end, day) if end else ""
+        return Stood(wheelset.id, end, center or "", (self.standing.tire_on(center, day) or "") if center else "")
 
     def line_read_at(self, record: Reading | Observation) -> Line | None:
         """A dated line of the place that a reading or observation names, on its day; None where nobody stood there."""

@@ -163,7 +163,8 @@ def last_work(book: Book, stand: Site, quantity: str) -> Session | None:
     for wheel in (stand, *other_wheels(book, stand)) if not stand.side else (stand,):
         ids |= {thing.id for thing in (wheel.tire, wheel.center) if thing is not None}
     done = [s for id in ids for s in book.work_on.get(id, ()) if s.kind in kinds]
-    return max((s for s in done if _latest_day(s) is not None), key=lambda s: _latest_day(s) or date.min, default=None)
+    dated = [(day, s) for s in done if (day := _latest_day(s)) is not None]
+    return max(dated, key=lambda one: one[0])[1] if dated else None
 
 
 def _latest_day(work: Session) -> date | None:

@@ -7,7 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from . import fields
-from .book import Book, Thing, end_of, side_of
+from .book import Book, Thing, side_of
 
 
 class Whereabouts(NamedTuple):
@@ -69,22 +69,16 @@ def _of_part(book: Book, id: str, side: str) -> Iterator[Thing]:
 
 def _at(book: Book, engine: str, place: str, day: date, of: str) -> tuple[Thing, ...]:
     """What stood at a place of an engine on a day, as far as a limit tells which of it is meant."""
-    at, _, side = place.partition(" ")
-    line = book.standing.line_at(engine, at, day)
-    wheelset = book.wheelsets.get(line.wheelset) if line else None
-    if line is None or wheelset is None:
+    stood = book.stood_at(engine, place, day)
+    if stood is None:
         return ()
-    end = end_of(line.a_end, wheelset, side)
-    if not end:
-        return (Thing("wheelset", wheelset.id),)
-    center = book.standing.center_on(wheelset.id, end, day)
-    tire = book.standing.tire_on(center, day) if center else ""
-    hub = (
-        Thing("center", center) if center and of in ("", "wheel", "tire", "center") else Thing("end", wheelset.id, end)
-    )
-    if not tire or of not in ("", "wheel", "tire"):
+    if not stood.end:
+        return (Thing("wheelset", stood.wheelset),)
+    by_center = stood.center and of in ("", "wheel", "tire", "center")
+    hub = Thing("center", stood.center) if by_center else Thing("end", stood.wheelset, stood.end)
+    if not stood.tire or of not in ("", "wheel", "tire"):
         return (hub,)
-    return (Thing("tire", tire),) if of else (hub, Thing("tire", tire))
+    return (Thing("tire", stood.tire),) if of else (hub, Thing("tire", stood.tire))
 
 
 def _of(book: Book, limit_id: str) -> str:

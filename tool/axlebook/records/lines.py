@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from array import array  # a figure takes a third of the room it has in a list
 from collections import defaultdict
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 
@@ -34,7 +34,7 @@ class History:
     noises: dict[str, dict[str, Noise]]  # quantity -> instrument
     at: dict[int, list[tuple[int, int]]]  # id of a reading -> line and index of its values
     several: set[str]  # quantities of which some reading has several values
-    of_metal: frozenset[str]  # quantities that only wear changes, and one way
+    of_metal: Mapping[str, str]  # quantities that only wear changes -> lowers, raises
 
     def noise(self, line: Line, index: int) -> Noise:
         """Noise of one value."""
@@ -51,23 +51,23 @@ def history_of(book: Book) -> History:
     """The history of the book, worked out once."""
     known: History | None = book.__dict__.get("_history")
     if known is None:
-        lines = _lines(book)
-        rates = _rates(book, lines)
+        lines, metal = _lines(book), _of_metal(book)
+        rates = _rates(lines, metal)
         steps = [_steps(line, rates[line.thing, line.quantity][0]) for line in lines]
         at: dict[int, list[tuple[int, int]]] = defaultdict(list)
         for number, line in enumerate(lines):
             for index, point in enumerate(line.points):
                 at[id(point.origin)].append((number, index))
         several = {r.quantity for r in book.readings if len(r.values) > 1}
-        noises = _noises(book, lines, steps)
-        known = book.__dict__["_history"] = History(lines, rates, steps, noises, at, several, of_metal(book))
+        noises = _noises(book, lines, steps, metal)
+        known = book.__dict__["_history"] = History(lines, rates, steps, noises, at, several, metal)
     return known
 
 
-def of_metal(book: Book) -> frozenset[str]:
-    """Quantities of the wheel itself that wear takes one way: what is set or shimmed anew goes both."""
-    words = book.vocabulary.quantities
-    return frozenset(q for q, word in words.items() if word.wear != "none" and word.of in ("wheel", "tire", "end"))
+def _of_metal(book: Book) -> dict[str, str]:
+    """Quantities of the wheel itself that wear takes one way, and which: what is set or shimmed anew goes both."""
+    words = book.vocabulary.quantities.items()
+    return {name: word.wear for name, word in words if word.wear != "none" and word.of in ("wheel", "tire", "end")}
 
 
 def _lines(book: Book) -> list[Line]:
@@ -95,7 +95,7 @@ def _lines(book: Book) -> list[Line]:
     return found
 
 
-def _rates(book: Book, lines: Sequence[Line]) -> dict[tuple[Hashable, str], tuple[float, float]]:
+def _rates(lines: Sequence[Line], metal: Mapping[str, str]) -> dict[tuple[Hashable, str], tuple[float, float]]:
     """Change a day of every thing and quantity: its own where its lines are long enough, else that of its like."""
     slopes: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
     doubts: dict[tuple[Hashable, str], list[float]] = defaultdict(list)
@@ -113,7 +113,7 @@ def _rates(book: Book, lines: Sequence[Line]) -> dict[tuple[Hashable, str], tupl
     for key, ends in short.items():
         if key not in slopes and len(ends) >= FEW - 1:  # short lines of several positions, together
             slopes[key] = ends
-    own = _like_its_like({key: _as_worn(book, key[1], median(found)) for key, found in slopes.items()})
+    own = _like_its_like({key: _as_worn(metal.get(key[1], ""), median(found)) for key, found in slopes.items()})
     like: dict[str, list[float]] = defaultdict(list)
     for (_, quantity), slope in own.items():
         like[quantity].append(slope)
@@ -126,9 +126,8 @@ def _rates(book: Book, lines: Sequence[Line]) -> dict[tuple[Hashable, str], tupl
     return {key: pooled.get(key[1], (0.0, 0.0)) for key in short} | rates
 
 
-def _as_worn(book: Book, quantity: str, slope: float) -> float:
+def _as_worn(wear: str, slope: float) -> float:
     """A rate the way that wear goes: metal does not grow, so figures that rise are no rate of its growing."""
-    wear = book.vocabulary.quantities[quantity].wear if quantity in of_metal(book) else "none"
     return min(slope, 0.0) if wear == "lowers" else max(slope, 0.0) if wear == "raises" else slope
 
 
@@ -171,7 +170,9 @@ def _steps(line: Line, slope: float) -> Sequence[float]:
     return array("d", [0.0, *steps])
 
 
-def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]]) -> dict[str, dict[str, Noise]]:
+def _noises(
+    book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]], metal: Mapping[str, str]
+) -> dict[str, dict[str, Noise]]:
     pools: dict[str, dict[str, list[float]]] = {}
     samples: dict[tuple[str, str], Dated] = {}
     for line, found in zip(lines, steps, strict=True):
@@ -188,7 +189,6 @@ def _noises(book: Book, lines: Sequence[Line], steps: Sequence[Sequence[float]])
             if names[index] == names[index - 1]:
                 of_quantity[names[index]].append(found[index])
     noises: dict[str, dict[str, Noise]] = {}
-    metal = of_metal(book)
     for (quantity, name), point in samples.items():
         division = float(instruments.resolution(book, point.origin) or 0)
         variance = point.variance if point.variance is not None else UNKNOWN

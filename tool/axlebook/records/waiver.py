@@ -10,7 +10,7 @@ from axlebook.findings import Finding, Place
 
 from . import fields
 from .approval import Approval, approval
-from .book import Book, end_of
+from .book import Book
 from .dates import Day
 
 
@@ -85,23 +85,13 @@ def other_metal(book: Book, waiver: Waiver) -> str:
     day = waiver.approved.day.exact
     if day is None or engine not in book.engines or day > book.as_of:
         return ""
+    then, now = (book.stood_at(engine, place, on) for on in (day, book.as_of))
+    if then is None:
+        return ""
     word = book.vocabulary.find_word(waiver.quantity)
     whole = word is not None and word.of in ("wheelset", "end")
-    then, now = (_parts_at(book, engine, place, on)[: 1 if whole else None] for on in (day, book.as_of))
-    changed = [(was, here) for was, here in zip(then, now, strict=False) if was and was != here]
-    if not changed:
-        return ""
-    was, here = changed[0]
-    return f"it was approved for {was}, and {here or 'none'} stands at {waiver.subject} now"
-
-
-def _parts_at(book: Book, engine: str, place: str, on: date) -> tuple[str, ...]:
-    """The wheelset, the center and the tire at a place on a day, as far as the records tell."""
-    at, _, side = place.partition(" ")
-    line = book.standing.line_at(engine, at, on)
-    wheelset = book.wheelsets.get(line.wheelset) if line else None
-    if line is None or wheelset is None:
-        return ("", "", "")
-    end = end_of(line.a_end, wheelset, side)
-    center = book.standing.center_on(wheelset.id, end, on) if end else ""
-    return (wheelset.id, center or "", (book.standing.tire_on(center, on) or "") if center else "")
+    for part in ("wheelset",) if whole else ("wheelset", "center", "tire"):
+        was, here = getattr(then, part), getattr(now, part, "")
+        if was and was != here:
+            return f"it was approved for {was}, and {here or 'none'} stands at {waiver.subject} now"
+    return ""

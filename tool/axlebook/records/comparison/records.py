@@ -48,7 +48,7 @@ class RecordChange:
     kind: str
     fate: Fate
     signed: bool  # it was signed before
-    details: tuple[Detail, ...] = ()  # of a correction that came or went: what it changes in the record it names
+    details: tuple[Detail, ...] = ()  # of a correction that came or went: what it changes in another record
     path_before: str = ""  # of a renamed one
 
     @property
@@ -108,7 +108,7 @@ def _effect(side: Side, path: str, *, taken_back: bool) -> Iterator[Detail]:
         elif one.withdraws:
             yield Detail("", f"{one.record} counts {'again' if taken_back else 'no longer'}", None, None)
         else:
-            tree = next((t for at, t in side.trees.items() if t and at.endswith(f"/{one.record}.yaml")), fields.EMPTY)
+            tree = side.trees.get(side.book.paths.get(one.record, "")) or fields.EMPTY
             about = ", ".join(filter(None, (one.record, *_words(side.book, tree, steps(one.pointer)))))
             was, now = (one.now, one.was) if taken_back else (one.was, one.now)
             yield Detail(one.pointer, about, was or None, now or None)
