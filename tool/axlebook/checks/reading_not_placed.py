@@ -20,7 +20,6 @@ from collections.abc import Iterator
 
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
-from axlebook.records.dates import Day
 from axlebook.records.reading import Observation, Reading
 
 ID = "reading-not-placed"
@@ -40,16 +39,12 @@ NEXT_WHICH = "Name the one that was read with `part:`, or write `when: before` o
 def check(book: Book) -> Iterator[Finding]:
     """Tell every reading and sighting that belongs to no part on record."""
     everything: list[Reading | Observation] = [*book.readings, *(o for o in book.observations if o.answer == "seen")]
-    known: dict[tuple[str, str, str, str, Day], str] = {}  # many readings share place and day
     for one in everything:
         name = one.quantity if isinstance(one, Reading) else one.looked_for
         word = book.vocabulary.find_word(name)
         if not one.place or word is None:
             continue
-        key = (word.of, one.place, one.source.record, str(one.tree.get("when")), one.day)
-        cause = known.get(key)
-        if cause is None:
-            cause = known[key] = "" if book.thing_of(word.of, one) else _why(book, word.of, one)
+        cause = "" if book.thing_of(word.of, one) else _why(book, word.of, one)
         if cause:
             yield Finding(
                 ID,

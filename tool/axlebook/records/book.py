@@ -145,7 +145,23 @@ class Book:
         )
 
     def thing_of(self, of: str, record: Reading | Observation) -> Thing | None:
-        """What a reading or observation is of; None where the records do not tell."""
+        """What a reading or observation is of; None where the records do not tell.
+
+        It is looked up once for all that was read and seen at one place at one time.
+        """
+        source = record.source
+        key = (of, record.part, record.place, source.record, record.day, _when(record))
+        try:
+            return self._things[key]
+        except KeyError:
+            found = self._things[key] = self._thing_looked_up(of, record)
+            return found
+
+    @cached_property
+    def _things(self) -> dict[tuple[str, str, str, str, Day, str], Thing | None]:
+        return {}
+
+    def _thing_looked_up(self, of: str, record: Reading | Observation) -> Thing | None:
         if record.part:
             return self._thing_by_part(of, record)
         if of == "engine":
@@ -180,20 +196,6 @@ class Book:
         when = "" if record.source.kind == "turning" else _when(record)  # else of the turning
         return Asked(of, record.day, when, frozenset(_touched(session)) if session else frozenset())
 
-    def _thing_once(self, of: str, record: Reading | Observation) -> Thing | None:
-        """The same, looked up once for all that was read and seen at one place at one time."""
-        source = record.source
-        key = (of, record.part, record.place, source.record, record.day, _when(record))
-        try:
-            return self._things[key]
-        except KeyError:
-            found = self._things[key] = self.thing_of(of, record)
-            return found
-
-    @cached_property
-    def _things(self) -> dict[tuple[str, str, str, str, Day, str], Thing | None]:
-        return {}
-
     def _thing_by_part(self, of: str, record: Reading | Observation) -> Thing | None:
         id, _, side = record.part.partition(" ")
         if id in self.tires:
@@ -215,7 +217,7 @@ class Book:
         found: dict[tuple[Thing, str], list[Reading]] = defaultdict(list)
         of = {name: word.of for name, word in self.vocabulary.quantities.items()}
         for reading in self.readings:
-            thing = self._thing_once(of.get(reading.quantity, "engine"), reading)
+            thing = self.thing_of(of.get(reading.quantity, "engine"), reading)
             if thing is not None:
                 found[thing, reading.quantity].append(reading)
         for many in found.values():
@@ -228,7 +230,7 @@ class Book:
         found: dict[tuple[Thing, str], list[Observation]] = defaultdict(list)
         for observation in self.observations:
             word = self.vocabulary.observations.get(observation.looked_for)
-            thing = self._thing_once(word.of, observation) if word else None
+            thing = self.thing_of(word.of, observation) if word else None
             if thing is not None:
                 found[thing, observation.looked_for].append(observation)
         for many in found.values():
