@@ -72,12 +72,14 @@ def reading(quantity: str, place: str, value: str, where: str = "") -> str:
     return f"  - {{quantity: {quantity}, place: {place}, values: {{worst: {value}}}{plane}}}\n"
 
 
-def run(readings: str, seen: str = "", traffic: str = "plain", decision: str = "as written") -> Outcome:
+def run(
+    readings: str, seen: str = "", traffic: str = "plain", decision: str = "as written", limits: str = SET
+) -> Outcome:
     inspection = "kind: inspection\nmeasured_on: 2026-01-10\nengine: e-1\npurpose: periodic\nby: [lead]\n"
     inspection += f"readings:\n{readings}" if readings else ""
     inspection += f"observations:\n{seen}" if seen else ""
     files = {
-        "limits/ostravania.yaml": SET.format(decision=decision),
+        "limits/ostravania.yaml": limits.format(decision=decision),
         "engines/e-1.yaml": ENGINE.replace("FACET", traffic),
         "inspections/2026/2026-01-10-e-1.yaml": inspection,
     }
@@ -138,7 +140,19 @@ def test_a_thing_seen_is_judged_where_the_set_says_so_and_else_watched(traffic: 
 
 def test_a_fact_that_nobody_wrote_down_is_asked_for_by_name() -> None:
     outcome = run(reading("tire_thickness", "driver-1 left", "50 mm"), traffic="unknown")
-    assert [f.cause for f in outcome.findings if f.quantity == "tire_thickness"] == ["not on record: traffic"]
+    (found,) = (f for f in outcome.findings if f.quantity == "tire_thickness")
+    assert found.cause == "not on record: traffic"
+    assert found.next.startswith("Write `traffic` under `facets` in the engine's record")
+
+
+def test_a_fact_that_has_a_place_of_its_own_is_asked_for_there() -> None:
+    by_wheel = SET.replace("traffic: [mountain, plain]", "wheel_diameter: {{over: 700 mm}}")
+    read = reading("tire_thickness", "driver-1 left", "50 mm")
+    (found,) = (f for f in run(read, limits=by_wheel).findings if f.quantity == "tire_thickness")
+    assert found.cause == "not on record: wheel diameter"
+    assert found.next.startswith("Write a reading of `tread_diameter`")
+    followed = read + reading("tread_diameter", "driver-1 left", "701 mm")
+    assert told(run(followed, limits=by_wheel), "tire_thickness") == [("within", "e-1 driver-1 left")]
 
 
 def test_a_set_that_decides_by_guard_band_may_be_undecided() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 from axlebook.sources.shipped import shipped
@@ -43,3 +44,11 @@ def test_what_derived_words_come_from_and_observations_carry_is_in_the_vocabular
     for word in words.observations.values():
         for size in word.sizes:
             assert size in words.sizes, (word.name, size)
+
+
+def test_where_a_fact_is_written_names_keys_of_records() -> None:
+    words = read_vocabulary()
+    schemas = " ".join(path.read_text(encoding="utf-8") for path in shipped("schema").glob("*.schema.json"))
+    for word in words.facets.values():
+        for key in re.findall("`([a-z_]+)`", word.write):
+            assert f'"{key}": {{' in schemas or key in words.quantities, (word.name, key)

@@ -12,6 +12,7 @@ from axlebook.records.unsure import NOT_SURE, WRONG_UNIT
 from axlebook.records.vocabulary import Word
 
 from ._judging import Assessed, Uncovered, assess, reader, sites_told
+from ._not_known import write_facets
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
 
@@ -60,8 +61,8 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
         return make("")
     if result.verdict is Verdict.NOT_ASSESSED:
         cause = _missing(book, result)
-        step = "Measure it again." if judgement.missing in UNSURE else "Add it."
-        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=step)
+        next_step = _next_where_missing(book, judgement.missing)
+        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=next_step)
     return make(_said(result, word), next=next_step)
 
 
@@ -91,6 +92,12 @@ def _missing(book: Book, result: Assessed) -> str:
     known = book.vocabulary.facets.get(judgement.missing) or book.vocabulary.find_word(judgement.missing)
     title = known.title if known else judgement.missing.replace("_", " ")
     return f"{title} is not on record, which {judgement.limit.cited} asks for"
+
+
+def _next_where_missing(book: Book, missing: str) -> str:
+    if missing in UNSURE:
+        return "Measure it again."
+    return write_facets(book, [missing]) if missing in book.vocabulary.facets else "Add it."
 
 
 def _read(result: Assessed, word: Word) -> str:

@@ -23,7 +23,8 @@ from axlebook.records.wear import HORIZON, Position, positions, wearing_words
 from axlebook.trends.forecast import Line, Meeting, meet
 from axlebook.trends.rate import by_day
 
-from ._judging import reader, sites, sort_limits, unknown_facets
+from ._judging import reader, sites, sort_limits
+from ._not_known import unknown_facets, where_facets_go
 
 STAGES = ("condemning", "shop")  # what a part wears down to; `new` is asked of fresh work only
 TOWARDS = {True: ("under", "at_most"), False: ("over", "at_least")}
@@ -31,6 +32,7 @@ WORN_FROM_ORIGINAL = {"journal_diameter": "journal_wear"}
 TURNING_MENDS = frozenset({"flange_height", "flange_thickness", "flange_gradient", "tread_hollow"})
 NEW_TIRE_MENDS = frozenset({"tire_thickness", "thickness_throat_to_counterbore", "thickness_from_ring"})
 DAY = 86400  # seconds
+WRITE_WHERE = "Write where it was read, or with which gauge, in the record."
 
 
 class Target(NamedTuple):
@@ -48,6 +50,7 @@ class Kept(NamedTuple):
     limit: Limit
     lacks: str  # plane, facet
     words: str
+    write: str  # what to do about it
 
 
 class Reach(NamedTuple):
@@ -225,9 +228,10 @@ def _kept(book: Book, position: Position, known: list[Target]) -> Iterator[Kept]
     for limit in found.sure:
         if limit.where and limit.where != where and not (known and where):
             told = "were not taken there" if where else "do not say where they were taken"
-            yield Kept(limit, "plane", f"it judges {word.title} {limit.where}, and the readings {told}")
+            yield Kept(limit, "plane", f"it judges {word.title} {limit.where}, and the readings {told}", WRITE_WHERE)
     for limit in found.perhaps if not known else ():
-        yield Kept(limit, "facet", f"not on record: {unknown_facets(book, [limit], facets)}")
+        words = f"not on record: {unknown_facets(book, [limit], facets)}"
+        yield Kept(limit, "facet", words, where_facets_go(book, [limit], facets))
 
 
 def _wears_to(limit: Limit, position: Position) -> bool:

@@ -9,7 +9,8 @@ from axlebook.limits import Condition, Limit, judge, point
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
 
-from ._judging import reader, sort_limits, unknown_facets
+from ._judging import reader, sort_limits
+from ._not_known import unknown_facets
 from ._words import OUT_WORDS
 
 BELOW = ("under", "at_most")

@@ -16,6 +16,7 @@ from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
 from axlebook.records.unsure import unsure_of
 
+from ._not_known import unknown_facets, where_facets_go
 from ._words import again, figured, since_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
@@ -139,18 +140,6 @@ def sort_limits(limits: Iterable[Limit], facets: FacetReader) -> Sorted:
         return found
     sure, perhaps = ([x for x in many if x.id not in replaced] for many in (found.sure, found.perhaps))
     return Sorted(sure, perhaps, found.refused)
-
-
-def unknown_facets(book: Book, limits: Iterable[Limit], facets: FacetReader) -> str:
-    """The facets that are not known and keep limits from being judged: `traffic, beam retarders must act`."""
-    names = dict.fromkeys(
-        test.facet
-        for limit in limits
-        if applies(limit.applies_to, facets).answer is None
-        for test in limit.applies_to
-        if facets(test.facet) is None
-    )
-    return ", ".join(book.vocabulary.facets[name].title for name in names)
 
 
 # -- one quantity of one thing ---------------------------------------------------------------------------------------
@@ -286,7 +275,7 @@ def _not_known(
 ) -> Uncovered:
     heaviest = min((limit.severity for limit in limits), key=lambda s: SEVERITY_ORDER[s])
     cause = f"not on record: {unknown_facets(book, limits, facets)}"
-    return Uncovered(site, quantity, value, cause, WRITE_IT, heaviest)
+    return Uncovered(site, quantity, value, cause, where_facets_go(book, limits, facets), heaviest)
 
 
 def _without(book: Book, site: Site, quantity: str, found: Stale | Lack, limits: Sorted) -> Iterator[Uncovered]:

@@ -23,10 +23,12 @@ class Word(NamedTuple):
     serves: str = ""  # of a measured quantity: `sums`, where it is read for a sum and needs no limit of its own
     sizes: tuple[str, ...] = ()  # of an observation: the quantities it may carry
     key: str = ""  # of a size: the key of the observation that holds it
+    write: str = ""  # of a facet: where it is written, where that is not under `facets`
     stays: bool = False  # of an observation: once seen on a part it is there for good
 
 
 Words = Mapping[str, Word]
+PLAIN = ("title", "dimension", "of", "wear", "positions", "serves", "key", "write")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,7 +77,7 @@ def _words(section: Mapping[str, Mapping[str, Any]]) -> Words:
 
 
 def _word(name: str, said: Mapping[str, Any]) -> Word:
-    plain = {key: said.get(key, "") for key in ("title", "dimension", "of", "wear", "positions", "serves", "key")}
+    plain = {key: said.get(key, "") for key in PLAIN}
     return Word(
         name,
         **plain,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from axlebook.checks._forecast import Forecast, Reach, Target
+from axlebook.checks._forecast import WRITE_WHERE, Forecast, Reach, Target
 from axlebook.checks._words import OUT_WORDS, shown
 from axlebook.records.book import Book
 from axlebook.records.condition import Stand
@@ -26,10 +26,6 @@ YEAR = 365.25  # days
 MILE = 1609.344  # m
 NEAR = 10  # years within which a date is told to the month
 BEYOND = "beyond 50 years"
-WRITE = {
-    "plane": "Write where it was read, or with which gauge, in the record.",
-    "facet": "Write it in the record, with where it is known from.",
-}
 MENDS = {"lathe": "book the lathe", "tires": "order tires"}
 
 
@@ -181,7 +177,7 @@ class WearRow:
         """The limits that were not applied, each with what keeps it from being and what to do about it."""
         found: dict[str, list[str]] = {}
         for one in self.made.kept:
-            found.setdefault(f"{one.words}. {WRITE[one.lacks]}", []).append(f"{one.limit.stage}, {one.limit.clause}")
+            found.setdefault(f"{one.words}. {one.write}", []).append(f"{one.limit.stage}, {one.limit.clause}")
         return [f"{'; '.join(many)}: not applied; {words}" for words, many in found.items()]
 
     @property
@@ -191,7 +187,7 @@ class WearRow:
         if not count or not any(reach.target.limit.where for reach in self.made.reaches):
             return ""
         them = "1 reading does not say its" if count == 1 else f"{count} readings do not say their"
-        return f"the line is that of the readings {where}; {them} plane. {WRITE['plane']}"
+        return f"the line is that of the readings {where}; {them} plane. {WRITE_WHERE}"
 
     def limit(self, reach: Reach) -> str:
         """A limit by its stage, its figure as written, and its clause."""
