@@ -59,6 +59,12 @@ def test_all_of_it_has_every_cause_and_no_line_on_what_is_not_shown() -> None:
     assert "Not shown" not in whole
 
 
+def test_all_of_it_says_of_a_cause_that_holds_once_what_it_holds_for() -> None:
+    causes = [f for f in FULL.findings if f.verdict is Verdict.NOT_ASSESSED]
+    assert render_report(FULL, Look(), whole=True).count("  - kept.\n") == len(causes) == 4
+    assert "- kept." not in render_report(FULL, Look(), whole=False)
+
+
 @pytest.mark.parametrize("width", [40, 60, 80, 120, 200])
 @pytest.mark.parametrize("many", [0, 1, 2, 7, 500])
 def test_no_more_than_a_screen_and_every_finding_shown_or_counted(width: int, many: int) -> None:

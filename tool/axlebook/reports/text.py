@@ -158,7 +158,7 @@ def _cause(cause: Cause, look: Look, beside: str, *, whole: bool) -> list[Paragr
     if cause.next:
         words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
     head = Paragraph((label, *words), hang=2, most=_most(cause.next, CAUSE, whole=whole))
-    each = cause.findings if whole and len(cause.findings) > 1 else ()
+    each = cause.findings if whole else ()
     told = [paragraph(f"- {sentence(finding.message)}", indent=INDENT, hang=2) for finding in each]
     return [head, *told, _place(cause.first, beside)]
 
