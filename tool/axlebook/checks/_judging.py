@@ -323,9 +323,11 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
     title = book.vocabulary.quantities[quantity].title
     planes = [limit for limit in limits.sure + limits.perhaps if limit.where and limit.where != value.where]
     if planes:
-        cause = f"{planes[0].source} judges {title} {planes[0].where}, and the reading was not taken there"
-        return Uncovered(site, quantity, value, cause, "Read it in that plane, or say in the record where it was read.",
-                         planes[0].severity)  # fmt: skip
+        where = planes[0].where
+        told = f"was taken `{value.where}`" if value.where else "does not say where it was taken"
+        cause = f"{planes[0].source} judges {title} `{where}`, and the reading {told}"
+        step = f"Read it there; where it was read there already, write `where: {where}`."
+        return Uncovered(site, quantity, value, cause, step, planes[0].severity)
     refused = limits.refused or [
         (limit, applies(limit.applies_to, facets))
         for name, word in book.vocabulary.derived.items()
