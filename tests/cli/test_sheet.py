@@ -14,6 +14,7 @@ from tests.cli.sheet_ledger import FIRST_HOUR, READ, sheet_ledger
 
 DEMO = ("--ledger", str(TOP / "demo-ledger"))
 YEARLY = ("sheet", "e-1", "--purpose", "yearly")
+METRIC = "kind: ledger\nrailway: Test railway (invented)\ndefaults: {display_units: mm}\nclosed_on: 2026-02-28\n"
 NEXT = "inspections/2026/2026-02-20-e-1-yearly.yaml"
 
 
@@ -55,6 +56,16 @@ def test_a_box_tells_the_last_reading_its_day_and_instrument_and_the_limit_with_
     (limit,) = told["limits"]
     assert (limit["words"], limit["stage"]) == ("under 1 3/8 in", "condemning")
     assert limit["source"].endswith("230.112(d)")
+
+
+def test_a_railway_that_shows_millimetres_is_asked_for_them_also_by_a_plan_written_in_inches(tmp_path: Path) -> None:
+    root = sheet_ledger(tmp_path, {"ledger.yaml": METRIC})
+    asked = {r["what"]: (r["unit"], r["least_count"]) for r in rows(root, *YEARLY) if r["where"].startswith("driver-1")}
+    assert asked == {
+        "tire_thickness": ("mm", "0.8 mm"), "flange_thickness": ("mm", "0.4 mm"), "back_to_back": ("mm", "0.025 mm"),
+        "crack": ("", ""),
+    }  # fmt: skip
+    assert box(root, "tire_thickness", "driver-2 left", "0 deg")["unit"] == "in"  # as it was read last
 
 
 def test_what_was_never_read_is_said_and_nothing_is_expected_of_it(tmp_path: Path) -> None:
@@ -284,3 +295,10 @@ def test_two_readers_figures_may_take_a_second_line_in_their_cell_and_never_run_
     page = call("sheet", "e-1", "--purpose", "annual", at=small_ledger(tmp_path)).out
     style = page[page.index("<style>") : page.index("</style>")]
     assert not re.search(r"td\.known[^}]*nowrap", style)
+
+
+def test_a_dash_for_the_file_prints_the_sheet_and_writes_none(tmp_path: Path) -> None:
+    root = sheet_ledger(tmp_path)
+    said = call(*YEARLY, "--format", "markdown", "-o", "-", at=root)
+    assert said.out == call(*YEARLY, "--format", "markdown", at=root).out
+    assert not (root / "-").exists()

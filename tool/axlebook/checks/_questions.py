@@ -7,6 +7,7 @@ named by its place, what lies loose by itself.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
@@ -14,6 +15,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from axlebook.limits import applies, judge, point
+from axlebook.quantities import UNITS, NotAMeasure, parse_quantity, render_value
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import BEFORE_WORK, EnginePlace, Stand, stands
@@ -160,7 +162,7 @@ def _question(asking: Asking, plan: Plan, ask: Ask, site: Stand | EnginePlace | 
         by_part=bool(part),
         positions=(ask.positions or (ANYWHERE,)) if read else ("",),
         how=" ".join(fields.text(told, "how").split()),
-        least_count=fields.text(told, "least_count"),
+        least_count=_least_count(book, site, fields.text(told, "least_count")),
         hold=fields.text(told, "hold"),
         needs_temperature=bool(word and word.needs_temperature) or fields.yes(told, "temperature") is True,
         wanted=ask.wanted,
@@ -168,6 +170,21 @@ def _question(asking: Asking, plan: Plan, ask: Ask, site: Stand | EnginePlace | 
         limit=_limits(book, site, ask.what) if site is not None and read else "",
         sizes=() if read else _sizes(book, ask.what),
     )
+
+
+def _least_count(book: Book, site: Stand | EnginePlace | None, text: str) -> str:
+    """How fine a plan wants it, in the unit that figures are shown in first, to a digit or two: 1/64 in is 0.4 mm."""
+    own = site.engine.display_units if site is not None else ""
+    unit = "mm" if (own or book.ledger.display_units) == "mm" else "in"
+    try:
+        asked = parse_quantity(text, "length")
+    except NotAMeasure:
+        return text
+    if asked.unit == unit or asked.exact <= 0:
+        return text
+    size = math.log10(UNITS[unit].from_base(asked.exact))
+    places = math.floor(math.log10(3) - size) + 1  # two digits below 3: one is too coarse there
+    return render_value(asked.exact, "length", unit, max(places, 0))
 
 
 def _unplaced(site: Stand | EnginePlace | None) -> str:

@@ -9,7 +9,10 @@ import click
 
 from . import CannotRun, say
 
-OUTPUT = click.option("--output", "-o", metavar="FILE", help="A new file to write it to; else it is printed.")
+OUTPUT = click.option(
+    "--output", "-o", metavar="FILE", help="A new file to write it to; else, or for -, it is printed.",
+    callback=lambda _context, _parameter, name: None if name == "-" else name,
+)  # fmt: skip
 
 
 def require_new(output: str | None) -> None:
