@@ -5,7 +5,7 @@ said here, where the day is not known, where no wheelset stood at that place tha
 not say on which side the stamped end of a truck wheelset stood (`a_end`), or where no record tells which tire or
 center was on that side. Likewise where one wheelset or tire made way for another on that day, or in the month that
 alone is known: which of the two was read is told by `when: before` or `when: after`, or by the part, never by the order
-of lines.
+of lines. An examination of such a day counts for neither.
 
 What to do: add what is missing: the day as near as it is known, the line of the engine with its dates, `a_end: left`
 or `right`, a `tire-found` for the tire that is on, `when` on the day of a change. A reading by part (`part: t-4471`,
@@ -27,6 +27,7 @@ NO_DAY = "the day it was read is not known"
 NOBODY = "no wheelset stood at that place that day"
 NO_END = "the engine's line does not say on which side end A stood"
 NO_TIRE = "no record tells which tire was on that wheel"
+BOTH = "{which} can both have been there, {day}, and which of them it was is not told"
 NEXT = {
     NO_DAY: "Write the day as near as it is known, or name the part.",
     NOBODY: "Give the engine's line the days that the wheelset stood there.",
@@ -59,6 +60,27 @@ def check(book: Book) -> Iterator[Finding]:
                 where=one.pointer,
                 cause=cause,
             )
+    yield from _examinations(book)
+
+
+def _examinations(book: Book) -> Iterator[Finding]:
+    """Tell every examination of which nobody can say of which wheelset it was: it answers no interval of either."""
+    for one in (one for session in book.past_sessions for one in session.examinations if one.place):
+        wheelsets = list(dict.fromkeys(line.wheelset for line in book.lines_read_at(one)))
+        if len(wheelsets) > 1:
+            cause = BOTH.format(which=" and ".join(wheelsets), day=one.day.text)
+            yield Finding(
+                ID,
+                Verdict.NOT_ASSESSED,
+                Severity.DATA,
+                one.named,
+                one.at.below("place"),
+                f"{one.named}, examination: kept, and counted for NEITHER: {cause}.",
+                source=one.source.path,
+                next="Name the one that was examined with `part:`.",
+                where=one.pointer,
+                cause=cause,
+            )
 
 
 def _why(book: Book, of: str, one: Reading | Observation) -> str:
@@ -70,14 +92,13 @@ def _why(book: Book, of: str, one: Reading | Observation) -> str:
         return NO_DAY
     can = book.could_be(of, one)
     if len(can) > 1:
-        which = " and ".join(thing.name for thing in can)
-        return f"{which} can both have been there, {one.day.text}, and which of them was read is not told"
-    line = book.line_read_at(one)
-    if line is None:
+        return BOTH.format(which=" and ".join(thing.name for thing in can), day=one.day.text)
+    lines = book.lines_read_at(one)
+    if not lines:
         return NOBODY
-    wheelset = book.wheelsets.get(line.wheelset)
+    wheelset = book.wheelsets.get(lines[0].wheelset)
     if wheelset is None:
         return ""
-    if not wheelset.driver and not line.a_end:
+    if not wheelset.driver and not lines[0].a_end:
         return NO_END
     return NO_TIRE if of == "tire" and wheelset.made == "tired" else ""

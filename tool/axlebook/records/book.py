@@ -24,7 +24,7 @@ from .instrument import Instrument
 from .ledger import Ledger
 from .placing import Asked, Thing, end_of, lines_meant, side_of, things_at, things_on
 from .plain import Plain
-from .reading import Observation, Reading
+from .reading import Examination, Observation, Reading
 from .service import Service
 from .session import Session
 from .standing import Standing, build_standing
@@ -186,12 +186,12 @@ class Book:
         center = self.standing.center_on(wheelset.id, end, day) if end else ""
         return Stood(wheelset.id, end, center or "", (self.standing.tire_on(center, day) or "") if center else "")
 
-    def line_read_at(self, record: Reading | Observation) -> Line | None:
-        """A dated line of the place that a reading or observation names, on its day; None where nobody stood there."""
+    def lines_read_at(self, record: Reading | Observation | Examination) -> list[Line]:
+        """The dated lines of the place that a record names which it can be of: more than one where nothing decides."""
         at = record.place.partition(" ")[0]
-        return next(iter(lines_meant(self.standing, record.source.engine, at, self._asked("wheelset", record))), None)
+        return lines_meant(self.standing, record.source.engine, at, self._asked("wheelset", record))
 
-    def _asked(self, of: str, record: Reading | Observation) -> Asked:
+    def _asked(self, of: str, record: Reading | Observation | Examination) -> Asked:
         session = self.session_by_id.get(record.source.record)
         when = "" if record.source.kind == "turning" else _when(record)  # else of the turning
         return Asked(of, record.day, when, frozenset(_touched(session)) if session else frozenset())
@@ -317,7 +317,7 @@ class Book:
         return Place(self.paths.get(id, "ledger.yaml"))
 
 
-def _when(record: Reading | Observation) -> str:
+def _when(record: Reading | Observation | Examination) -> str:
     return record.when if isinstance(record, Reading) else fields.text(record.tree, "when")
 
 

@@ -99,12 +99,18 @@ class Examination(NamedTuple):
     pointer: str
     place: str
     part: str
+    day: Day
     tree: fields.Tree
 
     @property
     def at(self) -> Place:
         """Where the examination stands."""
         return Place(self.source.path, self.pointer)
+
+    @property
+    def named(self) -> str:
+        """The thing as the examination names it."""
+        return f"{self.source.engine} {self.place}".strip() if self.place else self.part
 
 
 class NotMeasured(NamedTuple):
@@ -200,7 +206,7 @@ def build_observations(source: Source, found: list[Any]) -> tuple[Observation, .
 def build_examinations(source: Source, found: list[Any]) -> tuple[Examination, ...]:
     """The examinations of a record."""
     return tuple(
-        Examination(source, f"/examinations/{index}", tree.get("place", ""), tree.get("part", ""), tree)
+        Examination(source, f"/examinations/{index}", tree.get("place", ""), tree.get("part", ""), source.day, tree)
         for index, tree in enumerate(found)
         if tree
     )

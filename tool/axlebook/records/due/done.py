@@ -140,18 +140,18 @@ def _examined_in(book: Book, session: Session) -> Iterator[Examined]:
     if day is None:
         return
     for one in session.examinations:
-        wheelset, side = _of(book, one, session.engine, day)
+        wheelset, side = _of(book, one)
         yield Examined(Done(day, session.day.text, session, one.at), one, wheelset, side)
 
 
-def _of(book: Book, one: Examination, engine: str, day: date) -> tuple[str, str]:
-    """The wheelset and side examined; the part as written where it is no wheelset."""
+def _of(book: Book, one: Examination) -> tuple[str, str]:
+    """The wheelset and side examined; the part or place as written where it is no wheelset, or not told which."""
     if one.part:
         id, _, side = one.part.partition(" ")
         return id, side
     place, _, side = one.place.partition(" ")
-    line = book.standing.line_at(engine, place, day)
-    wheelset = book.wheelsets.get(line.wheelset) if line else None
-    if line is None or wheelset is None:
-        return f"{engine} {place}", side
-    return wheelset.id, end_of(line.a_end, wheelset, side)
+    lines = book.lines_read_at(one)
+    wheelset = book.wheelsets.get(lines[0].wheelset) if len({line.wheelset for line in lines}) == 1 else None
+    if wheelset is None:
+        return f"{one.source.engine} {place}", side
+    return wheelset.id, end_of(lines[0].a_end, wheelset, side)
