@@ -43,6 +43,7 @@ NAMES = (
     "wrong_dimension",
     "wrong_thing",
     "reading_not_placed",
+    "read_under_no_engine",
     "position_overlap",
     "who_not_told",
     "when_not_told",
