@@ -72,6 +72,7 @@ NAMES = (
     "back_to_back_out_of_line",
     "method_changed",
     "second_reader_disagrees",
+    "repeats_apart",
     "unlike_its_neighbors",
     "pin_as_datum",
     "two_files_one_session",
