@@ -76,6 +76,7 @@ NAMES = (
     "unlike_its_neighbors",
     "pin_as_datum",
     "two_files_one_session",
+    "sheet_under_two_days",
     "blank_read_as_good",
     "shipped_set_altered",
     "limit_from_memory",
