@@ -13,6 +13,7 @@ from axlebook.records.vocabulary import Word
 
 from ._judging import Assessed, Uncovered, assess, reader, sites_told
 from ._not_known import write_facets
+from ._repeats import BOTH_SIDES
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
 
@@ -150,7 +151,7 @@ def _digits(result: Assessed, dimension: str) -> str:
 
 
 def _band(result: Assessed) -> str:
-    if result.judgement.missing in UNSURE:
+    if result.judgement.missing in (*UNSURE, BOTH_SIDES):
         return result.judgement.missing
     if result.value.span.low != result.value.span.high:
         return "it is known only as an interval"

@@ -17,6 +17,7 @@ from axlebook.records.observed import SHIM_WORDS
 from axlebook.records.unsure import unsure_of
 
 from ._not_known import unknown_facets, where_facets_go
+from ._repeats import by_each_repeat
 from ._words import again, figured, since_words
 
 VERDICT_WEIGHT = {Verdict.OUTSIDE: 0, Verdict.UNDECIDED: 1, Verdict.NOT_ASSESSED: 2, Verdict.WITHIN: 3}
@@ -214,7 +215,11 @@ def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetRea
         if other is not None:
             found[condition.quantity] = _widened(book, limit, other)
             unsure = unsure or unsure_of(book, other)
-    return doubted(judge(limit, found, facets), unsure)
+    name = limit.conditions[0].quantity
+    judgement = by_each_repeat(
+        judge(limit, found, facets), value, lambda one: judge(limit, found | {name: one}, facets)
+    )
+    return doubted(judgement, unsure)
 
 
 def doubted(judgement: Judgement, unsure: str) -> Judgement:

@@ -20,7 +20,7 @@ from collections.abc import Iterator
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.defect import Defect, defects, limit_of
-from axlebook.records.defect_metal import Whereabouts
+from axlebook.records.where_stands import Whereabouts
 
 from ._defects import concerns, outside_now
 

@@ -12,8 +12,9 @@ from . import fields
 from .approval import Approval, approval
 from .book import Book
 from .dates import Day
-from .defect_metal import Whereabouts, whereabouts, written_at
+from .defect_metal import whereabouts, written_at
 from .plain import Plain
+from .where_stands import Whereabouts
 
 OPEN = "open"
 REPAIRED = "repaired"

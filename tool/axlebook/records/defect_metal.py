@@ -4,17 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from typing import NamedTuple
 
 from . import fields
-from .book import Book, Thing, side_of
-
-
-class Whereabouts(NamedTuple):
-    """Where what a defect is of stands now."""
-
-    engine: str  # '' where it stands under none
-    name: str  # e-2 driver-1 left; under no engine the part
+from .book import Book, Thing
+from .where_stands import Whereabouts, where_stands
 
 
 def whereabouts(book: Book, tree: fields.Tree) -> tuple[Whereabouts, ...]:
@@ -27,7 +20,7 @@ def whereabouts(book: Book, tree: fields.Tree) -> tuple[Whereabouts, ...]:
     metal = _metal(book, tree)
     if not metal:
         return (_as_written(tree),)
-    found = [_sided(here, tree) for thing in metal if (here := _stands(book, thing))]
+    found = [_sided(here, tree) for thing in metal if (here := where_stands(book, thing))]
     return tuple(dict.fromkeys(found)) or (Whereabouts("", metal[-1].name),)
 
 
@@ -87,19 +80,3 @@ def _of(book: Book, limit_id: str) -> str:
     limit = next((one for one in limit_set.limits if one.id == limit_id), None) if limit_set else None
     words = (book.vocabulary.find_word(name) for name in (limit.quantities if limit else ()))
     return next((word.of for word in words if word and word.of), "")
-
-
-def _stands(book: Book, thing: Thing) -> Whereabouts | None:
-    """Where a thing stands now; None where it stands under no engine."""
-    wheelset, end = thing.id, thing.side
-    if thing.kind == "tire":
-        carried = book.standing.wheel_of_tire(thing.id, book.as_of)
-        wheelset, end = carried[1:] if carried else ("", "")
-    elif thing.kind == "center":
-        on = ((w, e) for w, e, _ in book.standing.sides_of.get(thing.id, ()))
-        wheelset, end = next((x for x in on if book.standing.center_on(*x, book.as_of) == thing.id), ("", ""))
-    line, known = book.standing.line_of(wheelset, book.as_of), book.wheelsets.get(wheelset)
-    if line is None or known is None or line.engine not in book.engines:
-        return None
-    side = side_of(line.a_end, known, end) if end else ""
-    return Whereabouts(line.engine, f"{line.engine} {line.at} {side}".strip())

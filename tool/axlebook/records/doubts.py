@@ -15,7 +15,7 @@ from typing import NamedTuple
 from axlebook.trends.series import Dated
 from axlebook.trends.slips import PLAIN, Explanation, Slip, name_slip
 
-from . import companions, other_unit, relations
+from . import companions, other_unit, relations, worst_then
 from .book import Book
 from .condition import CHANGED_BY_TURNING
 from .explanations import explanations
@@ -80,6 +80,7 @@ class Search:
                 self._leave_out(doubt)
                 yield doubt
         yield from self._second_readers()
+        yield from self._better_than_angles()
         for reading, offs, kind, says in other_unit.other_units(self.around):
             if id(reading) not in self.done:
                 self.done.add(id(reading))
@@ -95,6 +96,14 @@ class Search:
             if all(id(r) not in self.done and "reason_kept" not in r.tree for r in pair):
                 self.done.add(id(reading))
                 yield Doubt(reading, offs, Slip(kind, Explanation(kind, (), says=says)), None)
+
+    def _better_than_angles(self) -> Iterator[Doubt]:
+        """The worst place, where it is better than an angle was."""
+        for reading, off, then in worst_then.better_than_angles(self.around, self.practice):
+            if id(reading) not in self.done and "reason_kept" not in reading.tree:
+                self.done.add(id(reading))
+                slip = self._likeliest(reading, (off,), None, plain_kind(self.book, reading, off.residual))
+                yield Doubt(reading, (off,), slip, then, latest=self.around.is_last(off))
 
     def _siblings(self) -> Iterator[Doubt]:
         """Values that stand alone in time, against the other positions of the same reading."""

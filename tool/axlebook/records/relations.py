@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
 from statistics import median
 
@@ -30,9 +30,16 @@ def tread_explains(around: Around, reading: Reading, offs: Sequence[Off], size: 
         return False
     line = around.history.lines[offs[0].number]
     days = line.times[offs[0].at] - line.times[side.nearest]
-    wear = -around.history.rates.get((line.thing, "tire_thickness"), (0.0, 0.0))[0] * days
-    allowed = max(wear, 0.0) / math.tan(math.radians(practice.flange_angle))
+    allowed = flange_gained(around, line.thing, reading.quantity, days, practice)
     return size - allowed < practice.with_mark * offs[0].spread
+
+
+def flange_gained(around: Around, thing: Hashable, quantity: str, days: float, practice: Practice) -> float:
+    """How much thicker a flange may read after some days because the tread under the gauge wore; else nothing."""
+    if quantity != "flange_thickness":
+        return 0.0
+    wear = -around.history.rates.get((thing, "tire_thickness"), (0.0, 0.0))[0] * days
+    return max(wear, 0.0) / math.tan(math.radians(practice.flange_angle))
 
 
 def by_relation(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:

@@ -47,6 +47,19 @@ class Noise(NamedTuple):
     grid: float
     variance: float
 
+    @property
+    def alike(self) -> float:
+        """The chance that two readings of one size, wherever it lies between two marks, show the same division.
+
+        >>> round(Noise(0.18, 0.5, 0.0).alike, 2), round(Noise(1.5, 0.5, 0.0).alike, 2)
+        (0.8, 0.18)
+        """
+        if not self.grid:
+            return 1.0
+        apart = math.sqrt(2) * self.scatter / (2 * self.grid)  # of the two, in divisions; derived here
+        beyond = apart * math.sqrt(2 / math.pi) * (1 - math.exp(-1 / (2 * apart**2)))
+        return math.erf(1 / (apart * math.sqrt(2))) - beyond
+
 
 class Side(NamedTuple):
     """What the values on one side of a point say: expected value, its variance, how many, the nearest one."""

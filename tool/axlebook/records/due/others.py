@@ -10,10 +10,10 @@ from axlebook.findings import Place, Severity, Verdict
 from .. import fields
 from ..book import Book
 from ..defect import Defect, defects
-from ..defect_metal import Whereabouts
 from ..instrument import Instrument
 from ..waiver import waivers as waivers_of
 from ..watch import watch_list
+from ..where_stands import Whereabouts
 from .item import Due, Kind
 
 ACT_BEFORE_RUN = "Look again before it runs: witness marks, hammer, back-to-back in the same hold."
