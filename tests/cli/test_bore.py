@@ -188,12 +188,19 @@ def test_a_practice_of_no_width_is_not_blamed_on_the_center_s_readings(tmp_path:
     assert called.code == 1
 
 
+TO_56 = (
+    "table: {columns: [center_diameter, interference], each: at, between_rows: straight line, "
+    "rows: [[50 in, 0.053 in], [56 in, 0.060 in]]}"
+)
+
+
 @pytest.mark.parametrize(
     ("changed", "says"),
     [
         ({"limits/ours.yaml": OURS[: OURS.index("practices:")]}, "no shrinkage practice on file"),
         ({"limits/ours.yaml": OURS.replace("value: 0.047 in", "follows: ours/shrinkag")},
          "ours/shrinkage follows ours/shrinkag, which is not on file"),
+        ({"limits/ours.yaml": OURS.replace("value: 0.047 in", TO_56)}, "write a practice of your own that covers it"),
         ({CENTER_AT: AT_68.replace("part_temperature: 68 0/1 degF, ", "")}, "the temperature of the part was not read"),
         ({CENTER_AT: AT_68.replace("d-2-left", "d-2-right")}, "no center outside diameter is on record"),
         ({"ledger.yaml": LEDGER.replace("cast steel", "other steel")}, "no expansion of cast steel is adopted"),

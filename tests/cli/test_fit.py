@@ -138,6 +138,16 @@ def test_no_practice_on_file_is_said(tmp_path: Path) -> None:
     assert "NOT JUDGED: no practice on file" in lines(root)["Adopted practice"]
 
 
+def test_a_practice_whose_table_ends_before_the_center_is_not_told_as_none_on_file(tmp_path: Path) -> None:
+    table = "table: {columns: [center_diameter, interference], each: at, between_rows: straight line, "
+    table += "rows: [[50 in, 0.053 in], [56 in, 0.060 in]]}"
+    root = fit_ledger(tmp_path, **{"limits/ours.yaml": OURS.replace("value: 0.047 in", table)})
+    told = lines(root)["Adopted practice"]
+    assert "no practice on file" not in told
+    assert "does not apply to this center of 44" in told
+    assert "its table" in told
+
+
 def test_a_temperature_nobody_read_is_never_taken_for_68_degrees(tmp_path: Path) -> None:
     without = BORE_READ.replace("part_temperature: 58 1/2 degF, ", "")
     called = call(*FIT, at=fit_ledger(tmp_path, **{BORE_AT: without}))

@@ -24,6 +24,15 @@ def site(folder: Path, files: dict[str, str] | None = None) -> Path:
     return folder / "site"
 
 
+def test_an_engine_past_a_limit_is_not_told_to_be_held_back_by_nothing(tmp_path: Path) -> None:
+    page = next((site(tmp_path) / "engines").glob("*.html")).read_text(encoding="utf-8")
+    told = page.partition("What holds it back")[2].partition("Its wheelsets")[0]
+    assert "outside, condemning" in page
+    assert "None is on record" not in told
+    assert "No tag, restriction or waiver in force is on record" in told
+    assert "What is outside a limit stands under What was found" in told
+
+
 def everything(folder: Path) -> dict[str, bytes]:
     return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
 

@@ -14,7 +14,7 @@ from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
 from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
-from axlebook.records.unsure import unsure_of
+from axlebook.records.unsure import NO_PLANE, unsure_of
 
 from ._not_known import unknown_facets, where_facets_go
 from ._repeats import by_each_repeat
@@ -164,6 +164,9 @@ def assess(book: Book, site: Site, quantity: str) -> Iterator[Assessed | Uncover
     for limit in limits.sure:
         fitting = [v for v in found if not limit.where or v.where == limit.where]
         judged += [(v, _judged(book, site, limit, v, facets)) for v in fitting]
+        nowhere = [v for v in found if limit.where and not v.where]
+        told = [(v, doubted(_judged(book, site, limit, v, facets), NO_PLANE)) for v in nowhere]
+        judged += [(v, j._replace(missing=NO_PLANE)) for v, j in told if j.verdict is Verdict.UNDECIDED]  # past it
     if judged:
         yield _weighed(book, site, quantity, judged)
     open_limits = _open(book, site, found, judged, limits.perhaps, facets)

@@ -39,11 +39,18 @@ def may_be_waived(finding: Finding) -> bool:
     )
 
 
+def nameable(waiver: Waiver) -> bool:
+    """Whether the check that a waiver names is one whose findings can be waived at all."""
+    from . import find_check  # the list of checks names the checks that ask
+
+    return waiver.check not in OF_WAIVERS and find_check(waiver.check) is not None
+
+
 def named_by(book: Book, waiver: Waiver) -> list[Finding]:
     """The findings a waiver names, what is within left out; none where its check is unknown or of waivers."""
-    from . import find_check, findings_of  # the list of checks names the checks that ask
+    from . import findings_of  # the list of checks names the checks that ask
 
-    if waiver.check in OF_WAIVERS or find_check(waiver.check) is None:
+    if not nameable(waiver):
         return []
     return [f for f in findings_of(book, waiver.check) if f.verdict is not Verdict.WITHIN and waiver.names(f)]
 

@@ -6,6 +6,7 @@ from .book import Book
 from .condition import Value
 from .other_unit import unit_slips
 
+NO_PLANE = "no `where:` tells whether it was read in the plane of the limit"
 NOT_SURE = "the card it stands on is not sure of it"
 WRONG_UNIT = "it is about 25.4 times off, most likely millimetres and inches taken for each other"
 

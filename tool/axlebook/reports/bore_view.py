@@ -78,7 +78,9 @@ def _no_practice(book: Book, center: Center) -> Missing:
         if astray is not None:
             step = "Write under `follows` the id of one that is, as its set has it."
             return Missing(f"{told}: {astray.id} follows {astray.follows}, which is not on file", step)
-        return Missing(f"{told}: the adopted one does not apply to it", "Look at its `applies_to` and its table.")
+        return Missing(f"{told}: the adopted one does not apply to it",
+                       "Look at its `applies_to`, and from which diameter to which its table goes: for a center beside "
+                       "it, write a practice of your own that covers it, with its source.")  # fmt: skip
     if held:
         return Missing(f"{told} is adopted; limits/{held}.yaml has one", "Say that it is adopted.", write=lines)
     step = "Write one, with its source and tolerance, and adopt it in ledger.yaml."

@@ -18,7 +18,7 @@ from axlebook.records.facets import facet
 from axlebook.records.fit import Fit, Missing, Size
 from axlebook.records.fit_given import FitRecords, Told, gather_fit
 from axlebook.records.fitting_clearance import clearance_on_file
-from axlebook.records.practice import Adopted, adopted, engine_of, stand_of
+from axlebook.records.practice import Adopted, adopted, engine_of, followed_astray, stand_of, waiting_practice
 from axlebook.records.reading import Reading
 
 from .amounts import Amounts
@@ -114,6 +114,9 @@ def practised(book: Book, fit: Fit, sums: FitSums, show: Amounts) -> Practised:
     size = fit.center.nominal_diameter or Fraction(fit.center_size.mean)
     practice = next(adopted(book, fit.center, "interference", size), None)
     if practice is None:
+        if waiting_practice(book, fit.center)[0] == "in force" and followed_astray(book, fit.center) is None:
+            told = f"the adopted one does not apply to this center of {show.length(float(size))}"
+            return Practised(f"NOT JUDGED: {told}. Look at its `applies_to`, and from where to where its table goes")
         return Practised("NOT JUDGED: no practice on file for this center. Adopt one, with its source")
     nominal = show.length(float(practice.nominal))
     figures = practice_figures(practice)

@@ -23,6 +23,9 @@ from .ground import Ground
 from .life import life_parts, pictures_of, text_of
 from .page import Page
 
+# What stands on record and what was found are two things: a wheel past its limit holds back without any tag.
+NOT_HELD = "No tag, restriction or waiver in force is on record. What is outside a limit stands under What was found."
+
 
 def engine_page(ground: Ground, engine: Engine, condition: EngineCondition) -> Page:
     """The page of one engine."""
@@ -53,7 +56,7 @@ def _about(engine: Engine) -> str:
 
 def _parts(ground: Ground, engine: Engine, condition: EngineCondition) -> Iterable[Part]:
     book, id = ground.book, engine.id
-    yield Part("restrictions", "What holds it back", tuple(restricted(book, id)), nothing="None is on record.")
+    yield Part("restrictions", "What holds it back", tuple(restricted(book, id)), nothing=NOT_HELD)
     yield _wheelsets(condition)
     yield findings_part(of_engine(book, id, ground.report.findings))
     yield not_judged(condition)
