@@ -111,7 +111,7 @@ def taped(mean: float, band: float, *, told: bool = True) -> Any:
     reading = SimpleNamespace(at=PLACE)
     diameter = SimpleNamespace(text="as read")
     missing = () if told else ("resolution",)
-    return SimpleNamespace(mean=mean, band=band, not_told=missing, readings=[reading], diameters=[diameter])
+    return SimpleNamespace(mean=mean, band=band, doubt=0.0, not_told=missing, readings=[reading], diameters=[diameter])
 
 
 def grown(monkeypatch: pytest.MonkeyPatch, by: float, low: float = 0.5, **more: Any) -> Finding:

@@ -293,3 +293,17 @@ def test_what_is_found_of_another_fit_of_a_tire_does_not_stand_over_the_fit_that
     assert called.out.index("Finding, suspect: t-2601 on d-3-left: hot outside") > below
     own = call("fit", "t-2601", "d-3-left", "--ledger", str(TOP / "demo-ledger"), at=tmp_path)
     assert own.lines[1].startswith("Finding, suspect: t-2601 on d-3-left: hot outside")
+
+
+def test_a_tread_that_was_taped_on_a_center_is_not_called_free() -> None:
+    demo = TOP / "demo-ledger"
+    moved, loose = (
+        promised(call("fit", *parts, "--format", "json", at=demo).out)["result"]
+        for parts in (("t-1232", "d-1-left"), ("t-2601", "d-3-left"))
+    )
+    assert "Tread diameter" in {line["about"] for line in moved["lines"]}
+    assert (
+        "the tread is as 2025-02-14-e-12-annual taped it on a center; off it, it is smaller by its growth"
+        in moved["assumed"]
+    )
+    assert not any("taped it on a center" in text for text in loose["assumed"])

@@ -180,6 +180,23 @@ def test_a_decimal_comma_is_read_only_where_it_is_said(ledger: Path) -> None:
     assert "0 deg: 61.9 mm" in records(ledger)[RECORD]
 
 
+def test_a_point_beside_decimal_commas_is_refused_with_all_that_it_may_mean(ledger: Path) -> None:
+    def refused(value: str) -> str:
+        called = importing(ledger, sheet(row(value=value), separator=";"), "--decimal", "comma", "--write")
+        assert called.code == 2
+        assert RECORD not in records(ledger)
+        return said(called)
+
+    assert "1.250 mm has a point" in (thousands := refused("1.250 mm"))
+    assert "it may be 1250 mm, the point between thousands, or 1,250 mm." in thousands
+    slip = refused("61.9 mm")
+    assert "Write 61,9 mm; or leave out --decimal comma" in slip
+    assert "thousands" not in slip
+    assert "has a point and a comma" in refused("1.250,5 mm")
+    called = importing(ledger, sheet(row(value="2 7/16 in.; 61,9 mm"), separator="\t"), "--decimal", "comma")
+    assert called.code == 0
+
+
 def test_a_day_with_two_meanings_is_refused_until_it_is_said_which(ledger: Path) -> None:
     content = sheet(row(measured_on="1/2/2026"))
     refused = importing(ledger, content)

@@ -264,7 +264,9 @@ def test_another_engines_findings_turn_no_exit_code_and_what_is_no_engines_does(
 
 def test_a_wheel_that_is_thick_enough_is_within_and_the_word_safe_stands_nowhere(tmp_path: Path) -> None:
     page = call("annual", "e-1", "2026", "--format", "markdown", at=small_ledger(tmp_path, {AT: THICK})).out
-    assert "✓ within: flange thickness 1 1/4 in" in page
+    assert "| ✓ driver-2 right (t-2-right), worst | 1 1/4 in (31.75 mm) |" in page
+    assert "✓ within: flange" not in page  # of the wheel as a whole: which shims lie under its tire, nobody wrote
+    assert "| driver-2 (d-2) | ○ not assessed: thicknesses of shim under a tire: which shims" in page
     assert not re.search(r"\b(safe|OK|fit to run|passed)\b", page)
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from tests.reports.made import MOVED, NARROW, THIN, report
 
-from axlebook.findings import Place, Severity, Verdict
+from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.due import Due, Kind
 from axlebook.records.restrictions import Restriction
 from axlebook.reports.condition_text import SCREEN, render_condition
@@ -155,6 +155,28 @@ def test_a_long_name_gives_way_in_the_plan_and_never_the_figure() -> None:
     engine = replace(ENGINE, axles=(Axle("driver-2", "d-2", (replace(long, place="driver-2 left"),)),))
     text = render_condition(report(), [engine], Look(), whole=False)
     assert "… +2 pieces" in text
+
+
+def cells(*rows: Row, others: tuple[Finding, ...] = ()) -> str:
+    """The line of driver-2 in the plan."""
+    engine = replace(ENGINE, axles=(Axle("driver-2", "d-2", rows, others),))
+    lines = render_condition(report(), [engine], Look(), whole=False).splitlines()
+    return next(line for line in lines if line.startswith("  driver-2"))
+
+
+def test_a_wheel_has_no_check_mark_while_a_limit_waits_for_what_is_not_on_record() -> None:
+    waits = replace(OPEN, place="driver-2 right", finding=NARROW[1], waits=True)
+    assert "○ not assessed: tire width" in cells(WITHIN, waits)
+    assert "✓ flange thickness" in cells(WITHIN, replace(OPEN, place="driver-2 right"))  # no limit is for it at all
+    assert "✗ flange thickness" in cells(OUT, waits)
+
+
+def test_what_may_be_out_stands_in_the_plan_before_doubt_of_a_record() -> None:
+    undecided = replace(OUT, finding=replace(THIN, verdict=Verdict.UNDECIDED), reading="under 1 in")
+    doubt = replace(MOVED, check="author-not-reader", severity=Severity.DATA, subject="e-1 driver-2 right")
+    assert "≈ flange thickness under 1 in" in cells(undecided, others=(doubt,))
+    loose = replace(doubt, check="loose-tire-signs", severity=Severity.WATCH)
+    assert "? suspect: loose tire signs" in cells(undecided, others=(loose,))
 
 
 def test_the_same_words_of_several_records_are_told_once_with_their_number() -> None:

@@ -8,6 +8,7 @@ from functools import partial
 
 from axlebook.findings import Figure, Finding, Verdict
 from axlebook.records.book import Book
+from axlebook.records.condition import Site, Stand
 from axlebook.records.unsure import NO_PLANE, NOT_SURE, WRONG_UNIT
 from axlebook.records.vocabulary import Word
 
@@ -62,8 +63,8 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
         return make("")
     if result.verdict is Verdict.NOT_ASSESSED:
         cause = _missing(book, result)
-        next_step = _next_where_missing(book, judgement.missing)
-        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=next_step)
+        step = _step(book, result.stand, judgement.missing)
+        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=step)
     return make(_said(result, word), next=next_step)
 
 
@@ -95,10 +96,24 @@ def _missing(book: Book, result: Assessed) -> str:
     return f"{title} is not on record, which {judgement.limit.cited} asks for"
 
 
-def _next_where_missing(book: Book, missing: str) -> str:
+def _step(book: Book, site: Site, missing: str) -> str:
+    """Where to write what a limit asks for; the load of a driver goes by its engine's weight on drivers."""
     if missing in UNSURE:
         return "Measure it again."
-    return write_facets(book, [missing]) if missing in book.vocabulary.facets else "Add it."
+    if missing in ("a row of the table", "table"):
+        return "Add a limit of your own, with its source."
+    if missing not in book.vocabulary.facets:
+        return "Measure it."
+    if not isinstance(site, Stand):
+        return write_facets(book, [missing])
+    if missing == "axle_load" and site.wheelset.driver:
+        also = "; the axle_load of the driver itself is not counted" if site.wheelset.axle_load else ""
+        return f"Write in {site.engine.path}: weight_on_drivers, with its source{also}."
+    if missing in ("axle_load", "original_journal_diameter"):
+        return f"Write in {site.wheelset.path}, under axle: {missing}."
+    if missing == "center_diameter" and site.center is not None:
+        return f"Write in {site.wheelset.path}, under centers: {site.center.id}: nominal_diameter."
+    return write_facets(book, [missing])
 
 
 def _read(result: Assessed, word: Word) -> str:

@@ -55,6 +55,7 @@ class Uncovered(NamedTuple):
     next: str
     severity: Severity
     verdict: Verdict = Verdict.NOT_ASSESSED
+    no_limit: bool = False  # nothing in force is for it: no record and no reading would let it be judged
 
 
 def every_stand(book: Book) -> list[Stand]:
@@ -346,10 +347,12 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
         limit, answer = refused[0]
         here = _facet_words(book, answer.facet, facets)
         cause = f"{limit.source} has a limit for {title}, but none that applies here ({here})"
-        return Uncovered(site, quantity, value, cause, "Add a limit of your own, with its source.", limit.severity)
+        step = "Add a limit of your own, with its source."
+        return Uncovered(site, quantity, value, cause, step, limit.severity, no_limit=True)
     sets = book.limits_for(site.engine)
     cause = f"no limit on file for {title}" if sets else "no limit set is adopted"
-    return Uncovered(site, quantity, value, cause, "Add the limit with its source, or adopt a set.", Severity.NOTE)
+    step = "Add the limit with its source, or adopt a set."
+    return Uncovered(site, quantity, value, cause, step, Severity.NOTE, no_limit=True)
 
 
 def _facet_words(book: Book, name: str, facets: FacetReader) -> str:

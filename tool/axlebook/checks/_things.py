@@ -75,6 +75,6 @@ class Things:
         return self.any_plain and quantity in OF_FLANGES
 
     def wrong_that_day(self, quantity: str, reading: Reading) -> str | None:
-        """Why the tire that stood at the reading's place on its day cannot have the quantity."""
+        """Why the tire that is named, or stood at the reading's place on its day, cannot have the quantity."""
         thing = self.book.thing_of("tire", reading)
         return self._flange(quantity, thing.id) if thing else None

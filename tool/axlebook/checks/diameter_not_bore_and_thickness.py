@@ -1,8 +1,9 @@
 """Tread diameter, bore and thickness do not add up.
 
-What is judged: a tire's taped tread against its bore and twice its thickness; on a center the bore is the center's
-diameter and twice the shim. What is allowed is twice the combined standard uncertainty of the readings, from their
-instruments' records. The thickness counts twice, so it is named.
+What is judged: the taped tread of a tire off its center, as received or before it goes on, against the last bore and
+twice the last thickness that were read while it lay loose. On its center a tire is not judged by this: the grip changes
+its size. What is allowed is 2.2 times the combined standard uncertainty of the readings, from their instruments'
+records; where one has none, nothing is judged. The thickness counts twice, so it is named.
 
 What to do: measure the thickness again at all its places, then tape the tread.
 

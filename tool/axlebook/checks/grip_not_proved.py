@@ -3,8 +3,9 @@
 What is judged: for every tire that is on by record, its tread taped cold before it went on and cold after, both at
 68 degF, against the growth that the measured interference lets expect. The rim of the center alone gives the least,
 a solid disc the most; the uncertainty of the fit widens both, and that of the two tapings is a guard band. Too little
-growth: the tire does not grip as its fit says. Too much: it was stretched, or a reading is wrong. A rule or tape that
-cannot show so small a growth proves nothing, and it is not assessed.
+growth: the tire does not grip as its fit says. Too much: it was stretched, or a reading is wrong. Not assessed, for
+nothing is proved: a rule or tape that cannot show so small a growth, or whose fineness is not on record; temperatures
+that nobody wrote, where they may hide it; a fit so uncertain that it asks for no growth.
 
 What to do: tape again, cold, at the same line with the same tape. If it stands, measure what can be reached of the
 center, and watch the tire as a loose one.
@@ -69,21 +70,20 @@ def _judged(book: Book, app: Application) -> Finding | None:
 def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit: Fit) -> Finding:
     shown, at = shown_by(before, after, expected), after.readings[0].at
     grown, band = shown.grown, shown.band
-    if not shown.finely:
-        return Finding(
-            ID, Verdict.NOT_ASSESSED, Severity.WATCH, app.subject, at,
-            f"{app.subject}: what the tread was taped with cannot show a growth of "
-            f"{figured(Fraction(expected.low), 'length')}. Nothing is proved.",
-            next="Tape it with a pi tape that reads to a thousandth of an inch.",
-            quantity="tread_growth", cause="the tread was not taped finely enough to show that it grew",
-        )  # fmt: skip
+    if shown.hidden is not None:
+        least = f"; at least {figured(Fraction(expected.low), 'length')} is asked" if expected.low > 0 else ""
+        words = f"{app.subject}: {shown.hidden.cause}{least}. Nothing is proved."
+        return Finding(ID, Verdict.NOT_ASSESSED, Severity.WATCH, app.subject, at, words, next=shown.hidden.next,
+                       quantity="tread_growth", cause=shown.hidden.cause)  # fmt: skip
     off = shown.short or shown.large
     verdict = Verdict.SUSPECT if off else Verdict.WITHIN if shown.proved else Verdict.UNDECIDED
     read = f"the tread grew {figured(Fraction(grown), 'length')}, good to {figured(Fraction(band), 'length')}"
     asked = f"its fit of {figured(Fraction(fit.interference), 'length')} lets expect"
     range_ = f"{figured(Fraction(expected.low), 'length')} to {figured(Fraction(expected.high), 'length')}"
     means = "The tire is stretched, or a reading is wrong." if shown.large else "It does not grip as its fit says."
-    means = "Undecided: it may grip less than its fit says." if verdict is Verdict.UNDECIDED else means
+    if verdict is Verdict.UNDECIDED:
+        untold = "a temperature was not written, and " if before.doubt or after.doubt else ""
+        means = f"Undecided: {untold}it may grip less than its fit says."
     return Finding(
         ID, verdict, Severity.WATCH, app.subject, at,
         "" if verdict is Verdict.WITHIN else f"{app.subject}: {read}; {asked} {range_}. {means}",

@@ -4,6 +4,8 @@ What is judged: every reading, and every observation that says `seen`, against t
 quantity belongs to. A flange belongs to one wheel: it needs its side. A back-to-back belongs to a pair: it has none. A
 one-piece wheelset has no tire and no center, a plain (blind) tire no flange, a tire by its id no journal.
 
+None of it is judged, but the flange: somebody has read one, and the tire's record may be what is wrong.
+
 What to do: look at the sheet. Most often the side was forgotten, or the reading belongs to the wheel next to it.
 
 Source: the vocabulary of the ledger, and the records of wheelsets and tires.
@@ -21,6 +23,9 @@ from ._records import begun, title
 from ._things import Things
 
 ID = "wrong-thing"
+NEXT = "Look at the sheet: which wheel, side or part was it? Write that."
+AS_IT_STANDS = "It is judged as it stands: the tire's record may be what is wrong."
+FLANGE = "Look at the wheel: if it has a flange, correct `form: flange` of the tire; if not, which wheel was read?"
 
 
 def check(book: Book) -> Iterator[Finding]:
@@ -34,9 +39,10 @@ def check(book: Book) -> Iterator[Finding]:
             why = known.get(key, "")
             if why == "":
                 why = known[key] = things.always_wrong(reading.quantity, reading.place, reading.part, engine)
-            if why is None and things.depends_on_day(reading.quantity):
-                why = things.wrong_that_day(reading.quantity, reading)
-            if why:
+            depends = things.depends_on_day(reading.quantity)
+            if depends and (plain := things.wrong_that_day(reading.quantity, reading)):
+                yield _finding(book, reading, reading.quantity, plain, AS_IT_STANDS, FLANGE)
+            elif why:
                 yield _finding(book, reading, reading.quantity, why)
         for seen in session.observations:
             if seen.answer == "seen":
@@ -45,16 +51,18 @@ def check(book: Book) -> Iterator[Finding]:
                     yield _finding(book, seen, seen.looked_for, why)
 
 
-def _finding(book: Book, one: Reading | Observation, quantity: str, why: str) -> Finding:
+def _finding(
+    book: Book, one: Reading | Observation, quantity: str, why: str, kept: str = "It is not judged.", step: str = NEXT
+) -> Finding:
     return Finding(
         ID,
         Verdict.SUSPECT,
         Severity.DATA,
         one.named,
         one.at.below("place" if one.place else "part"),
-        f"{one.named}, {title(book, quantity)}: {why}. It is not judged.",
+        f"{one.named}, {title(book, quantity)}: {why}. {kept}",
         source="the vocabulary of the ledger",
-        next="Look at the sheet: which wheel, side or part was it? Write that.",
+        next=step,
         quantity=quantity,
         where=one.pointer,
     )

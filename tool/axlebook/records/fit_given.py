@@ -193,9 +193,15 @@ def _sizes(book: Book, fit: Fit, got: _Gathered) -> tuple[float, float, float] |
 
 
 def _tread(book: Book, fit: Fit, thing: Thing, got: _Gathered) -> float | None:
-    """The free tire's tread diameter: taped, or bore and thickness."""
-    taped = _mean(read_before(book, fit, thing, "tread_diameter"))
+    """The tire's tread diameter as it goes on: taped, or bore and thickness."""
+    readings = read_before(book, fit, thing, "tread_diameter")
+    taped = _mean(readings)
     if taped is not None:
+        last = readings[-1]
+        day = last.day.first if last.when not in BEFORE_WORK else None
+        if day is not None and book.standing.wheel_of_tire(fit.tire.id, day) is not None:
+            on = f"as {taped.origin} taped it on a center"
+            got.assumed.append(f"the tread is {on}; off it, it is smaller by its growth")
         return got.take("tread_diameter", taped)
     thickness = _mean(read_before(book, fit, thing, "tire_thickness")) or _told(
         fields.inner(fit.tire.tree, "form"), "nominal_thickness", f"{fit.tire.id}, nominal"

@@ -7,9 +7,25 @@ from typing import NamedTuple
 from axlebook.findings import Place
 
 from .book import Book
-from .fit import TIRE_STEEL, Fit, Size, size
+from .fit import TIRE_STEEL, Fit, Missing, Size, size
 from .pair import guard
 from .squeeze import Bounds, Squeeze, find_squeeze
+
+COARSE = Missing(
+    "the tread was not taped finely enough to show that it grew",
+    "Tape it with a pi tape that reads to a thousandth of an inch.",
+)
+NO_TEMPERATURE = Missing(
+    "a temperature was not written when the tread was taped, which may hide that it grew or did not",
+    "Add `part_temperature` and `instrument_temperature` from the paper; if nobody wrote them, watch the tire.",
+)
+UNKNOWN_TAPE = Missing(
+    "how finely the tread was taped is not on record", "Enter resolution or uncertainty in the instrument's record."
+)
+UNSURE_FIT = Missing(
+    "its fit is so uncertain that it need not let the tread grow at all",
+    "See what is told of its interference: a temperature or an uncertainty of center or bore.",
+)
 
 
 class Growth(NamedTuple):
@@ -26,7 +42,7 @@ class Shown(NamedTuple):
 
     grown: float
     band: float
-    finely: bool  # the tape can show so small a growth at all
+    hidden: Missing | None  # what keeps so small a growth from being shown, that first which a record would mend
     short: bool
     large: bool
     proved: bool
@@ -36,18 +52,29 @@ def shown_by(before: Size, after: Size, expected: Bounds) -> Shown:
     """Hold the growth that was taped against what the fit lets expect."""
     grown, band = after.mean - before.mean, (guard(before) ** 2 + guard(after) ** 2) ** 0.5
     short, large = grown + band < expected.low, grown - band > expected.high
-    finely = not (band >= expected.low or before.not_told or after.not_told)
-    return Shown(grown, band, finely, short, large, proved=grown - band >= expected.low and not large)
+    proved = grown - band >= expected.low and not large
+    return Shown(grown, band, _hidden(before, after, band, expected.low), short, large, proved)
+
+
+def _hidden(before: Size, after: Size, band: float, least: float) -> Missing | None:
+    if before.not_told or after.not_told:
+        return UNKNOWN_TAPE
+    if band < least:
+        return None
+    if least <= 0:
+        return UNSURE_FIT
+    alone = ((guard(before) - before.doubt) ** 2 + (guard(after) - after.doubt) ** 2) ** 0.5
+    return NO_TEMPERATURE if alone < least else COARSE
 
 
 def shown_of(book: Book, fit: Fit) -> Shown | None:
-    """The same of a fit; None where it was not taped twice, not finely enough, or has no geometry on record."""
+    """The same of a fit; None where it was not taped twice, cannot be shown, or has no geometry on record."""
     before, after = (_taped(book, fit, when) for when in ("cold before", "cold after"))
     squeeze = find_squeeze(book, fit)
     if before is None or after is None or not isinstance(squeeze, Squeeze):
         return None
     shown = shown_by(before, after, squeeze.growth)
-    return shown if shown.finely else None
+    return None if shown.hidden else shown
 
 
 def growth_of(book: Book, fit: Fit) -> Growth | None:

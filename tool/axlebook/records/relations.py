@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from statistics import median
 
@@ -90,41 +90,52 @@ def _told_hot(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, s
 
 
 def _loose_tires(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
-    """Tires off their center: taped tread = bore + 2 x thickness, all read before the tire goes on."""
+    """Tires off their center: taped tread = bore + 2 x thickness, as received or before the tire goes on."""
     book = around.book
-    for session in book.past_sessions:
-        if session.kind != "tire-applied":
+    for tire, tread in ((t, r) for t in (Thing("tire", id) for id in book.tires) for r in _taped_loose(around, t)):
+        bore, thickness = (_last_loose(around, tire, name, tread) for name in ("tire_bore", "tire_thickness"))
+        if bore is None or thickness is None:
             continue
-        tire = Thing("tire", session.tire)
-        treads = [r for r in session.readings if r.quantity == "tread_diameter" and r.when == "cold before"]
-        bore = _last_loose(around, tire, "tire_bore", session)
-        thickness = _last_loose(around, tire, "tire_thickness", session)
-        if not treads or bore is None or thickness is None:
-            continue
-        found = [_middle(r) for r in (treads[-1], bore, thickness)]
-        variances = [standard_variance(book, r) for r in (treads[-1], bore, thickness)]
+        found = [_middle(r) for r in (tread, bore, thickness)]
+        variances = [standard_variance(book, r) for r in (tread, bore, thickness)]
         if None in found or None in variances:
             continue
-        tread, hole, thick = (float(value or 0) for value in found)
+        outer, hole, thick = (float(value or 0) for value in found)
         spread = math.sqrt(math.fsum(float(v or 0) for v in variances[:2]) + 4 * float(variances[2] or 0))
-        excess = (2 * thick + hole - tread) / 2
+        excess = (2 * thick + hole - outer) / 2
         if 2 * abs(excess) > SUM_FACTOR * spread:
             says = (
                 f"The bore of {bore.day.text} and twice this thickness make {_inches(hole + 2 * thick)}, and "
-                f"the tread was taped at {_inches(tread)} on {treads[-1].day.text}."
+                f"the tread was taped at {_inches(outer)} on {tread.day.text}."
             )
             offs = _offs(around, thickness, excess, spread / 2 / 3)
             if offs:
                 yield thickness, offs, "diameter-not-bore-and-thickness", says
 
 
-def _last_loose(around: Around, tire: Thing, quantity: str, session: Session) -> Reading | None:
-    """The last reading of a tire before it went on, taken while it lay loose."""
-    found = None
+def _taped_loose(around: Around, tire: Thing) -> Iterable[Reading]:
+    """Tread diameters of a tire off its center; of those in one record the last."""
+    return {
+        tread.source.record: tread
+        for tread in around.book.series.get((tire, "tread_diameter"), ())
+        if (tread.source.kind == "tire-applied" and tread.when == "cold before") or _is_loose(around, tire, tread)
+    }.values()
+
+
+def _is_loose(around: Around, tire: Thing, reading: Reading) -> bool:
+    day = reading.day.first
+    return day is not None and around.book.standing.wheel_of_tire(tire.id, day) is None
+
+
+def _last_loose(around: Around, tire: Thing, quantity: str, tread: Reading) -> Reading | None:
+    """The last reading of a tire up to the taping of its tread, taken while it lay loose and since it last ran."""
+    found, until = None, tread.day.first
+    spells = around.book.standing.centers_of.get(tire.id, ())
+    ran = [spell.until for _, spell in spells if spell.until is not None and until is not None and spell.until <= until]
     for reading in around.book.series.get((tire, quantity), ()):
-        day, until = reading.day.first, session.day.first
-        loose = day is not None and around.book.standing.wheel_of_tire(tire.id, day) is None
-        if day is not None and until is not None and day <= until and (loose or reading.source.record == session.id):
+        day = reading.day.first
+        loose = _is_loose(around, tire, reading) or reading.source.record == tread.source.record
+        if day is not None and until is not None and max(ran, default=day) <= day <= until and loose:
             found = reading
     return found
 

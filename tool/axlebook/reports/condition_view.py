@@ -50,6 +50,7 @@ class Row:
     clause: str = ""
     instruments: tuple[str, ...] = ()
     position: str = ""
+    waits: bool = False  # a limit would judge it, if what is missing were on record
     wear: WearRow | None = None  # how it wears at the position that governs; None where service does not change it
 
     @property
@@ -217,6 +218,7 @@ def _row(book: Book, result: Assessed | Uncovered) -> Row:
         judgement.limit.clause if judgement else "",
         tuple(dict.fromkeys(reading.instrument for reading in value.readings if reading.instrument)),
         value.position,
+        result.verdict is Verdict.NOT_ASSESSED and not (isinstance(result, Uncovered) and result.no_limit),
         _wear(book, result),
     )
 

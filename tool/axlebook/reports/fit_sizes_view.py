@@ -10,7 +10,7 @@ from .amounts import Amounts
 from .sheet import Line, computed
 
 SIZES = (
-    ("Tread diameter, free", "tread_diameter"),
+    ("Tread diameter", "tread_diameter"),
     ("Tire width", "tire_width"),
     ("Seat width", "seat_width"),
     ("Rim, inside diameter", "rim_inside"),

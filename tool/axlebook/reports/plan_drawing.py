@@ -163,6 +163,8 @@ def _rest(mark: Mark) -> Iterable[str]:
         yield f"+{mark.more} not within"
     elif mark.verdict is Verdict.WITHIN and mark.within > 1:
         yield f"{mark.within - 1} more within"
+    elif mark.verdict is Verdict.NOT_ASSESSED and mark.within:
+        yield f"{mark.within} within"
     if mark.not_judged and mark.verdict is not Verdict.NOT_ASSESSED:
         yield f"{mark.not_judged} not judged"
 

@@ -58,6 +58,8 @@ def _words(mark: Mark, room: int, look: Look) -> str:
     row = mark.row
     if mark.bare_since:
         return mark.word
+    if row is not None and mark.verdict is Verdict.NOT_ASSESSED and room >= LEAST:
+        return f"{mark.word}: {quantity(row)}"
     if row is None or mark.verdict is Verdict.NOT_ASSESSED or room < LEAST:
         told = told_of(mark) if mark.finding and room >= LEAST else ""
         return f"{mark.word}: {told}" if told else mark.word

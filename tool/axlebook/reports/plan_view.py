@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from axlebook.findings import VERDICT_ORDER, Finding, Verdict
+from axlebook.findings import SEVERITY_ORDER, VERDICT_ORDER, Finding, Severity, Verdict
 
 from .condition_view import NEEDS_SOMEBODY, Axle, EngineCondition, Row, tightness
 
@@ -109,16 +109,25 @@ def _wheel(rows: list[Row], others: list[Finding], bare_since: str) -> Mark:
 
 
 def _mark(rows: list[Row], others: list[Finding]) -> Mark:
-    """What weighs most: what is out first, then the tightest of what wears."""
-    out = sorted((row for row in rows if row.verdict in NEEDS_SOMEBODY), key=lambda r: VERDICT_ORDER[r.verdict])
-    found = sorted(others, key=lambda f: VERDICT_ORDER[f.verdict])
+    """What weighs most: what is out, then what a limit waits for, then the tightest of what wears."""
+    out = sorted((row for row in rows if row.verdict in NEEDS_SOMEBODY), key=lambda row: _gravest(row.finding))
+    found = sorted(others, key=_gravest)
     within = [row for row in rows if row.verdict is Verdict.WITHIN]
     not_judged = len(rows) - len(out) - len(within)
     more = max(len(out) + len(found) - 1, 0)
-    if found and (not out or VERDICT_ORDER[found[0].verdict] < VERDICT_ORDER[out[0].verdict]):
+    waiting = [row for row in rows if row.waits]
+    if found and (not out or _gravest(found[0]) < _gravest(out[0].finding)):
         return Mark(found[0].verdict, None, found[0], more, len(within), not_judged)
     if out:
         return Mark(out[0].verdict, out[0], None, more, len(within), not_judged)
+    if waiting:
+        heaviest = min(waiting, key=lambda row: _gravest(row.finding))
+        return Mark(Verdict.NOT_ASSESSED, heaviest, None, 0, len(within), not_judged)
     if within:
         return Mark(Verdict.WITHIN, min(within, key=tightness), None, 0, len(within), not_judged)
     return Mark(Verdict.NOT_ASSESSED if rows else None, rows[0] if rows else None, None, 0, 0, not_judged)
+
+
+def _gravest(finding: Finding) -> tuple[bool, int, int]:
+    """Sort key: what is said of the metal before what is said of a record; then the gravest, the heaviest first."""
+    return finding.severity is Severity.DATA, VERDICT_ORDER[finding.verdict], SEVERITY_ORDER[finding.severity]

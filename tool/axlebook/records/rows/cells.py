@@ -45,6 +45,8 @@ _HOURS = re.compile(r"[T ]+[0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\.[0-9]+)?)?(?: ?[a
 _BARE_NUMBER = re.compile(r"[-+]?[0-9][0-9 ./-]*|[-+]?\.[0-9]+", re.ASCII)
 _DECIMAL = re.compile(r"[-+]?[0-9]*\.?[0-9]+", re.ASCII)
 _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])|^,(?=[0-9])")
+_POINT = re.compile(r"([0-9]*)\.([0-9]+)", re.ASCII)
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}", re.ASCII)
 _DAYS_SINCE, _FIRST_SERIAL, _LAST_SERIAL = date(1899, 12, 30), 36526, 73415  # 2000-01-01 to 2100-12-31
 _HALVINGS = (2, 4, 8, 16, 32, 64)
 
@@ -85,7 +87,7 @@ def measure(cell: Cell, unit: Unit | None, dimension: str, *, decimal_comma: boo
     """
     text = plain(cell.text)
     _refuse_date(cell, text, dimension)
-    if decimal_comma:
+    if decimal_comma and cell.kind != "number":  # a workbook's own number has no mark of a country
         text = _with_points(text)
     bare = bool(_BARE_NUMBER.fullmatch(text)) or text[-1:] in "½¼¾⅛⅜⅝⅞"
     if bare and dimension == "length":
@@ -178,14 +180,29 @@ def _refuse_rounded(cell: Cell, text: str) -> None:
 
 
 def _with_points(text: str) -> str:
-    """A number with a decimal comma as one with a point.
+    """A number with a decimal comma as one with a point; a point in it is taken for neither of what it may mean.
 
     >>> _with_points("1,375 in")
     '1.375 in'
     """
-    if len(_COMMA.findall(text)) == 1 and "." in text.split(" ")[0]:
+    pointed = _POINT.search(text)
+    if pointed is None:
+        return _COMMA.sub(".", text)
+    if _COMMA.search(text):
         raise Refused(f"{text} has a point and a comma.", "Write the number without a mark between thousands.")
-    return _COMMA.sub(".", text)
+    with_comma = _POINT.sub(r"\1,\2", text)
+    if not _THOUSANDS.fullmatch(pointed[0]):
+        raise Refused(
+            f"{text} has a point, and the file is said to have decimal commas.",
+            f"Write {with_comma}; or leave out --decimal comma where all the file has decimal points.",
+        )
+    whole = _POINT.sub(r"\1\2", text)
+    raise Refused(
+        f"{text} has a point, and the file is said to have decimal commas: it may be {whole}, the point between "
+        f"thousands, or {with_comma}.",
+        f"Look at the paper, and write {whole} or {with_comma}; or leave out --decimal comma where all the file has "
+        "decimal points.",
+    )
 
 
 def _explained(text: str, refused: NotAMeasure, *, bare: bool) -> Refused:
