@@ -104,16 +104,10 @@ def _step(book: Book, site: Site, missing: str) -> str:
         return "Add a limit of your own, with its source."
     if missing not in book.vocabulary.facets:
         return "Measure it."
-    if not isinstance(site, Stand):
-        return write_facets(book, [missing])
-    if missing == "axle_load" and site.wheelset.driver:
-        also = "; the axle_load of the driver itself is not counted" if site.wheelset.axle_load else ""
-        return f"Write in {site.engine.path}: weight_on_drivers, with its source{also}."
-    if missing in ("axle_load", "original_journal_diameter"):
-        return f"Write in {site.wheelset.path}, under axle: {missing}."
-    if missing == "center_diameter" and site.center is not None:
-        return f"Write in {site.wheelset.path}, under centers: {site.center.id}: nominal_diameter."
-    return write_facets(book, [missing])
+    step = write_facets(book, [missing])
+    if missing == "axle_load" and isinstance(site, Stand) and site.wheelset.driver and site.wheelset.axle_load:
+        return f"{step.removesuffix('.')}. The axle_load of the driver itself is not counted."
+    return step
 
 
 def _read(result: Assessed, word: Word) -> str:
