@@ -15,7 +15,7 @@ from axlebook.checks._forecast import forecast
 from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, every_stand
 from axlebook.checks._seen import assess_seen
 from axlebook.checks._words import OUT_WORDS, figured, shown
-from axlebook.findings import VERDICT_ORDER, Finding, Severity, Verdict
+from axlebook.findings import Finding, Severity, Verdict
 from axlebook.limits import Judgement
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand, Value
@@ -83,15 +83,6 @@ class Axle:
     def needs_somebody(self) -> bool:
         """Whether something on it is outside, undecided or suspect."""
         return bool(self.others) or any(row.verdict in NEEDS_SOMEBODY for row in self.rows)
-
-    @property
-    def telling(self) -> list[Row]:
-        """What tells its condition in few words: all that is out or undecided, else the tightest."""
-        out = [row for row in self.rows if row.verdict in NEEDS_SOMEBODY]
-        if out or self.others:
-            return sorted(out, key=lambda row: (VERDICT_ORDER[row.verdict], row.place))
-        within = [row for row in self.rows if row.verdict is Verdict.WITHIN]
-        return [min(within, key=tightness)] if within else []
 
     def count(self, verdict: Verdict) -> int:
         """How many rows have a verdict."""
