@@ -24,7 +24,7 @@ from axlebook.trends.forecast import Line, Meeting, meet
 from axlebook.trends.rate import by_day
 
 from ._judging import reader, sites, sort_limits
-from ._not_known import unknown_facets, where_facets_go
+from ._not_known import not_on_record
 
 STAGES = ("condemning", "shop")  # what a part wears down to; `new` is asked of fresh work only
 TOWARDS = {True: ("under", "at_most"), False: ("over", "at_least")}
@@ -230,8 +230,7 @@ def _kept(book: Book, position: Position, known: list[Target]) -> Iterator[Kept]
             told = "were not taken there" if where else "do not say where they were taken"
             yield Kept(limit, "plane", f"it judges {word.title} {limit.where}, and the readings {told}", WRITE_WHERE)
     for limit in found.perhaps if not known else ():
-        words = f"not on record: {unknown_facets(book, [limit], facets)}"
-        yield Kept(limit, "facet", words, where_facets_go(book, [limit], facets))
+        yield Kept(limit, "facet", *not_on_record(book, [limit], facets))
 
 
 def _wears_to(limit: Limit, position: Position) -> bool:

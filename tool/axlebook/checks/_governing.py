@@ -10,7 +10,7 @@ from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
 
 from ._judging import reader, sort_limits
-from ._not_known import unknown_facets
+from ._not_known import not_on_record
 from ._words import OUT_WORDS
 
 BELOW = ("under", "at_most")
@@ -52,9 +52,7 @@ def governed(book: Book, site: Site, what: str) -> Governed:
     if own or worked_out:
         return Governed((*own, *worked_out))
     if found.perhaps:
-        return Governed(
-            (), f"not known which limit is for it; not on record: {unknown_facets(book, found.perhaps, facets)}"
-        )
+        return Governed((), f"not known which limit is for it; {not_on_record(book, found.perhaps, facets)[0]}")
     return Governed((), NO_LIMIT)
 
 

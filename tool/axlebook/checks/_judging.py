@@ -16,7 +16,7 @@ from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
 from axlebook.records.unsure import NO_PLANE, unsure_of
 
-from ._not_known import unknown_facets, where_facets_go
+from ._not_known import not_on_record
 from ._repeats import by_each_repeat
 from ._words import again, figured, since_words
 
@@ -283,8 +283,8 @@ def _not_known(
     book: Book, site: Site, quantity: str, value: Value, limits: list[Limit], facets: FacetReader
 ) -> Uncovered:
     heaviest = min((limit.severity for limit in limits), key=lambda s: SEVERITY_ORDER[s])
-    cause = f"not on record: {unknown_facets(book, limits, facets)}"
-    return Uncovered(site, quantity, value, cause, where_facets_go(book, limits, facets), heaviest)
+    cause, step = not_on_record(book, limits, facets)
+    return Uncovered(site, quantity, value, cause, step, heaviest)
 
 
 def _without(book: Book, site: Site, quantity: str, found: Stale | Lack, limits: Sorted) -> Iterator[Uncovered]:

@@ -10,14 +10,19 @@ from axlebook.records.book import Book
 UNDER_FACETS = "under `facets` in the engine's record, or under `facets_at` where it holds at one place only"
 
 
-def unknown_facets(book: Book, limits: Iterable[Limit], facets: FacetReader) -> str:
-    """The facets that are not known and keep limits from being judged: `traffic, beam retarders must act`."""
-    return ", ".join(book.vocabulary.facets[name].title for name in _not_known(limits, facets))
-
-
-def where_facets_go(book: Book, limits: Iterable[Limit], facets: FacetReader) -> str:
-    """The one next step of such facets."""
-    return write_facets(book, _not_known(limits, facets))
+def not_on_record(book: Book, limits: Iterable[Limit], facets: FacetReader) -> tuple[str, str]:
+    """What keeps limits from being judged, `not on record: traffic, beam retarders must act`; and where to write it."""
+    names = list(
+        dict.fromkeys(
+            test.facet
+            for limit in limits
+            if applies(limit.applies_to, facets).answer is None
+            for test in limit.applies_to
+            if facets(test.facet) is None
+        )
+    )
+    titles = ", ".join(book.vocabulary.facets[name].title for name in names)
+    return f"not on record: {titles}", write_facets(book, names)
 
 
 def write_facets(book: Book, names: Iterable[str]) -> str:
@@ -33,14 +38,3 @@ def write_facets(book: Book, names: Iterable[str]) -> str:
     if under_facets:
         places.append(f"{', '.join(under_facets)} {UNDER_FACETS}")
     return f"Write {'; and '.join(places)}."
-
-
-def _not_known(limits: Iterable[Limit], facets: FacetReader) -> list[str]:
-    names = (
-        test.facet
-        for limit in limits
-        if applies(limit.applies_to, facets).answer is None
-        for test in limit.applies_to
-        if facets(test.facet) is None
-    )
-    return list(dict.fromkeys(names))

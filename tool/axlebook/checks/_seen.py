@@ -15,7 +15,7 @@ from axlebook.records.reading import Observation
 from axlebook.records.unsure import NOT_SURE
 
 from ._judging import Assessed, Judged, Uncovered, doubted, reader, sort_limits, weight, worst_for
-from ._not_known import unknown_facets, where_facets_go
+from ._not_known import not_on_record
 from ._words import again, since_words
 
 
@@ -96,8 +96,8 @@ def _judge_seen(
     ]
     if open_limits:
         heaviest = min((limit.severity for limit in open_limits), key=lambda s: SEVERITY_ORDER[s])
-        cause = f"not on record: {unknown_facets(book, open_limits, facets)}"
-        yield Uncovered(site, looked_for, first, cause, where_facets_go(book, open_limits, facets), heaviest)
+        cause, step = not_on_record(book, open_limits, facets)
+        yield Uncovered(site, looked_for, first, cause, step, heaviest)
     elif not judged and not perhaps and not spoken_for(book, site, looked_for, facets):
         yield _no_limit(book, site, looked_for, first)
 

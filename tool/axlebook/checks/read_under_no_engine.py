@@ -23,6 +23,8 @@ from axlebook.records.book import Book, Thing
 from axlebook.records.reading import Observation, Reading
 from axlebook.records.where_stands import carried_by, stood_since, where_stands
 
+from ._records import title
+
 ID = "read-under-no-engine"
 CAUSE = "the part stands under no engine, whose limits would be for it"
 NEXT = "Before it is used, hold it against the limits of the engine meant; that engine's dated lines have it judged."
@@ -63,7 +65,7 @@ def _in_store(book: Book, thing: Thing, last: Read) -> list[Read]:
 
 def _told(book: Book, id: str, found: list[Read]) -> Finding:
     newest = max(found, key=lambda one: one.day.first or date.min)
-    titles = list(dict.fromkeys(_title(book, one) for one in found))
+    titles = list(dict.fromkeys(title(book, _name(one)) for one in found))
     more = f" and {len(titles) - TOLD_AT_MOST} more" if len(titles) > TOLD_AT_MOST else ""
     return Finding(
         ID,
@@ -79,7 +81,5 @@ def _told(book: Book, id: str, found: list[Read]) -> Finding:
     )
 
 
-def _title(book: Book, one: Read) -> str:
-    name = one.quantity if isinstance(one, Reading) else one.looked_for
-    word = book.vocabulary.find_word(name)
-    return word.title if word else name
+def _name(one: Read) -> str:
+    return one.quantity if isinstance(one, Reading) else one.looked_for

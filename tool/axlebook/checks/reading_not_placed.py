@@ -20,7 +20,7 @@ from collections.abc import Iterator
 
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
-from axlebook.records.reading import Observation, Reading
+from axlebook.records.reading import Examination, Observation, Reading
 
 ID = "reading-not-placed"
 NO_DAY = "the day it was read is not known"
@@ -38,7 +38,7 @@ NEXT_WHICH = "Name the one that was read with `part:`, or write `when: before` o
 
 
 def check(book: Book) -> Iterator[Finding]:
-    """Tell every reading and sighting that belongs to no part on record."""
+    """Tell every reading, sighting and examination of which the records do not say what it was of."""
     everything: list[Reading | Observation] = [*book.readings, *(o for o in book.observations if o.answer == "seen")]
     for one in everything:
         name = one.quantity if isinstance(one, Reading) else one.looked_for
@@ -47,40 +47,23 @@ def check(book: Book) -> Iterator[Finding]:
             continue
         cause = "" if book.thing_of(word.of, one) else _why(book, word.of, one)
         if cause:
-            yield Finding(
-                ID,
-                Verdict.NOT_ASSESSED,
-                Severity.DATA,
-                one.named,
-                one.at.below("place"),
-                f"{one.named}, {word.title}: kept, and NOT judged: {cause}.",
-                source=one.source.path,
-                next=NEXT.get(cause, NEXT_WHICH),
-                quantity=name,
-                where=one.pointer,
-                cause=cause,
-            )
-    yield from _examinations(book)
+            words = f"{one.named}, {word.title}: kept, and NOT judged: {cause}."
+            yield _finding(one, words, NEXT.get(cause, NEXT_WHICH), cause, name)
+    for examination in (one for session in book.past_sessions for one in session.examinations if one.place):
+        wheelsets = list(dict.fromkeys(line.wheelset for line in book.lines_read_at(examination)))
+        if len(wheelsets) > 1:  # it answers no interval of either
+            cause = BOTH.format(which=" and ".join(wheelsets), day=examination.day.text)
+            words = f"{examination.named}, examination: kept, and counted for NEITHER: {cause}."
+            yield _finding(examination, words, "Name the one that was examined with `part:`.", cause)
 
 
-def _examinations(book: Book) -> Iterator[Finding]:
-    """Tell every examination of which nobody can say of which wheelset it was: it answers no interval of either."""
-    for one in (one for session in book.past_sessions for one in session.examinations if one.place):
-        wheelsets = list(dict.fromkeys(line.wheelset for line in book.lines_read_at(one)))
-        if len(wheelsets) > 1:
-            cause = BOTH.format(which=" and ".join(wheelsets), day=one.day.text)
-            yield Finding(
-                ID,
-                Verdict.NOT_ASSESSED,
-                Severity.DATA,
-                one.named,
-                one.at.below("place"),
-                f"{one.named}, examination: kept, and counted for NEITHER: {cause}.",
-                source=one.source.path,
-                next="Name the one that was examined with `part:`.",
-                where=one.pointer,
-                cause=cause,
-            )
+def _finding(
+    one: Reading | Observation | Examination, words: str, step: str, cause: str, quantity: str = ""
+) -> Finding:
+    return Finding(
+        ID, Verdict.NOT_ASSESSED, Severity.DATA, one.named, one.at.below("place"), words, source=one.source.path,
+        next=step, quantity=quantity, where=one.pointer, cause=cause,
+    )  # fmt: skip
 
 
 def _why(book: Book, of: str, one: Reading | Observation) -> str:

@@ -26,7 +26,7 @@ ID = "waiver-unused"
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every waiver in force that names no finding."""
-    from . import find_check, findings_of  # the list of checks names this one
+    from . import findings_of  # the list of checks names this one
 
     for waiver in waivers(book):
         if not waiver.in_force(book.as_of):
@@ -35,8 +35,7 @@ def check(book: Book) -> Iterator[Finding]:
             step = "Write `closed_on:` into the waiver; what stands there now is decided on anew."
             yield _finding(waiver, f"The waiver {waiver.id} waives nothing: {other}.", step)
             continue
-        known = waiver.check not in _waiving.OF_WAIVERS and find_check(waiver.check) is not None
-        if not known or _waiving.named_by(book, waiver):
+        if not _waiving.nameable(waiver) or _waiving.named_by(book, waiver):
             continue
         others = dict.fromkeys(f.subject for f in findings_of(book, waiver.check) if f.verdict is not Verdict.WITHIN)
         there = f" What {waiver.check} finds is of {', '.join([*others][:3])}." if others else ""

@@ -60,7 +60,7 @@ class Reading(NamedTuple):
     @property
     def named(self) -> str:
         """The thing as the reading names it."""
-        return f"{self.source.engine} {self.place}".strip() if self.place else self.part
+        return _thing_named(self.source, self.place, self.part)
 
 
 class Observation(NamedTuple):
@@ -89,7 +89,7 @@ class Observation(NamedTuple):
     @property
     def named(self) -> str:
         """The thing as the observation names it."""
-        return f"{self.source.engine} {self.place}".strip() if self.place else self.part
+        return _thing_named(self.source, self.place, self.part)
 
 
 class Examination(NamedTuple):
@@ -110,7 +110,12 @@ class Examination(NamedTuple):
     @property
     def named(self) -> str:
         """The thing as the examination names it."""
-        return f"{self.source.engine} {self.place}".strip() if self.place else self.part
+        return _thing_named(self.source, self.place, self.part)
+
+
+def _thing_named(source: Source, place: str, part: str) -> str:
+    """A thing as a record names it: the place on its engine, else the part."""
+    return f"{source.engine} {place}".strip() if place else part
 
 
 class NotMeasured(NamedTuple):
