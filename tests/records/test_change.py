@@ -95,3 +95,33 @@ def test_a_reading_at_68_is_itself() -> None:
     assert not isinstance(found, Missing)
     assert found[0] == pytest.approx(53.25 * 0.0254, rel=1e-12)
     assert found[1] == 0.0
+
+
+def test_what_nobody_told_can_be_believed_only_so_far() -> None:
+    # neither temperature: 53.25 in, true length or steel, at -40 to 122 degF, and the other taken at 68 degF
+    no_shop = LEDGER.replace("shop_temperatures: {at_least: 48 degF, at_most: 88 degF}\n", "")
+    by_size = {}
+    for value in ("53.290 in", "53.370 in"):
+        files: dict[str, str | None] = {"ledger.yaml": no_shop}
+        files["inspections/2025/2025-01-01-a.yaml"] = _read("2025-01-01", "53.250 in")
+        files["inspections/2025/2025-02-01-a.yaml"] = _read("2025-02-01", value, "")
+        book = read_book(entries("one-engine", files), as_of=None, today=date(2026, 3, 1))
+        (change,) = changes(book, PAIR, "back_to_back")[0]
+        assert change.lack is not None
+        assert change.beyond(2.0) is None
+        by_size[value] = change.incredible(2.0), change.doubt / 0.0254
+    # the most: part 108 degF colder, instrument of steel 54 degF warmer than 68; the least the other way about
+    assert by_size["53.290 in"][1] == pytest.approx(53.29 * 6.5e-6 * (108 + 54), rel=1e-2)
+    assert by_size["53.290 in"][0] is False
+    assert by_size["53.370 in"][0] is True
+
+
+def test_a_change_that_is_on_record_speaks_before_one_that_cannot_be_judged() -> None:
+    found = _book(**_course("53.250 in", "53.270 in"))
+    (sure,) = changes(found, PAIR, "back_to_back")[0]
+    unsure = sure._replace(size=0.006, lack=Missing("no uncertainty of bar-1 is on record", ""))
+    small = sure._replace(size=0.0)
+    assert worst([sure, unsure], 2.0) is sure
+    assert worst([small, unsure], 2.0) is unsure
+    assert worst([small, unsure._replace(size=0.0)], 2.0) is small
+    assert worst([unsure._replace(size=0.0)], 2.0) is None

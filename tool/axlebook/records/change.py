@@ -2,7 +2,9 @@
 
 Two readings may be compared when they were taken in one hold and at one clock position, cold, with no work between
 that changes what they measure. Both are taken to 68 degF (20 degC); a temperature that nobody read widens the
-answer by what the railway's shop is known to have, and is never taken for 68 degF.
+answer by what the railway's shop is known to have, and is never taken for 68 degF. Where not even that is on record,
+or an instrument's uncertainty is not, nothing can be proved; a change that goes beyond the worst that can be believed
+is told all the same.
 """
 
 from __future__ import annotations
@@ -20,10 +22,13 @@ from . import fields
 from .book import Book, Thing
 from .fit import TIRE_STEEL, Missing, expansion_of, no_figures, shop_temperatures
 from .instruments import temperature
+from .lines import UNKNOWN
 from .reading import Reading
 from .timeline import series_of
 
 WARM = frozenset({"warm after"})
+OUT_OF_DOORS = (233.15, 323.15)  # -40 and 122 degF [K]: no wheel is gauged in a wider span; ours, no source
+AS_STEEL = (10e-6, 18e-6)  # expansion of any steel, plain or austenitic [1/K]; from memory
 
 
 class Change(NamedTuple):
@@ -38,13 +43,20 @@ class Change(NamedTuple):
     uncertainty: float  # combined standard uncertainty of the two [m]
     doubt: float  # how far what was not written down could move it, each way [m]
     drift: bool = False  # against the first reading of its hold, not the one before
+    lack: Missing | None = None  # what is not on record; the worst that can be believed stands in for it
 
     def beyond(self, times: float) -> bool | None:
         """Whether it is more than so many times its uncertainty; None where what was not read could turn that."""
+        if self.lack is not None:
+            return None
         allowed = times * self.uncertainty
         if abs(self.size) - self.doubt > allowed:
             return True
         return False if abs(self.size) + self.doubt <= allowed else None
+
+    def incredible(self, times: float) -> bool:
+        """Whether something is not on record, and not even the worst that it can be believed to be explains this."""
+        return self.lack is not None and abs(self.size) > math.hypot(times * self.uncertainty, self.doubt)
 
     def excess(self, times: float) -> float:
         """How far it goes beyond so many times its uncertainty [m]."""
@@ -66,19 +78,10 @@ def support_of(reading: Reading) -> tuple[str, str]:
     return reading.hold, reading.clock
 
 
-def compare(book: Book, one: Series, before: Dated, after: Dated, *, drift: bool = False) -> Change | Missing:
-    """Two values of a series as a change, or what keeps them from being compared."""
-    earlier, later = at_20(book, before.origin, before.value), at_20(book, after.origin, after.value)
-    for found, point in ((earlier, before), (later, after)):
-        if isinstance(found, Missing):
-            return found
-        if point.variance is None:
-            told = point.origin.instrument or "the instrument"
-            return Missing(
-                f"no uncertainty of {told} is on record", "Enter it in the instrument's record.", point.origin
-            )
-    assert isinstance(earlier, tuple)
-    assert isinstance(later, tuple)
+def compare(book: Book, one: Series, before: Dated, after: Dated, *, drift: bool = False) -> Change:
+    """Two values of a series as a change."""
+    (earlier, doubt, untold), (later, more, missing) = (_told(book, point) for point in (before, after))
+    variances = [UNKNOWN if point.variance is None else float(point.variance) for point in (before, after)]
     thing = one.thing
     assert isinstance(thing, Thing)
     return Change(
@@ -87,11 +90,28 @@ def compare(book: Book, one: Series, before: Dated, after: Dated, *, drift: bool
         one.position,
         before,
         after,
-        later[0] - earlier[0],
-        math.sqrt(float((before.variance or 0) + (after.variance or 0))),
-        earlier[1] + later[1],
+        later - earlier,
+        math.sqrt(sum(variances)),
+        doubt + more,
         drift,
+        untold or missing,
     )
+
+
+def _told(book: Book, point: Dated) -> tuple[float, float, Missing | None]:
+    """A value at 20 degC, how far what was not written down can move it [m], and what keeps it from being sure."""
+    reading, value = point.origin, float(point.value)
+    found = at_20(book, reading, point.value)
+    if isinstance(found, Missing):
+        expansion = expansion_of(book, TIRE_STEEL)
+        steels = AS_STEEL if expansion is None else (expansion,)
+        return *_span(book, reading, value, steels, OUT_OF_DOORS), found
+    if point.variance is None:
+        told = reading.instrument or "the instrument"
+        return *found, Missing(
+            f"no uncertainty of {told} is on record", "Enter it in the instrument's record.", reading
+        )
+    return *found, None
 
 
 def at_20(book: Book, reading: Reading, value: Fraction) -> tuple[float, float] | Missing:
@@ -99,28 +119,42 @@ def at_20(book: Book, reading: Reading, value: Fraction) -> tuple[float, float] 
     expansion = expansion_of(book, TIRE_STEEL)
     if expansion is None:
         return no_figures(book, TIRE_STEEL, ["expansion"], reading)
+    shop = shop_temperatures(book)
+    if shop is None:
+        if temperature(reading.part_temperature) is None:
+            return Missing("the temperature of the part was not read", "Measure again, with both.", reading)
+        instrument = book.instruments.get(reading.instrument)
+        bends = instrument is None or instrument.expansion != 0
+        if bends and temperature(reading.instrument_temperature) is None:
+            return Missing("the temperature of the instrument was not read", "Measure again, with both.", reading)
+    return _span(book, reading, float(value), (expansion,), shop or ())
+
+
+def _span(
+    book: Book, reading: Reading, value: float, steels: tuple[float, ...], air: tuple[float, ...]
+) -> tuple[float, float]:
+    """The middle of what a value can be at 20 degC, and how far that reaches [m]; `air`: temperatures it can have had.
+
+    What an instrument's record does not tell lies between true length and steel like the part's.
+    """
     instrument = book.instruments.get(reading.instrument)
     own = instrument.expansion if instrument else None
-    # What an instrument's record does not tell lies between true length and steel like the part's.
-    own_expansions = (float(own),) if own is not None else (0.0, expansion)
-    parts, tools = _temperatures(book, reading.part_temperature), _temperatures(book, reading.instrument_temperature)
-    if not parts or (not tools and own != 0):
-        untold = "part" if not parts else "instrument"
-        return Missing(f"the temperature of the {untold} was not read", "Measure again, with both.", reading)
+    parts, tools = _temperatures(reading.part_temperature, air), _temperatures(reading.instrument_temperature, air)
     found = [
         length_at_20(
-            float(value), part_temperature=part, part_expansion=expansion,
+            value, part_temperature=part, part_expansion=steel,
             instrument_temperature=tool, instrument_expansion=alpha,
         )
-        for part, tool, alpha in product(parts, tools or (parts[0],), own_expansions)
+        for part, tool, steel in product(parts, tools or parts[:1], steels)
+        for alpha in ((0.0, steel) if own is None else (float(own),))
     ]  # fmt: skip
     return (max(found) + min(found)) / 2, (max(found) - min(found)) / 2
 
 
-def _temperatures(book: Book, text: str) -> tuple[float, ...]:
-    """The temperature read, or the two ends of what the shop is known to have; none where that is not told."""
+def _temperatures(text: str, air: tuple[float, ...]) -> tuple[float, ...]:
+    """The temperature read, or the two ends of what it can have been."""
     found = temperature(text)
-    return (float(found),) if found is not None else shop_temperatures(book) or ()
+    return (float(found),) if found is not None else air
 
 
 def is_cold(book: Book, reading: Reading) -> bool:
@@ -136,12 +170,12 @@ def is_cold(book: Book, reading: Reading) -> bool:
     return cold
 
 
-def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change | Missing]]:
+def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change]]:
     """The changes of a thing since the last work on it, one list for each hold in which it was last read.
 
     The last reading of each hold is held against the one before and against the first: the jump and the drift.
     """
-    groups: dict[tuple[str, str], list[Change | Missing]] = {}
+    groups: dict[tuple[str, str], list[Change]] = {}
     for one in series_of(book, thing, quantity):
         for support, points in _by_support(book, one).items():
             last = points[-1]
@@ -177,8 +211,14 @@ def _by_support(book: Book, one: Series) -> dict[tuple[str, str], list[Dated]]:
     return found
 
 
-def worst(group: list[Change | Missing], times: float) -> Change | None:
-    """The change of a group that says most: a jump before a drift, then the one furthest beyond its uncertainty."""
-    found = [change for change in group if isinstance(change, Change)]
-    jumps = [change for change in found if not change.drift and change.beyond(times)]
-    return max(jumps or found, key=lambda c: (c.excess(times), c.position), default=None)
+def worst(group: list[Change], times: float) -> Change | None:
+    """The change of a group that says most, None where what is on record judges none of it.
+
+    A jump before a drift, then the one furthest beyond its uncertainty; one that lacks something only where it cannot
+    be believed whatever that is, and where no other is beyond its own.
+    """
+    found = [change for change in group if change.lack is None]
+    beyond = [change for change in found if change.beyond(times)]
+    jumps = [change for change in beyond if not change.drift]
+    incredible = [] if beyond else [change for change in group if change.incredible(times)]
+    return max(jumps or incredible or found, key=lambda c: (c.excess(times), c.position), default=None)
