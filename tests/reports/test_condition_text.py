@@ -185,3 +185,15 @@ def test_the_same_words_of_several_records_are_told_once_with_their_number() -> 
     short, full = (" ".join(render_condition(report(), [engine], Look(), whole=one).split()) for one in (False, True))
     assert short.count("Back-to-back grew by 1/16 in") == full.count("Back-to-back grew by 1/16 in") == 1
     assert "So in 2 records, the last 2027-01-10-e-1-annual." in full
+
+
+def test_a_wheel_of_which_the_same_is_asked_about_is_not_the_tightest_within() -> None:
+    tighter = replace(WITHIN, place="driver-2 left", share_left=Fraction(1, 50))
+    wider = replace(WITHIN, place="driver-3 left", share_left=Fraction(1, 4))
+    undecided = replace(tighter, finding=replace(THIN, verdict=Verdict.UNDECIDED))
+    jump = replace(THIN, check="metal-added", verdict=Verdict.SUSPECT, subject="e-1 driver-2 left")
+    for rows, others in (((tighter,), ()), ((tighter, undecided), ()), ((tighter,), (jump,))):
+        axles = (Axle("driver-2", "d-2", rows, others), Axle("driver-3", "d-3", (wider,)))
+        text = render_condition(report(), [EngineCondition("e-1", axles, (), "a")], Look(), whole=False)
+        tightest = "driver-3" if len(rows) > 1 or others else "driver-2"
+        assert f"tightest within: {tightest} left" in text

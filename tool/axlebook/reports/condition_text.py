@@ -110,12 +110,25 @@ def _out_or_tightest(engine: EngineCondition, look: Look) -> list[Paragraph]:
             for axle in engine.axles for row in axle.rows if row.verdict in NEEDS_SOMEBODY]  # fmt: skip
     told += [(many[0], _other(many, look)) for axle in engine.axles for many in _alike(axle.others)]
     out = [one for _, one in sorted(told, key=lambda pair: worst_first(pair[0]))]
+    asked = _asked(engine)
     within = [(row, axle) for axle in engine.axles for row in axle.rows if row.verdict is Verdict.WITHIN]
-    tight = min(within, key=lambda pair: tightness(pair[0]), default=None)
+    sure = [(row, axle) for row, axle in within if (row.place, row.finding.quantity) not in asked]
+    tight = min(sure, key=lambda pair: tightness(pair[0]), default=None)
     if tight is not None:
         row, axle = tight
         out.append(_line(*_signed(row, look), f"tightest within: {_where(row, axle)}, {_told(row)}"))
     return out
+
+
+def _asked(engine: EngineCondition) -> set[tuple[str, str]]:
+    """The places and quantities of which something waits for somebody: what else is read there reassures nobody."""
+    told = {
+        (row.place, row.finding.quantity)
+        for axle in engine.axles for row in axle.rows if row.verdict in NEEDS_SOMEBODY
+    }  # fmt: skip
+    places = {row.place for axle in engine.axles for row in axle.rows}
+    doubted = [other for axle in engine.axles for other in axle.others]
+    return told | {(place, f.quantity) for f in doubted for place in places if f.subject == f"{engine.engine} {place}"}
 
 
 def _counted(engine: EngineCondition) -> list[Paragraph]:
