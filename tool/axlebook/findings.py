@@ -11,6 +11,7 @@ import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import lru_cache
 from typing import NamedTuple
 
 
@@ -49,8 +50,13 @@ class Place(NamedTuple):
 
     def below(self, *steps: str | int) -> Place:
         """The place further in, one step a key or index."""
-        escaped = (str(step).replace("~", "~0").replace("/", "~1") for step in steps)
-        return Place(self.path, "/".join([self.pointer, *escaped]))
+        return Place(self.path, self.pointer + _pointed(steps))
+
+
+@lru_cache(maxsize=4096)
+def _pointed(steps: tuple[str | int, ...]) -> str:
+    """Steps as a JSON Pointer has them: a book takes the same few again and again."""
+    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
 
 
 LookUp = Callable[[Place], tuple[int, int]]

@@ -228,9 +228,10 @@ class Book:
     def seen(self) -> dict[tuple[Thing, str], list[Observation]]:
         """Observations by thing and what was looked for, in order of date."""
         found: dict[tuple[Thing, str], list[Observation]] = defaultdict(list)
+        of = {name: word.of for name, word in self.vocabulary.observations.items()}
         for observation in self.observations:
-            word = self.vocabulary.observations.get(observation.looked_for)
-            thing = self.thing_of(word.of, observation) if word else None
+            belongs = of.get(observation.looked_for)
+            thing = self.thing_of(belongs, observation) if belongs is not None else None
             if thing is not None:
                 found[thing, observation.looked_for].append(observation)
         for many in found.values():

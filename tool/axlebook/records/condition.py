@@ -196,7 +196,7 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Sta
     if not fresh and work is not None:
         return Stale(work, found[-1])
     planes = told_by_plane(book, stand.engine, quantity, fresh)
-    return last_of_each(values_of(book, fresh), full_reading(book, quantity), planes)
+    return [_value(book, *one) for one in last_of_each(book, fresh, full_reading(book, quantity), planes)]
 
 
 def _tells_a_state(book: Book, stand: Site, reading: Reading) -> bool:
@@ -243,21 +243,21 @@ def span_of(measure: Measure) -> Span:
 
 def values_of(book: Book, readings: list[Reading]) -> list[Value]:
     """The values of readings, one a position; repeats become their mean, and stand as written."""
-    return [
-        Value(
-            reading.quantity,
-            position,
-            mean(measures),
-            " and ".join(m.text for m in measures),
-            measures[0].unit,
-            plane_of(book, reading),
-            Place(reading.source.path, reading.pointer).below("values", position),
-            reading.day,
-            (reading,),
-        )
-        for reading in readings
-        for position, measures in reading.values
-    ]
+    return [_value(book, reading, *one) for reading in readings for one in reading.values]
+
+
+def _value(book: Book, reading: Reading, position: str, measures: tuple[Measure, ...]) -> Value:
+    return Value(
+        reading.quantity,
+        position,
+        mean(measures),
+        " and ".join(m.text for m in measures),
+        measures[0].unit,
+        plane_of(book, reading),
+        Place(reading.source.path, reading.pointer).below("values", position),
+        reading.day,
+        (reading,),
+    )
 
 
 def middle(values: list[Value]) -> Fraction | None:

@@ -5,48 +5,53 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from .book import Book
 from .engine import Engine
 from .forms import parse_position
+from .instruments import plane_of
 from .plan import build_plan
-from .reading import Reading
-
-if TYPE_CHECKING:
-    from .condition import Value
+from .reading import DOUBTFUL, Measure, Reading
 
 WHOLE = frozenset({"worst", "all round"})  # these stand for every position
 EVERY, MANY = "every position", "many positions"
 Spot = tuple[str, str]
+Last = tuple[Reading, str, tuple[Measure, ...]]  # a reading with one of its positions
 
 
-def last_of_each(values: list[Value], full: int | None, by_plane: bool) -> list[Value]:
-    """The values that no later day read again, of values in order of date.
+def last_of_each(book: Book, readings: list[Reading], full: int | None, by_plane: bool) -> list[Last]:
+    """The values that no later day read again, of readings in order of date.
 
     What was read at some positions says nothing of the others, so each position keeps its own, and each plane where
     planes are told apart. The worst, or a tape all round, stands for every position; it is read again by such a one,
     or by `full` positions on one day. What the card is not sure of takes the place of nothing that is sure. A value of
     a month may be the last of it.
     """
-    certain = [value for value in values if not value.doubtful]
-    sure = _read_last(certain, full, by_plane)
-    told = sure if len(certain) == len(values) else _read_last(values, full, by_plane)
-    return [value for value in values if not _read_again(value, told if value.doubtful else sure, by_plane)]
+    found = [(reading, plane_of(book, reading) if by_plane else "") for reading in readings]
+    certain = [one for one in found if one[0].sure not in DOUBTFUL]
+    sure = _read_last(certain, full)
+    told = sure if len(certain) == len(found) else _read_last(found, full)
+    return [
+        (reading, position, measures)
+        for reading, plane in found
+        for position, measures in reading.values
+        if not _read_again(reading, position, plane, told if reading.sure in DOUBTFUL else sure)
+    ]
 
 
-def _read_last(values: Iterable[Value], full: int | None, by_plane: bool) -> dict[Spot, date]:
+def _read_last(found: Iterable[tuple[Reading, str]], full: int | None) -> dict[Spot, date]:
     """The last day on which each position of each plane was read; and as a whole, and in so many positions."""
     last: dict[Spot, date] = {}
     spots: dict[tuple[str, date], set[str]] = {}
-    for value in values:
-        day, plane = value.day.first or date.min, value.where if by_plane else ""
-        spot = _spot(value.position)
-        last[plane, spot] = day
-        if value.position in WHOLE:
-            last[plane, EVERY] = day
-        else:
-            spots.setdefault((plane, day), set()).add(spot)
+    for reading, plane in found:
+        day = reading.day.first or date.min
+        for position, _ in reading.values:
+            spot = _spot(position)
+            last[plane, spot] = day
+            if position in WHOLE:
+                last[plane, EVERY] = day
+            else:
+                spots.setdefault((plane, day), set()).add(spot)
     if full is not None:
         last |= {(plane, MANY): day for (plane, day), read in spots.items() if len(read) >= full}
     return last
@@ -59,14 +64,12 @@ def _spot(position: str) -> str:
     return repr(found) if found else position
 
 
-def _read_again(value: Value, last: dict[Spot, date], by_plane: bool) -> bool:
+def _read_again(reading: Reading, position: str, plane: str, last: dict[Spot, date]) -> bool:
     """Whether its position, or the whole of it, was certainly read on a later day."""
-    plane = value.where if by_plane else ""
-    until = value.day.last or date.min
-    spot = _spot(value.position)
-    if last.get((plane, spot), date.min) > until or last.get((plane, EVERY), date.min) > until:
+    until = reading.day.last or date.min
+    if last.get((plane, _spot(position)), date.min) > until or last.get((plane, EVERY), date.min) > until:
         return True
-    return value.position in WHOLE and last.get((plane, MANY), date.min) > until
+    return position in WHOLE and last.get((plane, MANY), date.min) > until
 
 
 def told_by_plane(book: Book, engine: Engine, quantity: str, found: Iterable[Reading]) -> bool:

@@ -87,9 +87,10 @@ class Pieces:
         told += [(one.looked_for, (one.place or one.part,)) for one in session.observations]
         told += [("", (one.place or one.part,)) for one in session.examinations]
         told += [(one.what, one.places or ("",)) for one in session.not_measured]
+        whole = {*WHOLE, session.engine}
         for what, places in told:
             for place in places:
-                if place not in (*WHOLE, session.engine):
+                if place not in whole:
                     yield place.partition(" ")[0]
                 elif what and what not in self.of_engine:
                     yield ""
