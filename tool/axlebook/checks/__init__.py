@@ -138,6 +138,7 @@ NAMES = (
     "seam_near_flange",
     "crack_seen",
     "center_broken",
+    "examination_not_passed",
     "shims_wrong",
     "journal_worn",
     "axle_undersize",

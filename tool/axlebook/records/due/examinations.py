@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from datetime import timedelta
 from functools import partial
@@ -11,10 +12,11 @@ from axlebook.findings import Severity, Verdict
 from axlebook.limits import Interval, applies
 
 from .. import fields, periods
-from ..book import Book
+from ..book import Book, Thing
 from ..condition import Stand, stands
 from ..engine import Engine
 from ..facets import facet
+from ..where_stands import where_stands
 from .done import Examined, examined, intervals_for
 from .item import Due, Kind, Late
 from .reckon import Term, reckoned
@@ -101,13 +103,36 @@ def _term(book: Book, engine: Engine, interval: Interval, last: Examined, told: 
     return term._replace(told=f"{told}; {term.told}")
 
 
+def last_of_each(book: Book) -> list[Examined]:
+    """Every examination that no later one of the same takes the place of, in order of date; worked out once."""
+    found: list[Examined] | None = book.__dict__.get("_last_examined")
+    if found is None:
+        alike: dict[tuple[str, str], list[Examined]] = defaultdict(list)
+        for one in examined(book):
+            alike[one.wheelset, one.of.casefold()].append(one)
+        later = {id(one): alike[one.wheelset, one.of.casefold()] for one in examined(book)}
+        found = [one for one in examined(book) if not any(_same(one, other) for other in later[id(one)])]
+        book.__dict__["_last_examined"] = found
+    return found
+
+
+def stands_at(book: Book, one: Examined) -> str:
+    """Where what was examined stands now, in shop words; '' where that is in store."""
+    kinds = (("tire", book.tires), ("center", book.centers), ("wheelset", book.wheelsets))
+    kind = next((kind for kind, known in kinds if one.wheelset in known), "")
+    if not kind:  # a place of the engine that is no wheelset, or of which nobody knows which stood there
+        return f"{one.wheelset} {one.side}".strip()
+    thing = Thing("end", one.wheelset, one.side) if kind == "wheelset" and one.side else Thing(kind, one.wheelset)
+    here = where_stands(book, thing)
+    return here.name if here else ""
+
+
 def _again(book: Book) -> Iterator[Due]:
     """Examinations that name the day of the next, until the same of the same part is examined again."""
-    everything = examined(book)
     where = {stand.wheelset.id: stand.engine.id for stand in stands(book)}
-    for index, one in enumerate(everything):
+    for one in last_of_each(book):
         day = fields.day(one.examination.tree, "due_again").exact
-        if day is None or any(_same(one, later) for later in everything[index + 1 :]):
+        if day is None:
             continue
         over = book.as_of > day
         engine = where.get(one.wheelset, one.done.session.engine)
@@ -120,7 +145,7 @@ def _again(book: Book) -> Iterator[Due]:
             f"{one.of[0].upper()}{one.of[1:]}, {fields.text(one.examination.tree, 'method')}, again",
             Verdict.OUTSIDE if over else Verdict.WITHIN,
             Severity.SHOP,
-            f"examined {one.done.text}, and to be examined again by {day}",
+            f"examined {one.done.text}{_found(one)}, and to be examined again by {day}",
             DO if over else "",
             f"the examination itself, {one.done.session.id}",
             one.examination.at.below("due_again"),
@@ -133,15 +158,26 @@ def _again(book: Book) -> Iterator[Due]:
 
 
 def _same(one: Examined, later: Examined) -> bool:
-    """Whether a later examination is of the same thing: part, side, what and area."""
+    """Whether a later examination is of the same thing by the same method: part, side, what and area."""
     area = fields.text(one.examination.tree, "area")
     return (
         later.counts
         and later.done.day > one.done.day
-        and (later.wheelset, later.of) == (one.wheelset, one.of)
+        and (later.wheelset, later.of.casefold()) == (one.wheelset, one.of.casefold())
+        and _by(later) == _by(one)
         and later.side in ("", one.side)
         and fields.text(later.examination.tree, "area") in ("", area)
     )
+
+
+def _found(one: Examined) -> str:
+    result = fields.text(one.examination.tree, "result")
+    return "" if result in ("nothing found", "") else f" with the result `{result}`"
+
+
+def _by(one: Examined) -> str:
+    """The method, however it is spelled: an eye finds nothing of what ultrasound is asked for."""
+    return " ".join(fields.text(one.examination.tree, "method").casefold().replace("-", " ").split())
 
 
 def late_examinations(book: Book) -> Iterator[Late]:
@@ -162,4 +198,4 @@ def late_examinations(book: Book) -> Iterator[Late]:
                 )  # fmt: skip
 
 
-__all__ = ["examinations", "late_examinations", "part_of"]
+__all__ = ["examinations", "last_of_each", "late_examinations", "part_of", "stands_at"]
