@@ -54,6 +54,8 @@ def _still(book: Book, site: Site, seen: Observation) -> str:
     last = book.seen[thing, seen.looked_for][-1] if thing and (thing, seen.looked_for) in book.seen else seen
     if last.day == seen.day or last.answer == "seen":
         return ""
+    if "angle" in last.tree and "angle" in seen.tree:
+        return f"Looked for again on {last.day.text} at {last.tree['angle']}, and nothing is told of this one since."
     defect = held_open(book, site, seen)
     if defect is not None:
         why = f"; but {defect.id} is open"

@@ -4,8 +4,8 @@ What is judged: inspections. One that holds no reading, no observation and no ex
 measured, says nothing: it is no pass. Where nobody stands for it either (`by`, `signed`, `note`) it is a template as
 it was begun, and the next inspection falls due as if it were not there. A report that was only filed (`reported_on`)
 claims none. An answer `not seen`, or a reading, for what the same record lists under `not_measured` cannot both be
-true; an entry that names positions speaks of those alone. And a sheet whose figures all stand in the sheet before, to
-the last digit, was most likely copied: hands do not repeat themselves to a thousandth.
+true; an entry that names positions speaks of those alone. No more can `not seen` with a size on which there is a limit.
+And a sheet whose figures all stand in the sheet before, to the last digit, was most likely copied.
 
 What to do: ask who held the lamp. What was not looked at goes to `not_measured`, with the reason, and nowhere else.
 
@@ -15,9 +15,13 @@ Source: the record itself; silence is never a pass.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.limits import point
+from axlebook.records import fields
 from axlebook.records.book import Book
+from axlebook.records.condition import span_of
 from axlebook.records.session import Session
 
 from ._records import title
@@ -36,6 +40,7 @@ def check(book: Book) -> Iterator[Finding]:
             continue
         yield from _silent(session)
         yield from _both(book, session)
+        yield from _sized(book, session)
         before = last.get((session.engine, session.purpose))
         if before is not None and before.day != session.day:
             yield from _copied(before, session)
@@ -68,6 +73,17 @@ def _both(book: Book, session: Session) -> Iterator[Finding]:
         if why is not None:
             what = f"{title(book, reading.quantity)} is read"
             yield _contradicted(reading.named, reading.at, what, why.because, reading.quantity)
+
+
+def _sized(book: Book, session: Session) -> Iterator[Finding]:
+    for one in (one for one in session.observations if one.answer == "not seen"):
+        for name in book.vocabulary.observations[one.looked_for].sizes:
+            size = fields.measure(one.tree, book.vocabulary.sizes[name].key)
+            limited = book.limits_on(book.engines.get(session.engine), name)
+            if size is not None and limited and span_of(size) != point(Fraction(0)):
+                what = f"{title(book, one.looked_for)} is answered “not seen”, and its size is {size.text}"
+                words = f"{one.named}: {what}. One of the two is not so."
+                yield _finding(one.named, one.at, words, one.looked_for, "sized")
 
 
 def _contradicted(named: str, at: Place, what: str, because: str, quantity: str) -> Finding:

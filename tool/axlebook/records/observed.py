@@ -14,18 +14,21 @@ from . import fields
 from .book import Book
 from .condition import Lack, Site, Stale, Stand, Value, last_work, left_by, span_of
 from .defect import Defect, defects, limit_of
+from .forms import parse_position
 from .reading import Observation, Source
 from .session import Session
 
+ONE_SPOT = 30  # degrees by which a spot may stand elsewhere when it is noted by hand again: ours
 SHIM_WORDS = ("no_shim_all_round", "shims_lap")
 
 
 def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | Stale:
     """The last observations of this on the part now fitted, since the last work on it.
 
-    What was seen is told until a look on a later day answers otherwise: `unknown` is no look, and of a look told to the
-    month or year nobody knows whether it came later. Of what stays, such as a weld, it is told every time it was seen.
-    So it is where an open defect is of it: work puts that right, or closing the defect, and no other look.
+    What was seen is told until a look on a later day answers otherwise: `unknown` is no look, of a look told to the
+    month or year nobody knows whether it came later, and one at an angle is of that spot. Of what stays, such as a
+    weld, it is told every time it was seen. So it is where an open defect is of it: work puts that right, or closing
+    the defect, and no other look.
     """
     thing = site.thing(book.vocabulary.observations[looked_for].of)
     found = list(book.seen.get((thing, looked_for), ())) if thing else []
@@ -42,9 +45,31 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
     if book.vocabulary.observations[looked_for].stays:
         told = seen
     else:
-        newest = max((o.day.first or date.min for o in fresh if o.answer != "unknown"), default=date.min)
-        told = [o for o in seen if (o.day.last or date.min) >= newest or held_open(book, site, o)]
+        looks = [(o.day.first or date.min, o) for o in fresh if o.answer != "unknown"]
+        newest = max((day for day, o in looks if _angle(o) is None), default=date.min)
+        at_angle = [(day, o) for day, o in looks if _angle(o) is not None]
+        told = [o for o in seen if not _answered(o, newest, at_angle) or held_open(book, site, o)]
     return told or [o for o in fresh if o.day == fresh[-1].day]
+
+
+def _answered(seen: Observation, newest: date, at_angle: list[tuple[date, Observation]]) -> bool:
+    """Whether a later look was of the spot at which something was seen: of all the wheel, or near its angle."""
+    last = seen.day.last or date.min
+    return newest > last or any(day > last and _same_spot(seen, look) for day, look in at_angle)
+
+
+def _same_spot(seen: Observation, look: Observation) -> bool:
+    """Whether a look at an angle is of what was seen; of what was seen at none told, when it was seen again."""
+    one, other = _angle(seen), _angle(look)
+    if one is None or other is None:
+        return look.answer == "seen"
+    apart = abs(one - other)
+    return min(apart, 360 - apart) <= ONE_SPOT
+
+
+def _angle(observation: Observation) -> Fraction | None:
+    position = parse_position(str(observation.tree.get("angle", "")))
+    return position.angle if position else None
 
 
 def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
