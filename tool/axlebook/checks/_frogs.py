@@ -78,9 +78,10 @@ def _at(book: Book, check: str, pair: Pair, part: Part, found: list[Value], frog
         return _not_assessed(check, pair, part, cause, WRITE_FROGS)
     pick = max if part is FACE else min
     gage, frog = pick(known, key=lambda pair: pair[0])
-    value = _nearest(found, part)
     written = fields.text(frog.tree, part.key)
-    holds = Bound(part.bound, gage, written).holds(value.span, gage)
+    bound = Bound(part.bound, gage, written)
+    value = _nearest([v for v in found if bound.holds(v.span, gage)] or found, part)
+    holds = bound.holds(value.span, gage)
     verdict = {True: Verdict.OUTSIDE, False: Verdict.WITHIN, None: Verdict.UNDECIDED}[holds]
     unsure = unsure_of(book, value)
     if unsure and verdict is Verdict.WITHIN:

@@ -148,18 +148,26 @@ def track_gauge_less_over_flanges(book: Book, stand: Stand) -> Found:
 
 
 def wheel_check(book: Book, stand: Stand) -> Found:
-    """Back-to-back and ONE flange: the largest that the readings allow, for each flange."""
+    """Back-to-back and ONE flange: the largest that the readings allow, for each flange.
+
+    Of a flange that was not read nothing is known but that it is there: with the other it is at least the back-to-back.
+    """
     backs = [] if stand.side else current(book, stand, "back_to_back")
     if not backs:
         return []
     found, back = [], _highest(backs)
-    for wheel in other_wheels(book, stand):
-        flange = current(book, wheel, "flange_thickness")
-        if not flange:
-            return Lack(f"the thickness of the {wheel.side} flange", back)
-        thick = _highest(flange)
-        check = spans.total([back.span, thick.span])
-        found.append(_from("wheel_check", f"with the {wheel.side} flange", check, back, thick))
+    wheels = other_wheels(book, stand)
+    flanges = [current(book, wheel, "flange_thickness") for wheel in wheels]
+    if not any(flanges):
+        return Lack(f"the thickness of the {wheels[0].side} flange", back)
+    for wheel, flange in zip(wheels, flanges, strict=True):
+        position = f"with the {wheel.side} flange"
+        if flange:
+            thick = _highest(flange)
+            check = spans.total([back.span, thick.span])
+            found.append(_from("wheel_check", position, check, back, thick))
+        else:
+            found.append(_from("wheel_check", position, Span(back.span.low, None), back))
     return found
 
 
