@@ -176,8 +176,19 @@ def assess(book: Book, site: Site, quantity: str) -> Iterator[Assessed | Uncover
     reached = {id(v) for v, _ in judged}
     reached |= {id(v) for limit in open_limits for v in found if not limit.where or v.where == limit.where}
     left = [v for v in found if id(v) not in reached]
-    if left and quantity in book.vocabulary.quantities and not _judged_otherwise(book, site, quantity, facets):
+    if not found or quantity not in book.vocabulary.quantities:
+        return  # what it is worked out from is told of itself
+    if left and not _judged_otherwise(book, site, quantity, facets):
         yield _no_limit(book, site, quantity, left[0], limits, facets)
+    elif elsewhere := _in_other_planes(limits.sure, judged):
+        yield _no_limit(book, site, quantity, found[0], Sorted(elsewhere, [], []), facets)
+
+
+def _in_other_planes(sure: list[Limit], judged: list[Judged]) -> list[Limit]:
+    """Limits for a plane in which nothing was read, of sets that judged nothing: no other judges for them."""
+    covered = {judgement.limit.set_id for _, judgement in judged}
+    found = [limit for limit in sure if limit.where and limit.set_id not in covered]
+    return sorted(found, key=lambda limit: SEVERITY_ORDER[limit.severity])
 
 
 def _not_at_reference(book: Book, quantity: str, found: list[Value]) -> list[Value]:
