@@ -26,9 +26,15 @@ class Renewal(NamedTuple):
     unsure: list[FittedTire]
 
 
-def _last_cut(book: Book, tire: str) -> Session | None:
-    """The last turning of a tire, or its application where it was never turned since."""
-    done = [s for s in book.work_on.get(tire, ()) if s.kind in ("turning", "tire-applied") and s.day.first]
+def _last_cut(book: Book, tire: FittedTire) -> Session | None:
+    """The last turning of a tire, or of its wheelset, or its application where it was never turned since."""
+    done = [s for s in book.work_on.get(tire.tire, ()) if s.kind in ("turning", "tire-applied") and s.day.first]
+    on = [spell.start for center, spell in book.standing.centers_of.get(tire.tire, ()) if spell.until is None]
+    done += [
+        s
+        for s in book.work_on.get(tire.wheelset, ())
+        if s.kind == "turning" and s.day.first and all(start is None or start <= s.day.first for start in on)
+    ]
     return max(done, key=lambda s: s.day.first or date.min, default=None)
 
 
@@ -55,7 +61,7 @@ def _renewal(book: Book, engine: Engine) -> Renewal:
 
 def _sort_in(book: Book, engine: Engine, tire: FittedTire, found: Renewal) -> None:
     found.fitted.append(tire)
-    cut = _last_cut(book, tire.tire)
+    cut = _last_cut(book, tire)
     if cut is None or cut.day.first is None:
         return
     days = book.service_calendar(engine.id).count(cut.day.first, book.as_of)
