@@ -10,7 +10,7 @@ from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
 from . import fields
 from .book import Book
-from .condition import EnginePlace, Site, Stand, current, middle, other_wheels
+from .condition import EnginePlace, Site, Stale, Stand, current, middle, other_wheels, values_now
 from .engine import role_of
 from .forms import parse_place
 from .renewal import set_case
@@ -43,10 +43,17 @@ def axle_load(book: Book, stand: Stand) -> Fraction | None:
 
 
 def wheel_diameter(book: Book, stand: Stand) -> Fraction | None:
-    """The tread diameter last read on the wheel; the nominal one of a wheelset; for a pair the smaller wheel."""
+    """The tread diameter last read on the wheel; the nominal one of a wheelset; for a pair the smaller wheel.
+
+    The nominal one is of a wheel that was never read: turned since, or read as an interval, it is smaller.
+    """
     wheels = [stand] if stand.side else other_wheels(book, stand)
-    found = [d for wheel in wheels if (d := middle(current(book, wheel, "tread_diameter"))) is not None]
-    return min(found) if found else stand.wheelset.nominal_diameter
+    read = [values_now(book, wheel, "tread_diameter") for wheel in wheels]
+    found = [None if isinstance(values, Stale) else middle(values) for values in read if values]
+    known = [diameter for diameter in found if diameter is not None]
+    if len(known) < len(found):
+        return None
+    return min(known) if known else stand.wheelset.nominal_diameter
 
 
 def center_diameter(book: Book, stand: Stand) -> Fraction | None:
