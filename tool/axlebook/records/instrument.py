@@ -43,7 +43,16 @@ class Instrument(NamedTuple):
         """Whether a certificate covers the day; None where the record tells of no certificate at all."""
         if not self.certificates:
             return True if self.needs_none else None
-        return any(issued <= day and (expires is None or day <= expires) for issued, expires in self.certificates)
+        return any(issued <= day and (last is None or day <= last) for issued, last in self.spans)
+
+    @property
+    def spans(self) -> tuple[tuple[date, date | None], ...]:
+        """From when to when each certificate holds: one without a last day until the next, where there is one."""
+        days = sorted(issued for issued, _ in self.certificates)
+        return tuple(
+            (issued, expires or next((day for day in days if day > issued), None))
+            for issued, expires in self.certificates
+        )
 
 
 def build_instrument(id: str, path: str, tree: fields.Tree) -> Instrument:

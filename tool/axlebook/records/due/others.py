@@ -24,11 +24,12 @@ def certificates(book: Book) -> Iterator[Due]:
     used = _last_used(book)
     for instrument in book.instruments.values():
         retired = instrument.retired_on is not None and instrument.retired_on <= book.as_of
-        known = [(issued, expires) for issued, expires in instrument.certificates if issued <= book.as_of]
-        if retired or not known or any(expires is None for _, expires in known):
+        known = [(issued, last) for issued, last in instrument.spans if issued <= book.as_of]
+        if retired or not known:
             continue
-        issued, expires = max(known, key=lambda pair: pair[1] or date.min)
-        assert expires is not None
+        issued, expires = max(known, key=lambda pair: pair[1] or date.max)
+        if expires is None:
+            continue
         last = used.get(instrument.id)
         yield _certificate(book, instrument, issued, expires, last)
 
