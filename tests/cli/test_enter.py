@@ -328,3 +328,27 @@ def test_of_a_card_typed_in_late_no_range_is_told_where_it_was_read_since(tmp_pa
     called = enter(root, ["d-2", "--purpose", "yearly"], ["2025-06-01", "lead", *["-"] * 5, "rule-1", "-", "-"])
     assert "Last time 2 29/32 in on 2025-01-10." in called.err
     assert "Expect" not in called.err
+
+
+@pytest.mark.parametrize("told", [["rule-1", "in", "rule-1"], ["-", "in"]])
+@pytest.mark.parametrize(("again", "is_kept"), [("2 3/8 in", False), ("72 in", False), ("2 1/2 in", True)])
+def test_an_unlikely_reading_is_kept_for_a_second_one_only_if_the_two_are_near_each_other(
+    tmp_path: Path, enter: Enter, again: str, is_kept: bool, told: list[str]
+) -> None:
+    root = sheet_ledger(tmp_path)
+    header = ["2026-02-20", "lead", "4", "-", "-", "-", "-", *told]
+    called = enter(root, ["d-2", "--purpose", "yearly"], [*header, "2 1/2 in", "k", again, "", "q"])
+    assert (f"Kept: read again: {again}" in called.err) is is_kept
+    refused = f"2 1/2 in and {again} are too far apart for one to bear the other out."
+    assert (refused in called.err) is not is_kept
+
+
+def test_a_second_reading_by_the_same_people_that_the_instrument_does_not_explain_is_asked_about(
+    tmp_path: Path, enter: Enter
+) -> None:
+    rule = 'kind: instrument\ntype: rule\nresolution: 1/32 in\nexpanded_uncertainty: 1/32 in\ncoverage_factor: "2"\n'
+    root = sheet_ledger(tmp_path, {"instruments/rule-1.yaml": rule})
+    header = ["2026-02-20", "lead", "4", "-", "-", "-", "-", "rule-1", "in", "rule-1"]
+    called = enter(root, ["d-2", "--purpose", "yearly"], [*header, "2 27/32 in", "2nd 2 31/32 in", "", "q"])
+    assert "2 27/32 in and 2 31/32 in, 1/8 in (3.175 mm) apart." in " ".join(called.err.split())
+    assert "k keep, r re-measure, s skip" in called.err

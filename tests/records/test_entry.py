@@ -473,6 +473,12 @@ def test_a_second_reading_by_the_same_people_is_kept_beside_the_first() -> None:
     assert reading["reason_kept"] == "read again: 3 11/16 in"
 
 
+def test_a_second_reading_of_an_unlikely_one_may_be_typed_as_at_any_other_box() -> None:
+    for answers in (("2nd 3 11/16",), ("k", "2nd 3 11/16")):
+        first, second = record(at_the_wheel("3 3/4", *answers, "v5"))["readings"]
+        assert (first["reason_kept"], second["values"]) == ("read again by v5: 3 11/16 in", {"0 deg": "3 11/16 in"})
+
+
 def test_a_second_reader_stands_as_a_reading_of_his_own() -> None:
     first, second = record(at_the_wheel("3 3/4", "k", "3 11/16", "v5"))["readings"]
     assert (first["values"], first["reason_kept"]) == ({"0 deg": "3 3/4 in"}, "read again by v5: 3 11/16 in")

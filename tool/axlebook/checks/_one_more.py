@@ -18,7 +18,8 @@ STOPPING = frozenset({
     "metal-added", "flange-height-falls", "flange-thickness-rises", "diameter-not-bore-and-thickness", "one-turn-out",
     "digits-transposed", "fraction-lost", "mm-for-inches", "sides-swapped", "wrong-wheel", "hot-reading",
     "jump-beyond-rate", "back-to-back-out-of-line", "back-to-back-moved", "method-changed",
-    "second-reader-disagrees", "unlike-its-neighbors", "instrument-out-of-range", "wrong-tire-on-center",
+    "second-reader-disagrees", "repeats-apart", "unlike-its-neighbors", "instrument-out-of-range",
+    "wrong-tire-on-center",
 })  # fmt: skip
 
 

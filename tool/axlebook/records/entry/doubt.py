@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from axlebook.quantities import Quantity, parse_measure
+
 from .header import HEADER, Refused, read_field
 from .question import Slot
 from .state import Event, State, apply, filled
-from .told import Said, boxes_of, news
-from .walk import Setting
+from .told import Said, boxes_of, news, with_the_usual
+from .walk import Setting, draft_of
 
 Outcome = tuple[tuple[Event, ...], tuple[Said, ...]]
 _BY = next(field for field in HEADER if field.key == "by")
@@ -34,13 +36,40 @@ def contradicted(setting: Setting, state: State, slot: Slot, text: str) -> str:
     """Why a second reading does not bear the first out; '' where it does."""
     before = _without(state, slot)
     alone = apply(before, filled(slot, value=text, instrument=state.boxes[slot].instrument))
-    if news(setting, before, alone).unlikely:
-        return ""
     first = state.boxes[slot].value
-    return (
-        f"{text} by itself fits what is on record, and {first} does not: the second does not bear the first out. "
-        f"Type {text} to put it in its place, or keep {first} with a reason."
-    )
+    if not news(setting, before, alone).unlikely:
+        why = f"{text} by itself fits what is on record, and {first} does not: the second does not bear the first out."
+    elif _are_apart(setting, state, slot, text):
+        why = f"{first} and {text} are too far apart for one to bear the other out."
+    else:
+        return ""
+    return f"{why} Type {text} to put it in its place, or keep {first} with a reason."
+
+
+def _are_apart(setting: Setting, state: State, slot: Slot, text: str) -> bool:
+    """Whether two readings of one box are two different figures, so that neither is a word for the other.
+
+    By the instrument, where its record says what two readings may differ by; and the second must lie nearer to the
+    first than half of what the first is off by, which holds where no instrument is on record too.
+    """
+    event: Event = {"slot": list(slot), "second": text, "by": ""}
+    both = apply(state.plain(), event)
+    draft = draft_of(setting, both)
+    found = setting.judge(with_the_usual(setting, both))
+    if any(one.check == "repeats-apart" and slot in draft.slots_at(one.place.pointer) for one in found):
+        return True
+    first, second = parse_measure(state.boxes[slot].value), parse_measure(text)
+    expected = _expected(setting, state, slot)
+    if expected is None or not isinstance(first, Quantity) or not isinstance(second, Quantity):
+        return False
+    return abs(float(second.exact - first.exact)) > abs(float(first.exact) - expected) / 2
+
+
+def _expected(setting: Setting, state: State, slot: Slot) -> float | None:
+    """What the reading in a box was held against, in metres; None where no figure says."""
+    found = news(setting, _without(state, slot), state).unlikely
+    told = (figure for one in found for figure in one.figures if figure.name == "expected" and figure.unit == "mm")
+    return next((float(figure.value) / 1000 for figure in told), None)
 
 
 def reader(setting: Setting, text: str) -> str:

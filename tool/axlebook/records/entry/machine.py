@@ -296,6 +296,8 @@ def _doubted(setting: Setting, state: State, asked: Asked, text: str) -> Step:
     question, slot = asked.question, asked.slot
     assert question is not None
     assert slot is not None
+    if second.is_second(text) and state.mode != "who":  # typed here as at any other box
+        return _kept(setting, replace(state, mode="keep"), question, slot, text.partition(" ")[2].strip())
     if state.mode == "keep":
         return _kept(setting, state, question, slot, text)
     if state.mode == "who":

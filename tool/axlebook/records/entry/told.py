@@ -36,7 +36,7 @@ def news(setting: Setting, before: State, after: State) -> News:
     """What an answer brought: the findings of the record with it that the one without it has not got."""
     known = {_key(finding) for finding in _findings(setting, before)}
     new = [f for f in _findings(setting, after) if _key(f) not in known and _is_said(f)]
-    unlikely = [f for f in new if _is_unlikely(f, setting)] or _unlikely_with_the_usual(setting, before, after)
+    unlikely = [f for f in new if _is_unlikely(f, setting)] or _unlikelywith_the_usual(setting, before, after)
     refused = [f for f in new if f.verdict is Verdict.UNREADABLE]
     others = [f for f in new if f not in unlikely and f not in refused]
     return News(tuple(unlikely), tuple(others), tuple(refused))
@@ -51,13 +51,13 @@ def _is_unlikely(finding: Finding, setting: Setting) -> bool:
     return finding.check in setting.stopping and finding.verdict is Verdict.SUSPECT and _counts(finding)
 
 
-def _unlikely_with_the_usual(setting: Setting, before: State, after: State) -> list[Finding]:
+def _unlikelywith_the_usual(setting: Setting, before: State, after: State) -> list[Finding]:
     """What is unlikely where a reading that names no instrument was taken with the usual one.
 
     What may be off without a named instrument is so much that next to nothing would be asked about, and the range
     that the prompt tells is that of the usual one. Of the instrument itself nothing is said: nobody named it.
     """
-    then, now = (_with_the_usual(setting, state) for state in (before, after))
+    then, now = (with_the_usual(setting, state) for state in (before, after))
     if now == draft_of(setting, after).tree:
         return []
     doubt = setting.doubt or setting.judge
@@ -66,7 +66,7 @@ def _unlikely_with_the_usual(setting: Setting, before: State, after: State) -> l
     return [f for f in found if _is_unlikely(f, setting) and f.check != "instrument-out-of-range"]
 
 
-def _with_the_usual(setting: Setting, state: State) -> Mapping[str, Any]:
+def with_the_usual(setting: Setting, state: State) -> Mapping[str, Any]:
     """The record, each reading without an instrument as one with that by which the prompt tells what to expect."""
     draft = draft_of(setting, state)
     usual = {
