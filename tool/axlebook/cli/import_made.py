@@ -231,5 +231,8 @@ def write(found: Opened, made: Made) -> list[str]:
             why = "is there already" if isinstance(refused, AlreadyThere) else f"cannot be written ({refused.strerror})"
             before = f" Written before it: {', '.join(written)}." if written else " Nothing was written."
             raise CannotRun(f"{one.path} {why}.{before} The same call goes on where it stopped.") from None
+        except KeyboardInterrupt:
+            before = f"Written before it: {', '.join(written)}." if written else "No record before it was written."
+            raise CannotRun(f"stopped at {one.path}. {before} The same call goes on where it stopped.") from None
         written.append(one.path)
     return written
