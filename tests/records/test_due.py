@@ -16,7 +16,7 @@ from tests.records.books import Trees, book_of
 from axlebook.findings import Verdict
 from axlebook.records.counters import Count, ServiceCalendar
 from axlebook.records.due import Due, Kind, done_late, falls_due
-from axlebook.records.due.reckon import by_service, estimated
+from axlebook.records.due.reckon import by_service, estimated, reckoned
 from axlebook.records.service import Service, build_service
 from axlebook.run import read_book
 from axlebook.sources.folder import read_folder
@@ -210,3 +210,13 @@ def test_the_last_annuals_of_the_demo_were_in_time(demo: Any) -> None:
 def test_a_book_gives_the_same_list_twice(demo: Any) -> None:
     again = read_book(read_folder(Path(TOP, "demo-ledger")), as_of=None, today=date(2027, 3, 1))
     assert json.dumps([str(due) for due in falls_due(again)]) == json.dumps([str(due) for due in falls_due(demo)])
+
+
+@pytest.mark.parametrize(("of_two", "due_on"), [("first", date(2029, 12, 31)), ("last", date(2034, 12, 31))])
+def test_of_two_periods_of_the_calendar_the_one_that_counts_is_told_however_they_are_written(
+    of_two: str, due_on: date
+) -> None:
+    calendar = ServiceCalendar((), None)
+    start = date(2025, 1, 1)
+    for asked in (((10, "year"), (5, "year")), ((5, "year"), (10, "year"))):
+        assert reckoned(start, start, asked, calendar, date(2026, 1, 1), of_two).due_on == due_on

@@ -139,6 +139,7 @@ NAMES = (
     "crack_seen",
     "center_broken",
     "examination_not_passed",
+    "crack_not_seen_again",
     "shims_wrong",
     "journal_worn",
     "axle_undersize",

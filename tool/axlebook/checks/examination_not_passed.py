@@ -6,7 +6,7 @@ to judge, unless the examination itself names the day of the next (`due_again`):
 examination of the same part and area by the same method found takes its place, and so does a closed defect that was
 found in it; no look by another method does. A part in store is told once it stands on an engine.
 
-What to do: do not run it. Have the indication judged to a named standard, and write a defect with its disposition;
+What to do: stop the engine. Have the indication judged to a named standard, and write a defect with its disposition;
 after a repair have it examined again by the same method.
 
 Source: the examination itself, and the standard it names.
@@ -21,16 +21,16 @@ from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.defect import defects
 from axlebook.records.due.done import Examined
-from axlebook.records.due.examinations import last_of_each, stands_at
+from axlebook.records.due.examinations import last_examined, stands_at
 
 ID = "examination-not-passed"
-STOP = "Do not run it; write a defect, and have it examined again by the same method after the repair."
+STOP = "Stop the engine; write a defect, and have it examined again by the same method after the repair."
 JUDGE = "A qualified person judges it to a named standard: write a defect with what follows, or `due_again:`."
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every part on an engine whose last examination it did not pass; one that it passed is within."""
-    for one in last_of_each(book):
+    for one in last_examined(book):
         subject = stands_at(book, one)
         result = fields.text(one.examination.tree, "result")
         if not subject or _put_right(book, one, subject):

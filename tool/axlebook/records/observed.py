@@ -45,17 +45,15 @@ def last_looked(book: Book, site: Site, looked_for: str) -> list[Observation] | 
     if book.vocabulary.observations[looked_for].stays:
         told = seen
     else:
-        looks = [(o.day.first or date.min, o) for o in fresh if o.answer != "unknown"]
-        newest = max((day for day, o in looks if _angle(o) is None), default=date.min)
-        at_angle = [(day, o) for day, o in looks if _angle(o) is not None]
-        told = [o for o in seen if not _answered(o, newest, at_angle) or held_open(book, site, o)]
+        looks = [o for o in fresh if o.answer != "unknown"]
+        told = [o for o in seen if not any(_answers(look, o) for look in looks) or held_open(book, site, o)]
     return told or [o for o in fresh if o.day == fresh[-1].day]
 
 
-def _answered(seen: Observation, newest: date, at_angle: list[tuple[date, Observation]]) -> bool:
-    """Whether a later look was of the spot at which something was seen: of all the wheel, or near its angle."""
-    last = seen.day.last or date.min
-    return newest > last or any(day > last and _same_spot(seen, look) for day, look in at_angle)
+def _answers(look: Observation, seen: Observation) -> bool:
+    """Whether a look is a later one of the spot at which something was seen: of all the wheel, or near its angle."""
+    later = (look.day.first or date.min) > (seen.day.last or date.min)
+    return later and (_angle(look) is None or _same_spot(seen, look))
 
 
 def _same_spot(seen: Observation, look: Observation) -> bool:
@@ -74,20 +72,22 @@ def _angle(observation: Observation) -> Fraction | None:
 
 def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
     """The open defect of what was seen, if there is one: on the same thing, by the limit it names or the same look."""
+    return next((defect for defect in written_of(book, site, seen) if defect.is_open(book.as_of)), None)
+
+
+def written_of(book: Book, site: Site, seen: Observation) -> list[Defect]:
+    """The defects of what was seen, open or closed: on the same thing, by the limit named or by the same look."""
     parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
     ids = tuple(part.id for part in parts if part is not None)
-    for defect in defects(book):
-        if not defect.is_open(book.as_of) or not defect.names(site.name, *ids):
-            continue
-        limit, found_in = limit_of(book, defect), fields.text(defect.tree, "found_in")
-        if limit is not None:
-            earlier = seen.day.last is not None and not defect.found_by(seen.day.last)
-            of_it = not earlier and any(_tells_of(book, c.quantity, seen.looked_for) for c in limit.conditions)
-        else:
-            of_it = found_in == seen.source.record if found_in else defect.found_on == seen.day
-        if of_it:
-            return defect
-    return None
+    return [one for one in defects(book) if one.names(site.name, *ids) and _is_of(book, one, seen)]
+
+
+def _is_of(book: Book, defect: Defect, seen: Observation) -> bool:
+    limit, found_in = limit_of(book, defect), fields.text(defect.tree, "found_in")
+    if limit is not None:
+        earlier = seen.day.last is not None and not defect.found_by(seen.day.last)
+        return not earlier and any(_tells_of(book, c.quantity, seen.looked_for) for c in limit.conditions)
+    return found_in == seen.source.record if found_in else defect.found_on == seen.day
 
 
 def _tells_of(book: Book, quantity: str, looked_for: str) -> bool:
@@ -96,6 +96,16 @@ def _tells_of(book: Book, quantity: str, looked_for: str) -> bool:
     derived = words.derived.get(quantity)
     worked_out = derived is not None and looked_for in derived.comes_from
     return worked_out or quantity in (looked_for, *words.observations[looked_for].sizes)
+
+
+def gone(book: Book, site: Site, looked_for: str) -> tuple[Observation, Observation] | None:
+    """What was last seen since the last work, and a later look of the same place that did not see it."""
+    thing = site.thing(book.vocabulary.observations[looked_for].of)
+    found = left_by(last_work(book, site, looked_for), list(book.seen.get((thing, looked_for), ())) if thing else [])
+    last = next((o for o in reversed(found) if o.answer == "seen"), None)
+    looks = (o for o in found if o.answer == "not seen" and last is not None and _answers(o, last))
+    look = next(looks, None)
+    return (last, look) if last is not None and look is not None else None
 
 
 def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:

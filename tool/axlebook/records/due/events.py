@@ -39,6 +39,7 @@ class Event(NamedTuple):
     engine: Engine
     touched: tuple[Stand, ...]  # pairs and single wheels
     is_work: bool
+    latest: date  # the last day it can have been, where only its month or year is told
 
     @property
     def named(self) -> str:
@@ -75,7 +76,8 @@ def _work(book: Book) -> Iterator[Event]:
         kept = [everything[number] for number in sorted(wheels | pairs)]
         for engine, touched in _by_engine(kept):
             title = f"{WORK_WORDS.get(session.kind, session.kind)} of {session.day.text}"
-            yield Event(session.kind, title, session.day.first, session, session.day_at, engine, touched, True)
+            first, last = session.day.first, session.day.last or session.day.first
+            yield Event(session.kind, title, first, session, session.day_at, engine, touched, True, last)
 
 
 def _by_what_they_carry(everything: list[Stand]) -> tuple[dict[str, list[int]], dict[int, int]]:
@@ -131,7 +133,8 @@ def _seen(book: Book) -> Iterator[Event]:
             engines = [(book.engines[thing.id], ())]
         for engine, touched in engines:
             title = f"{word.title} of {observation.day.text}"
-            yield Event(word.name, title, day, session, observation.at, engine, touched, False)
+            last = observation.day.last or day
+            yield Event(word.name, title, day, session, observation.at, engine, touched, False, last)
 
 
 def _stood(book: Book, stand: Stand, day: date) -> bool:
@@ -213,10 +216,13 @@ def _first(event: Event, readings: Iterable[Reading]) -> date | None:
 
 
 def _after(event: Event, day: date, record: str) -> bool:
-    """Whether something was done after the event: of work not in its own record, of what was seen from that day on."""
+    """Whether something was certainly done after the event: of work not in its own record, of what was seen there too.
+
+    An event told to the month can have been on its last day: what was read in it may be from before.
+    """
     if event.is_work:
-        return day > event.day and record != event.session.id
-    return day >= event.day
+        return day > event.latest and record != event.session.id
+    return day >= event.latest or record == event.session.id
 
 
 def _followed(book: Book, event: Event) -> date | None:

@@ -103,15 +103,18 @@ def _term(book: Book, engine: Engine, interval: Interval, last: Examined, told: 
     return term._replace(told=f"{told}; {term.told}")
 
 
-def last_of_each(book: Book) -> list[Examined]:
+def last_examined(book: Book) -> list[Examined]:
     """Every examination that no later one of the same takes the place of, in order of date; worked out once."""
     found: list[Examined] | None = book.__dict__.get("_last_examined")
     if found is None:
         alike: dict[tuple[str, str], list[Examined]] = defaultdict(list)
         for one in examined(book):
             alike[one.wheelset, one.of.casefold()].append(one)
-        later = {id(one): alike[one.wheelset, one.of.casefold()] for one in examined(book)}
-        found = [one for one in examined(book) if not any(_same(one, other) for other in later[id(one)])]
+        found = [
+            one
+            for one in examined(book)
+            if not any(_same(one, later) for later in alike[one.wheelset, one.of.casefold()])
+        ]
         book.__dict__["_last_examined"] = found
     return found
 
@@ -130,7 +133,7 @@ def stands_at(book: Book, one: Examined) -> str:
 def _again(book: Book) -> Iterator[Due]:
     """Examinations that name the day of the next, until the same of the same part is examined again."""
     where = {stand.wheelset.id: stand.engine.id for stand in stands(book)}
-    for one in last_of_each(book):
+    for one in last_examined(book):
         day = fields.day(one.examination.tree, "due_again").exact
         if day is None:
             continue
@@ -198,4 +201,4 @@ def late_examinations(book: Book) -> Iterator[Late]:
                 )  # fmt: skip
 
 
-__all__ = ["examinations", "last_of_each", "late_examinations", "part_of", "stands_at"]
+__all__ = ["examinations", "last_examined", "late_examinations", "part_of", "stands_at"]

@@ -97,8 +97,8 @@ def reckoned(
 
 def _together(terms: list[Term], verdict: Verdict, *, last: bool) -> Term:
     pick = max if last else min
-    due_on = next((term.due_on for term in terms if term.due_on is not None), None)
-    estimate = next((term.estimate for term in terms if term.estimate is not None), None)
+    due_on = pick((term.due_on for term in terms if term.due_on is not None), default=None)
+    estimate = pick((term.estimate for term in terms if term.estimate is not None), default=None)
     if last and due_on is not None and estimate is not None:
         due_on, estimate = (due_on, None) if due_on >= estimate else (None, estimate)
     sinces = [term.since for term in terms if term.since is not None and verdict is Verdict.OUTSIDE]

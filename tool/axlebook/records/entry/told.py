@@ -36,7 +36,7 @@ def news(setting: Setting, before: State, after: State) -> News:
     """What an answer brought: the findings of the record with it that the one without it has not got."""
     known = {_key(finding) for finding in _findings(setting, before)}
     new = [f for f in _findings(setting, after) if _key(f) not in known and _is_said(f)]
-    unlikely = [f for f in new if _is_unlikely(f, setting)] or _unlikelywith_the_usual(setting, before, after)
+    unlikely = [f for f in new if _is_unlikely(f, setting)] or _unlikely_with_the_usual(setting, before, after)
     refused = [f for f in new if f.verdict is Verdict.UNREADABLE]
     others = [f for f in new if f not in unlikely and f not in refused]
     return News(tuple(unlikely), tuple(others), tuple(refused))
@@ -51,7 +51,7 @@ def _is_unlikely(finding: Finding, setting: Setting) -> bool:
     return finding.check in setting.stopping and finding.verdict is Verdict.SUSPECT and _counts(finding)
 
 
-def _unlikelywith_the_usual(setting: Setting, before: State, after: State) -> list[Finding]:
+def _unlikely_with_the_usual(setting: Setting, before: State, after: State) -> list[Finding]:
     """What is unlikely where a reading that names no instrument was taken with the usual one.
 
     What may be off without a named instrument is so much that next to nothing would be asked about, and the range
