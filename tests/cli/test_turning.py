@@ -282,6 +282,14 @@ def test_a_diameter_not_read_is_said_and_no_set_is_matched(tmp_path: Path) -> No
     assert "tread diameter not on record: driver-2 right" in words(called.out)
 
 
+def test_a_star_is_explained_where_there_is_one(tmp_path: Path) -> None:
+    bare = turning_ledger(tmp_path / "bare", {"tread_diameter": ("", "", "", "")})
+    told = words(call("turning", "e-1", *FLAGS, at=bare).out)
+    assert "NOT POSSIBLE" in told
+    assert "betters it" not in told
+    assert "*: no other way betters it" in words(call("turning", "e-1", *FLAGS, at=turning_ledger(tmp_path)).out)
+
+
 def test_a_diameter_read_before_the_last_turning_is_not_taken(tmp_path: Path) -> None:
     turned = {"turnings/2026/2026-02-10-e-1.yaml": "kind: turning\nturned_on: 2026-02-10\ntires: [t-1-left]\n"}
     told = result(turning_ledger(tmp_path, files=turned), *FLAGS)

@@ -35,7 +35,8 @@ LEAD = (
     "A what-if from the readings on record: no work order, and nothing in it was done",
     "Depths count once on a tire and twice on its diameter",
 )
-HINT = "Per wheel, limits, lathe, what moves: --all. Stands out: no other way betters it in metal, match and life."
+HINT = "Per wheel, limits, lathe, what moves: --all."
+STAR = " *: no other way betters it in metal, match and life."
 CAUTIONS = (
     "Tape every wheel again in the lathe before the first cut: a plan is no better than the readings under it",
     "Turn the worst wheel first; the others follow what it really came to",
@@ -64,7 +65,7 @@ def turning_sheet(case: Case, show: Amounts, day: Day) -> Sheet:
         assumed=tuple(assumed(case, show)),
         cautions=CAUTIONS,
         day=day,
-        hint=HINT,
+        hint=HINT + (STAR if case.standing_out else ""),
     )  # fmt: skip
 
 

@@ -137,7 +137,7 @@ def _in_full(row: WearRow, look: Look) -> list[Paragraph]:
     if row.unplaced:
         found.append(_fact("plane", row.unplaced))
     if row.order:
-        found.append(_fact("order", row.order))
+        found.append(_fact("do", row.order))
     return found
 
 
