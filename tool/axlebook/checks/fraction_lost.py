@@ -1,7 +1,8 @@
 """A part of a fraction was lost or misread.
 
 What is judged: every reading that does not fit its neighbors, and its fraction: whole inches lost (1/2 for 1 1/2),
-the fraction lost (1 for 1 13/64), another denominator (3/4 for 3/8), a digit short in the numerator (1/16 for 11/16).
+the space after them (17/64 for 1 7/64), the fraction lost (1 for 1 13/64), another denominator (3/4 for 3/8), a digit
+short in the numerator (1/16 for 11/16).
 
 What to do: look at the paper sheet; if it is not kept, measure again, and write the fraction with a space: 1 1/2 in.
 

@@ -71,6 +71,8 @@ def _text(measure: Quantity, off: Off) -> Iterator[Explanation]:
     expected = Fraction(off.expected)
     for text, value in misread.whole_lost(measure, expected):
         yield Explanation("fraction-lost", (float(value),), 1, text)
+    for text, value in misread.space_lost(measure):
+        yield Explanation("fraction-lost", (float(value),), 1, text)
     others = list(misread.other_fraction(measure))
     for text, value in others:
         yield Explanation("fraction-lost", (float(value),), MISREAD_RARER * len(others), text)

@@ -59,6 +59,23 @@ def whole_lost(measure: Quantity, expected: Fraction) -> Iterator[tuple[str, Fra
         yield f"{inches} {measure.text.strip()}", measure.exact + inches * INCH
 
 
+def space_lost(measure: Quantity) -> Iterator[tuple[str, Fraction]]:
+    """A bare fraction of an inch whose first digits are the whole inches: the space between was left out.
+
+    >>> from axlebook.quantities import parse_quantity
+    >>> [t for t, _ in space_lost(parse_quantity("17/64 in", "length"))]
+    ['1 7/64 in']
+    """
+    found = FRACTION.search(measure.text)
+    if found is None or found[1] or measure.unit != "in":
+        return
+    start, end = found.span(2)
+    for cut in range(1, len(found[2])):
+        text = f"{measure.text[:start]}{found[2][:cut]} {found[2][cut:]}{measure.text[end:]}"
+        if found[2][cut] != "0" and _is_on_a_rule(text):
+            yield from _read(text)
+
+
 def fraction_gone(measure: Quantity, expected: Fraction) -> bool:
     """Whether whole inches are written where inches and a fraction were expected."""
     return WHOLE_ONLY.fullmatch(measure.text.strip()) is not None and 0 < expected - measure.exact < INCH
