@@ -23,9 +23,11 @@ from axlebook.checks._judging import (
     weight,
     worst_for,
 )
-from axlebook.findings import Verdict
+from axlebook.findings import Place, Verdict
 from axlebook.limits import Bound, Condition, FacetTest, Judgement, Limit, Span, point
 from axlebook.records import unsure
+from axlebook.records.book import Thing
+from axlebook.records.change import Change
 from axlebook.records.condition import Value
 from axlebook.records.fit import Missing
 from axlebook.records.unsure import NOT_SURE, WRONG_UNIT, unsure_of
@@ -271,15 +273,16 @@ def test_at_a_frog_a_value_with_no_end_is_nearer_than_any() -> None:
     assert _frogs._nearest([known, above], _frogs.CHECK) is above
 
 
-def test_what_has_nothing_to_be_compared_with_is_said_at_its_reading_or_not_at_all() -> None:
+def test_what_cannot_be_compared_is_said_at_its_reading_and_where_none_is_named_at_the_last() -> None:
     stand: Any = SimpleNamespace(name="e-1 driver-1")
     rule: Any = SimpleNamespace(figure=Fraction(2))
-    reading: Any = SimpleNamespace(at=PLACE, hold="on blocks")
-    here = back_to_back_moved._group
-    assert list(here(stand, [Missing("no", "step", None)], rule, rule)) == []
-    assert list(here(stand, [], rule, rule)) == []
-    [found] = here(stand, [Missing("why", "step", reading)], rule, rule)
-    assert (found.verdict, found.place, found.next) == (Verdict.NOT_ASSESSED, PLACE, "step")
+    source, last = SimpleNamespace(record="2026-01-10-a"), Place("inspections/2026/2026-01-10-a.yaml", "/readings/1")
+    point: Any = SimpleNamespace(text="53 in", origin=SimpleNamespace(at=last, hold="on blocks", source=source))
+    change = Change(Thing("wheelset", "d-1"), "back_to_back", "0 deg", point, point, 0.0, 0.001, 0.0)
+    named: Any = SimpleNamespace(at=PLACE, hold="on blocks")
+    for reading, at in ((named, PLACE), (None, last)):
+        [found] = back_to_back_moved._group(stand, [change._replace(lack=Missing("why", "step", reading))], rule, rule)
+        assert (found.verdict, found.place, found.next) == (Verdict.NOT_ASSESSED, at, "step")
 
 
 def test_a_joint_limit_is_judged_with_the_worst_of_each_other_quantity_and_doubted_with_any(
