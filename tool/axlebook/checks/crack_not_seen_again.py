@@ -3,7 +3,7 @@
 What is judged: cracks, seams, broken spokes and broken centers that were seen since the last work on the part, where a
 later look of the same place answered `not seen`. Metal does not heal: one of the two looks was wrong, or what was done
 was not written down. A defect of what was seen, open or closed, answers for it; so does a later examination of the part
-by another method than an eye that found nothing.
+(`of`: axle, tire, center) by another method than an eye that found nothing.
 
 What to do: have the place cleaned and examined with dye or magnets, and enter the examination; or write a defect with
 what was decided.
@@ -23,11 +23,14 @@ from axlebook.records.due.done import examined
 from axlebook.records.observed import gone, written_of
 from axlebook.records.reading import Observation
 
-from . import center_broken, crack_seen, seam_near_flange
 from ._judging import every_stand
 
 ID = "crack-not-seen-again"
-OBSERVATIONS = (*crack_seen.OBSERVATIONS, *seam_near_flange.OBSERVATIONS, *center_broken.OBSERVATIONS)
+TIRE, CENTER = ("tire", "wheel", "rim", "flange", "tread"), ("center", "wheel", "hub", "spoke")
+# What was seen, and of what an examination may be that answers for it: an axle's says nothing of a rim.
+ANSWERED_OF = {
+    "crack": (*TIRE, "center"), "axle_crack": ("axle",), "seam": TIRE, "center_crack": CENTER, "broken_spoke": CENTER,
+}  # fmt: skip
 EYE = "visual"
 NEXT = "Clean the place and have it examined with dye or magnets; or write a defect with what was decided."
 
@@ -35,7 +38,7 @@ NEXT = "Clean the place and have it examined with dye or magnets; or write a def
 def check(book: Book) -> Iterator[Finding]:
     """Tell every crack that is gone by itself."""
     for stand in every_stand(book):
-        for looked_for in OBSERVATIONS:
+        for looked_for in ANSWERED_OF:
             found = gone(book, stand, looked_for)
             if found is not None and not written_of(book, stand, found[0]) and not _examined(book, stand, found[0]):
                 yield _finding(book, stand, *found)
@@ -47,6 +50,7 @@ def _examined(book: Book, stand: Stand, seen: Observation) -> bool:
     return any(
         one.wheelset in ids
         and one.side in ("", stand.end)
+        and any(word in one.of.casefold() for word in ANSWERED_OF[seen.looked_for])
         and (seen.day.last is None or one.done.day >= seen.day.last)
         and fields.text(one.examination.tree, "result") == "nothing found"
         and fields.text(one.examination.tree, "method").casefold() != EYE
