@@ -97,6 +97,21 @@ def test_more_than_a_year_without_a_record_is_not_a_year_without_service() -> No
     assert calendar.count(date(2025, 4, 30), date(2026, 6, 2)).most is None
 
 
+@pytest.mark.parametrize(("later", "known"), [("2026-06", True), ("2026-07", False)])
+def test_more_than_a_year_between_two_records_is_no_year_without_service_either(later: str, known: bool) -> None:
+    # from 31 May 2025 to the first day of the next record: 366 days, and 396
+    calendar = ServiceCalendar([MAY, month(later), month("2027-01")])
+    assert (calendar.count(date(2025, 4, 30), date(2027, 1, 31)).most == 5) is known
+    assert (calendar.count(date(2025, 8, 1), date(2025, 9, 1)).most == 0) is known
+    assert calendar.count(date(2025, 4, 30), date(2025, 5, 31)).most == 3
+    assert calendar.count(date(2026, 7, 1), date(2027, 1, 31)).most == 0
+
+
+def test_a_year_told_to_have_none_is_no_silence() -> None:
+    calendar = ServiceCalendar([MAY, year("2025", "5"), year("2026", "0"), month("2027-01")])
+    assert calendar.count(date(2025, 4, 30), date(2027, 1, 31)).most == 5
+
+
 def test_no_record_at_all_tells_nothing() -> None:
     calendar = ServiceCalendar([])
     assert calendar.count(None, date(2026, 1, 1)).words == "at least 0"

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 from fractions import Fraction
 from itertools import accumulate
 from typing import NamedTuple
 
 from .service import Service
 
-SILENT = 366  # days after the last record on file from which silence no longer counts as no service: ours
+SILENT = 366  # days without a record, after one or between two, up to which silence counts as no service: ours
 
 
 class Count(NamedTuple):
@@ -63,6 +63,7 @@ class ServiceCalendar:
         told = [(s.period.first, s.period.last) for s in self.services if s.period.first and s.period.last]
         self.first = min((first for first, _ in told), default=None)
         self.last = max((last for _, last in told), default=None)
+        self._gaps = _gaps([*told, *((line.first, line.last) for line in lines if line.first <= line.last)])
         self._whole_life = placed is not None and self.first is not None and self.first <= placed
 
     def _up_to(self, day: int) -> int:
@@ -96,11 +97,12 @@ class ServiceCalendar:
         return Count(least, most)
 
     def _silent(self, after: date | None, until: date) -> bool:
-        """Whether part of the time has no record: before the first, or long after the last."""
+        """Whether part of the time has no record: before the first, long after the last, or long between two."""
         if self.first is None or self.last is None:
             return True
         before = not self._whole_life and (after is None or after.toordinal() + 1 < self.first.toordinal())
-        return before or (until - self.last).days > SILENT
+        between = any(first <= until and (after is None or after < last) for first, last in self._gaps)
+        return before or between or (until - self.last).days > SILENT
 
     def day_of(self, number: int, after: date | None) -> date | None:
         """The day of the so-many-th service day after a day; None where it is not known or has not come."""
@@ -132,6 +134,17 @@ class ServiceCalendar:
             found += service.total_miles if service.total_miles is not None and inside else 0
             whole = whole and service.total_miles is not None and inside
         return found, whole
+
+
+def _gaps(told: Iterable[tuple[date, date]]) -> list[tuple[date, date]]:
+    """The times between two records that are longer than silence is taken for no service."""
+    found: list[tuple[date, date]] = []
+    until: date | None = None
+    for first, last in sorted(told):
+        if until is not None and (first - until).days > SILENT:
+            found.append((until + timedelta(1), first - timedelta(1)))
+        until = last if until is None else max(until, last)
+    return found
 
 
 def _joined(runs: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
