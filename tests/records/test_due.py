@@ -220,3 +220,10 @@ def test_of_two_periods_of_the_calendar_the_one_that_counts_is_told_however_they
     start = date(2025, 1, 1)
     for asked in (((10, "year"), (5, "year")), ((5, "year"), (10, "year"))):
         assert reckoned(start, start, asked, calendar, date(2026, 1, 1), of_two).due_on == due_on
+
+
+def test_what_runs_by_service_days_is_not_assessed_over_a_lost_season() -> None:
+    calendar = ServiceCalendar([service("2024-05", date(2024, 5, 1), date(2024, 5, 3)), service("2026-06")])
+    term = by_service(calendar, date(2024, 4, 30), 31, date(2026, 6, 30))
+    assert (term.verdict, term.told.split(" of ")[0]) == (Verdict.NOT_ASSESSED, "at least 3")
+    assert term.cause == "no service record tells of 2024-06-01 to 2026-05-31, nor that there was none"

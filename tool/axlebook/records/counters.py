@@ -101,8 +101,11 @@ class ServiceCalendar:
         if self.first is None or self.last is None:
             return True
         before = not self._whole_life and (after is None or after.toordinal() + 1 < self.first.toordinal())
-        between = any(first <= until and (after is None or after < last) for first, last in self._gaps)
-        return before or between or (until - self.last).days > SILENT
+        return before or self.gap(after, until) is not None or (until - self.last).days > SILENT
+
+    def gap(self, after: date | None, until: date) -> tuple[date, date] | None:
+        """The first time between two records that is too long to be one without service, if there is such a one."""
+        return next((g for g in self._gaps if g[0] <= until and (after is None or after < g[1])), None)
 
     def day_of(self, number: int, after: date | None) -> date | None:
         """The day of the so-many-th service day after a day; None where it is not known or has not come."""

@@ -50,7 +50,9 @@ def by_service(calendar: ServiceCalendar, after: date, number: int, as_of: date)
     if count.least > number:
         return Term(Verdict.OUTSIDE, told, since=calendar.day_of(number + 1, after))
     if count.most is None:
-        return Term(Verdict.NOT_ASSESSED, told, cause=NO_RECORD)
+        gap = calendar.gap(after, as_of)
+        cause = f"no service record tells of {gap[0]} to {gap[1]}, nor that there was none" if gap else NO_RECORD
+        return Term(Verdict.NOT_ASSESSED, told, cause=cause)
     if count.most > number:
         return Term(Verdict.UNDECIDED, told)
     left = Count(number - count.most, number - count.least)
