@@ -261,7 +261,7 @@ def test_readings_that_a_card_is_not_sure_of_are_counted_wherever_the_rate_is_to
     screen = call("wear", at=ledger).out
     assert "In 1 of them some readings are marked uncertain by their cards; which: --all." in screen
     words = " ".join(call("wear", "--all", at=ledger).out.split())
-    assert "in 2 stretches (parted by work, or read another way), 2 of them marked uncertain; last" in words
+    assert "in 2 stretches (parted by work or gauge), 2 of them marked uncertain; last" in words
     status = " ".join(call("status", "--all", at=ledger).out.split())
     assert "wears 0.031 in per year (2 of 12 readings marked uncertain)" in status
 

@@ -121,7 +121,7 @@ class WearRow:
         """How many readings, from when to when, and into how many stretches they are split."""
         first, last = self.made.position.span
         count, many = self.made.readings, len(self.made.position.segments)
-        split = f", in {many} stretches (parted by work, or read another way)" if many > 1 else ""
+        split = f", in {many} stretches (parted by work or gauge)" if many > 1 else ""
         when = f"on {first}" if first == last else f"from {first} to {last}"
         return f"{count} reading{'' if count == 1 else 's'} {when}{split}{self._marked_unsure(', ')}"
 
