@@ -105,8 +105,7 @@ def _by_thing(book: Book, name: str, of: str) -> list[tuple[Thing, Site]]:
 
 def reader(book: Book, site: Site) -> FacetReader:
     """Facets of a thing, each read once; a wheel of which the tire is left out is another thing."""
-    parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
-    key = (site.name, *(part.id for part in parts if part))
+    key = (site.name, *(site.ids if isinstance(site, Stand) else ()))
     known = book.__dict__.setdefault("_facets", {}).setdefault(key, {})
 
     def read(name: str) -> object:

@@ -46,14 +46,13 @@ def check(book: Book) -> Iterator[Finding]:
 
 def _examined(book: Book, stand: Stand, seen: Observation) -> bool:
     """Whether an examination since, by more than an eye, found nothing in one of the parts that are there."""
-    ids = {part.id for part in (stand.wheelset, stand.center, stand.tire) if part is not None}
     return any(
-        one.wheelset in ids
+        one.wheelset in stand.ids
         and one.side in ("", stand.end)
         and any(word in one.of.casefold() for word in ANSWERED_OF[seen.looked_for])
         and (seen.day.last is None or one.done.day >= seen.day.last)
         and fields.text(one.examination.tree, "result") == "nothing found"
-        and fields.text(one.examination.tree, "method").casefold() != EYE
+        and one.method != EYE
         for one in examined(book)
     )
 

@@ -153,7 +153,7 @@ def _parts_of(asked: tuple[Ask, ...]) -> Iterator[str]:
 
     for ask in asked:
         if isinstance(ask.site, Stand):
-            yield from (part.id for part in (ask.site.wheelset, ask.site.center, ask.site.tire) if part is not None)
+            yield from ask.site.ids
 
 
 # -- the day a tire goes on ------------------------------------------------------------------------------------------

@@ -77,8 +77,7 @@ def _is_of(one: Forecast, part: str) -> bool:
     site = one.site
     names = {site.engine.id, site.engine.number, site.name, one.position.thing.id, one.position.thing.name}
     if isinstance(site, Stand):
-        names |= {thing.id for thing in (site.wheelset, site.center, site.tire) if thing is not None}
-        names |= {f"{site.engine.id} {site.line.at}", f"{site.engine.number} {site.line.at}"}
+        names |= {*site.ids, f"{site.engine.id} {site.line.at}", f"{site.engine.number} {site.line.at}"}
     return part in names - {""}
 
 

@@ -52,6 +52,11 @@ class Stand(NamedTuple):
         """Shop words: engine, place, side."""
         return f"{self.engine.id} {self.line.at} {self.side}".strip()
 
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """The parts that are there: the wheelset, and the center and tire of a wheel."""
+        return tuple(part.id for part in (self.wheelset, self.center, self.tire) if part is not None)
+
     def thing(self, of: str) -> Thing | None:
         """The thing a quantity of this stand belongs to; None where it has none."""
         if of == "wheelset":
@@ -205,9 +210,8 @@ def _tells_a_state(book: Book, stand: Site, reading: Reading) -> bool:
         return True
     if reading.source.kind != "inspection" or not isinstance(stand, Stand):
         return reading.source.kind == "inspection"
-    ids = (part.id for part in (stand.wheelset, stand.center, stand.tire) if part is not None)
     day = reading.day.first
-    return not any(day is None or day <= (s.day.last or date.max) for id in ids for s in book.work_on.get(id, ()))
+    return not any(day is None or day <= (s.day.last or date.max) for id in stand.ids for s in book.work_on.get(id, ()))
 
 
 def left_by(work: Session | None, found: list[Read]) -> list[Read]:

@@ -77,8 +77,7 @@ def held_open(book: Book, site: Site, seen: Observation) -> Defect | None:
 
 def written_of(book: Book, site: Site, seen: Observation) -> list[Defect]:
     """The defects of what was seen, open or closed: on the same thing, by the limit named or by the same look."""
-    parts = (site.wheelset, site.center, site.tire) if isinstance(site, Stand) else ()
-    ids = tuple(part.id for part in parts if part is not None)
+    ids = site.ids if isinstance(site, Stand) else ()
     return [one for one in defects(book) if one.names(site.name, *ids) and _is_of(book, one, seen)]
 
 

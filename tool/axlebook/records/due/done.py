@@ -118,6 +118,11 @@ class Examined(NamedTuple):
         return fields.text(self.examination.tree, "of")
 
     @property
+    def method(self) -> str:
+        """How, however it is spelled: `magnetic particle` for `Magnetic-particle`."""
+        return " ".join(fields.text(self.examination.tree, "method").casefold().replace("-", " ").split())
+
+    @property
     def counts(self) -> bool:
         """Whether its result is on record; one whose result nobody knows answers nothing."""
         return fields.text(self.examination.tree, "result") != "unknown"

@@ -161,13 +161,16 @@ def _again(book: Book) -> Iterator[Due]:
 
 
 def _same(one: Examined, later: Examined) -> bool:
-    """Whether a later examination is of the same thing by the same method: part, side, what and area."""
+    """Whether a later examination is of the same thing by the same method: part, side, what and area.
+
+    An eye finds nothing of what ultrasound is asked for.
+    """
     area = fields.text(one.examination.tree, "area")
     return (
         later.counts
         and later.done.day > one.done.day
         and (later.wheelset, later.of.casefold()) == (one.wheelset, one.of.casefold())
-        and _by(later) == _by(one)
+        and later.method == one.method
         and later.side in ("", one.side)
         and fields.text(later.examination.tree, "area") in ("", area)
     )
@@ -176,11 +179,6 @@ def _same(one: Examined, later: Examined) -> bool:
 def _found(one: Examined) -> str:
     result = fields.text(one.examination.tree, "result")
     return "" if result in ("nothing found", "") else f" with the result `{result}`"
-
-
-def _by(one: Examined) -> str:
-    """The method, however it is spelled: an eye finds nothing of what ultrasound is asked for."""
-    return " ".join(fields.text(one.examination.tree, "method").casefold().replace("-", " ").split())
 
 
 def late_examinations(book: Book) -> Iterator[Late]:
