@@ -22,7 +22,7 @@ from axlebook.records.session import Session
 from axlebook.records.to_write import UNFILLED
 
 from ._places import Trouble, troubled
-from ._records import nearest, unread
+from ._records import nearest, some, unread
 from ._references import Named, all_trees, hidden, in_readings, known_ids, named_in
 
 ID = "unknown-reference"
@@ -68,12 +68,15 @@ def _in_limit_sets(book: Book, known: dict[str, Collection[str]], passed: Collec
 
 
 def _places(book: Book, session: Session) -> Iterator[Finding]:
-    """Places of a record where no wheelset stands on record, each once."""
+    """Places of a record where no wheelset stands on record, each once; those of no engine together."""
     told: set[str] = set()
-    for one, trouble in troubled(book, session):
+    found = troubled(book, session)
+    of_none = [one.place for one, trouble in found if trouble is Trouble.NO_ENGINE]
+    for one, trouble in found:
         if trouble is not Trouble.BEFORE and one.place not in told:
-            told.add(one.place)
-            yield _place_finding(book, session, one.place, one.day.text, one.at.below("place"), trouble)
+            places = of_none if trouble is Trouble.NO_ENGINE else [one.place]
+            told.update(places)
+            yield _place_finding(book, session, some(places), one.day.text, one.at.below("place"), trouble)
 
 
 def _place_finding(book: Book, session: Session, place: str, day: str, at: Place, trouble: Trouble) -> Finding:
@@ -82,7 +85,9 @@ def _place_finding(book: Book, session: Session, place: str, day: str, at: Place
     engine = book.engines.get(session.engine)
     lines = sorted({line.at for line in engine.lines}) if engine else []
     if trouble is Trouble.NO_ENGINE:
-        words, next = f"{place} of which engine? The record names none.", "Add `engine:`, or name the `part` by its id."
+        unused = any(p.place.path == session.path and p.left_out == "/engine" for p in book.problems)
+        why, step = ("one that cannot be used", "Put it right") if unused else ("none", "Add `engine:`")
+        words, next = f"{place} of which engine? The record names {why}.", f"{step}, or name the `part` by its id."
     elif trouble is Trouble.EMPTY:
         words = f"No wheelset stands at {axle} of {session.engine} on {day}, as its dated lines have it."
         next = "Look at the lines of the engine: one is missing, or ends too early. Or was it another place?"

@@ -63,8 +63,20 @@ def file_problem(name: str) -> Refusal | None:
     if stem in _DEVICES:
         return Refusal("bad-name", f"Windows keeps the name `{stem}` for itself.", "Choose another id.")
     return Refusal("bad-name", f"`{shown(stem)}` is no id.",
+                   f"Rename the file. {letter_first(stem)}." if letter_first(stem) else
                    "Rename the file: lower-case letters, digits and hyphens, at most 60, "
                    "starting with a letter or a date.")
+
+
+def letter_first(number: str) -> str:
+    """Return how a number that is painted on a part becomes its id; '' where a letter alone does not make it one.
+
+    >>> letter_first("99-11"), letter_first("2026-02-30-x"), letter_first("99 11")
+    ('Put a letter before it, such as e-99-11 for an engine, t-99-11 for a tire', '', '')
+    """
+    if not re.fullmatch(r"(?![12][0-9]{3}-)[0-9][a-z0-9-]{,50}", number):
+        return ""
+    return f"Put a letter before it, such as e-{number} for an engine, t-{number} for a tire"
 
 
 def folder_problem(name: str, nesting: int) -> Refusal | None:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from axlebook.quantities import EXAMPLES, NO_UNIT, UNITS, NotAMeasure, parse_measure, parse_quantity
 from axlebook.records.dates_meant import dates_meant, fault_of_iso
+from axlebook.sources.names import letter_first
 from axlebook.sources.places_meant import place_hint, position_hint
 from axlebook.sources.refusals import shown
 from axlebook.sources.schema_files import ONE
@@ -121,7 +122,8 @@ def _position(text: str) -> Wording:
 def _id(text: str) -> Wording:
     fitting = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
     hint = f"Write {fitting} if a file of that name is meant." if re.match("[a-z]", fitting) else (
-        "Write the name of its file without the ending.")
+        f"{letter_first(fitting)}; its file has the same name." if letter_first(fitting)
+        else "Write the name of its file without the ending.")
     return Wording("not-an-id", f"{_read(text)}, which is no id: lower-case letters, digits and hyphens, "
                    "starting with a letter or a date, at most 60.", hint)
 
