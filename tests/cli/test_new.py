@@ -118,6 +118,7 @@ def test_an_example_is_told_beside_what_stands_and_never_stated(
         ("tire", "T 9", "Write t-9"),
         ("tire", "../../t-9", "is no id"),
         ("tire", "nul", "is no id"),
+        ("engine", "99 11", "such as e-99-11 for an engine"),
         ("tire", "", "is no id"),
         ("tire", "t" * 61, "at most 60"),
         ("tire", "t\x1b[31m\n", "is no id"),

@@ -77,11 +77,13 @@ def _require_kind(kind: str) -> None:
 def _require_id(kind: str, id: str) -> None:
     from axlebook.records.forms import is_id
     from axlebook.reports.prefilled import date_is_missing
+    from axlebook.sources.names import letter_first
     from axlebook.sources.schema_problems import format_wording
 
     if not is_id(id):
-        wording = format_wording("id", id)
-        raise CannotRun(f"{wording.message} {wording.next if id[:1].isalpha() else ''}".strip())
+        wording, number = format_wording("id", id), letter_first(id)
+        step = f"{number}." if number else wording.next if id[:1].isalpha() else ""
+        raise CannotRun(f"{wording.message} {step}".strip())
     if date_is_missing(kind, id):
         words = id.lstrip("0123456789-") or "e-12"
         raise CannotRun(f"such an id begins with its date, such as 2026-01-10-{words[:40]}.")

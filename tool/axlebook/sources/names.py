@@ -71,12 +71,13 @@ def file_problem(name: str) -> Refusal | None:
 def letter_first(number: str) -> str:
     """Return how a number that is painted on a part becomes its id; '' where a letter alone does not make it one.
 
-    >>> letter_first("99-11"), letter_first("2026-02-30-x"), letter_first("99 11")
+    >>> letter_first("99-11"), letter_first("2026-02-30-x"), letter_first("T 4471")
     ('Put a letter before it, such as e-99-11 for an engine, t-99-11 for a tire', '', '')
     """
-    if not re.fullmatch(r"(?![12][0-9]{3}-)[0-9][a-z0-9-]{,50}", number):
+    fitting = re.sub(r"[^a-z0-9]+", "-", number[:50].lower()).strip("-")
+    if not re.match(r"(?![12][0-9]{3}-)[0-9]", fitting):
         return ""
-    return f"Put a letter before it, such as e-{number} for an engine, t-{number} for a tire"
+    return f"Put a letter before it, such as e-{fitting} for an engine, t-{fitting} for a tire"
 
 
 def folder_problem(name: str, nesting: int) -> Refusal | None:

@@ -100,8 +100,9 @@ def _named(steps: tuple[Any, ...]) -> str:
 
 def _unknown_keys(fault: Fault, steps: tuple[Any, ...]) -> Iterator[Found]:
     known = fault.schema.get("properties", {})
+    free = {name: schema for name, schema in known.items() if name not in fault.value}
     for key in islice((key for key in fault.value if key not in known), _MOST_KEYS):
-        inside, near = _groups_with(key, known), nearest(key, known)
+        inside, near = _groups_with(key, known), nearest(key, free)
         if not inside and near in _wanting(fault):  # said once, with what is missing
             continue
         if inside:
@@ -109,7 +110,7 @@ def _unknown_keys(fault: Fault, steps: tuple[Any, ...]) -> Iterator[Found]:
         elif near:
             hint = f"Write `{near}` if that is meant."
         else:
-            hint = _listed("Put it into `note`" if "note" in known else "Take it away", known)
+            hint = _listed("Put it into `note`" if "note" in known else "Take it away", free)
         yield (*steps, key, KEY), Wording("unknown-key", f"`{shown(key)}` has no meaning here.", hint)
 
 
