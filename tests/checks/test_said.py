@@ -111,11 +111,11 @@ def test_what_condemns_when_seen_says_so_and_why_a_doubted_one_cannot_tell() -> 
     ],
 )
 def test_a_figure_is_said_in_the_units_of_its_kind(exact: Fraction, dimension: str, told: str) -> None:
-    assert figured(exact, dimension) == told
+    assert figured(exact, dimension, mm=False) == told
 
 
 def test_a_length_may_be_said_millimetres_first() -> None:
-    assert figured(INCH, "length", inch=False) == "25.4 mm (1 in)"
+    assert figured(INCH, "length", mm=True) == "25.4 mm (1 in)"
 
 
 @pytest.mark.parametrize(

@@ -121,7 +121,7 @@ def grown(monkeypatch: pytest.MonkeyPatch, by: float, low: float = 0.5, **more: 
     fit: Any = SimpleNamespace(interference=0.25)
     before, after = more.get("before", taped(4.0, 0.1875)), more.get("after", taped(4.0 + by, 0.25))
     expected: Any = SimpleNamespace(low=low, high=1.0)
-    return grip_not_proved._compared(app, before, after, expected, fit)
+    return grip_not_proved._compared(app, before, after, expected, fit, False)
 
 
 @pytest.mark.parametrize(
@@ -244,7 +244,8 @@ def differs(monkeypatch: pytest.MonkeyPatch, seat: float | None, bore: float | N
     ]
     part = SimpleNamespace(id="x")
     fit: Any = SimpleNamespace(center_size=sizes[0], bore_size=sizes[1], tire=part, center=part)
-    return taper_differs._judged(fit, fit, None), asked
+    book: Any = SimpleNamespace(in_mm=lambda engine: False)
+    return taper_differs._judged(book, fit, None), asked
 
 
 def test_a_taper_is_held_against_the_other_by_its_own_limit_or_else_by_that_on_a_taper(
@@ -274,7 +275,7 @@ def bored(mean: float, least: str | None = "2", most: str | None = "4", doubt: f
     size: Any = SimpleNamespace(mean=mean, parts={"x": 0.0}, doubt=0.5, readings=[SimpleNamespace(at=PLACE)])
     tire: Any = SimpleNamespace(id="t-1", path="tires/t-1.yaml")
     exact = [None if end is None else Fraction(end) for end in (least, most)]
-    return bore_outside_order._judged(Bore(tire, exact[0], exact[1], "2 to 4", size, None, False))
+    return bore_outside_order._judged(Bore(tire, exact[0], exact[1], "2 to 4", size, None, False), False)
 
 
 @pytest.mark.parametrize(
@@ -307,7 +308,9 @@ def gauged(monkeypatch: pytest.MonkeyPatch, read: float, pull: float = 0.0) -> F
     parts = [SimpleNamespace(mean=mean, readings=[reading]) for mean in (10.0, 1.0, 1.0)]
     found: Any = SimpleNamespace(parts=parts, back_to_back=8.0)
     size: Any = SimpleNamespace(mean=read, readings=[reading])
-    return back_to_back_not_as_predicted._judged(found, "d-1", [], found, size)
+    book: Any = SimpleNamespace(in_mm=lambda engine: False)
+    app: Any = SimpleNamespace(stand=None)
+    return back_to_back_not_as_predicted._judged(book, "d-1", [app], found, size)
 
 
 @pytest.mark.parametrize(

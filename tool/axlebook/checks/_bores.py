@@ -81,7 +81,7 @@ def _bore_size(book: Book, tire: Tire) -> Size | Missing:
 def _bore(book: Book, tire: Tire, asked: fields.Tree, found: Size | None, lack: Missing | None, on: bool) -> Bore:
     told, expansion = temperature(fields.text(asked, "temperature")), expansion_of(book, TIRE_STEEL)
     least, most = fields.exact(asked, "at_least"), fields.exact(asked, "at_most")
-    words = " to ".join(figured(x, "length") for x in (least, most) if x is not None)
+    words = " to ".join(figured(x, "length", book.in_mm()) for x in (least, most) if x is not None)
     if not told or expansion is None:
         untold = Missing("the order names no temperature", "Write at what temperature the bore was ordered.")
         return Bore(

@@ -41,7 +41,7 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
     """One judged quantity as a finding."""
     if isinstance(result, Uncovered):
         return _uncovered(book, check, result)
-    word, judgement = _word(book, result.quantity), result.judgement
+    word, judgement, mm = _word(book, result.quantity), result.judgement, book.in_mm(result.stand.engine)
     computed = _computed(book, result.quantity)
     make = partial(
         Finding,
@@ -64,8 +64,8 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
     if result.verdict is Verdict.NOT_ASSESSED:
         cause = _missing(book, result)
         step = _step(book, result.stand, judgement.missing)
-        return make(f"{_read(result, word)} It has NOT been judged: {cause}.", cause=cause, next=step)
-    return make(_said(result, word), next=next_step)
+        return make(f"{_read(result, word, mm)} It has NOT been judged: {cause}.", cause=cause, next=step)
+    return make(_said(result, word, mm), next=next_step)
 
 
 def _word(book: Book, name: str) -> Word:
@@ -85,8 +85,9 @@ def _missing(book: Book, result: Assessed) -> str:
         return judgement.missing
     if judgement.missing == "a row of the table" and judgement.limit.table is not None:
         facets = reader(book, result.stand)
+        mm = book.in_mm(result.stand.engine)
         here = [
-            f"{book.vocabulary.facets[name].title} {figured(value, book.vocabulary.facets[name].dimension)}"
+            f"{book.vocabulary.facets[name].title} {figured(value, book.vocabulary.facets[name].dimension, mm)}"
             for name in judgement.limit.table.facets
             if isinstance(value := facets(name), Fraction)
         ]
@@ -110,30 +111,30 @@ def _step(book: Book, site: Site, missing: str) -> str:
     return step
 
 
-def _read(result: Assessed, word: Word) -> str:
+def _read(result: Assessed, word: Word, mm: bool) -> str:
     value = result.value
     at = f", {value.position}" if value.position else ""
     low, high = value.span.low, value.span.high
     if word.comes_from and low is not None:
-        worked_out = figured(low, word.dimension)
+        worked_out = figured(low, word.dimension, mm)
         if high is None:
             worked_out = f"at least {worked_out}"
         elif high != low:
-            worked_out = f"{worked_out} to {figured(high, word.dimension)}"
+            worked_out = f"{worked_out} to {figured(high, word.dimension, mm)}"
         return f"{result.stand.name}, {word.title}{at}: {worked_out}, from {value.text}."
     return f"{result.stand.name}, {word.title}{at}: {shown(value.text)}."
 
 
-def _said(result: Assessed, word: Word) -> str:
+def _said(result: Assessed, word: Word, mm: bool) -> str:
     judgement = result.judgement
-    read = _read(result, word)
+    read = _read(result, word, mm)
     if judgement.bound is None:
         told = f" But {judgement.missing}." if judgement.missing in UNSURE else ""
         return f"{read} Out when seen.{told}{_still(result)}{_also(result)}"
     out = out_words(judgement.bound, judgement.text)
     if result.verdict is Verdict.UNDECIDED:
-        return f"{read} Out {out}; the reading cannot tell: {_band(result)}."
-    return f"{read} Out {out}{_digits(result, word.dimension)}.{_still(result)}{_also(result)}{_uncertain(result)}"
+        return f"{read} Out {out}; the reading cannot tell: {_band(result, mm)}."
+    return f"{read} Out {out}{_digits(result, word.dimension)}.{_still(result)}{_also(result)}{_uncertain(result, mm)}"
 
 
 def _still(result: Assessed) -> str:
@@ -159,20 +160,20 @@ def _digits(result: Assessed, dimension: str) -> str:
     return f" ({one} against {other})"
 
 
-def _band(result: Assessed) -> str:
+def _band(result: Assessed, mm: bool) -> str:
     if result.judgement.missing in (*UNSURE, BOTH_SIDES):
         return result.judgement.missing
     if result.value.span.low != result.value.span.high:
         return "it is known only as an interval"
-    return f"guard band {figured(result.band, 'length')}" if result.band else "no uncertainty is on record"
+    return f"guard band {figured(result.band, 'length', mm)}" if result.band else "no uncertainty is on record"
 
 
-def _uncertain(result: Assessed) -> str:
+def _uncertain(result: Assessed, mm: bool) -> str:
     margin, band = result.judgement.margin, result.band
     near = band is not None and margin is not None and abs(margin) <= band
     if band is None or not near or result.judgement.limit.decision != "as written":
         return ""
-    return f" Compared as written; the reading itself is good to {figured(band, 'length')}."
+    return f" Compared as written; the reading itself is good to {figured(band, 'length', mm)}."
 
 
 def _margin(result: Assessed, dimension: str) -> tuple[Figure, ...]:

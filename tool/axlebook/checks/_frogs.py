@@ -97,7 +97,7 @@ def _at(book: Book, check: str, pair: Pair, part: Part, found: list[Value], frog
         Severity.SHOP,
         pair.stand.name,
         value.at,
-        f"{words}: {_shown(value, part)}. Out {part.bound} {shown(written)}, the "
+        f"{words}: {_shown(value, part, book.in_mm(pair.stand.engine))}. Out {part.bound} {shown(written)}, the "
         f"{part.key.replace('_', ' ')} of {frog.track}.{tells}",
         figures=(*value_figures(value, "length", part is CHECK), _figure(part, written, frog)),
         source=f"{frog.track}, {'adopted' if frog.adopted else 'measured'} {frog.measured_on.text} "
@@ -115,9 +115,9 @@ def _nearest(found: list[Value], part: Part) -> Value:
     return max(found, key=lambda v: (v.span.high is None, v.span.high or Fraction(0)))
 
 
-def _shown(value: Value, part: Part) -> str:
+def _shown(value: Value, part: Part, mm: bool) -> str:
     if part is CHECK and value.span.low is not None:
-        return f"{figured(value.span.low, 'length')}, from {value.text}"
+        return f"{figured(value.span.low, 'length', mm)}, from {value.text}"
     return shown(value.text)
 
 

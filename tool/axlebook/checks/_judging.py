@@ -367,4 +367,4 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
 
 def _facet_words(book: Book, name: str, facets: FacetReader) -> str:
     found, word = facets(name), book.vocabulary.facets[name]
-    return f"{word.title}: {figured(found, word.dimension) if isinstance(found, Fraction) else found}"
+    return f"{word.title}: {figured(found, word.dimension, book.in_mm()) if isinstance(found, Fraction) else found}"

@@ -174,8 +174,7 @@ def _question(asking: Asking, plan: Plan, ask: Ask, site: Stand | EnginePlace | 
 
 def _least_count(book: Book, site: Stand | EnginePlace | None, text: str) -> str:
     """How fine a plan wants it, in the unit that figures are shown in first, to a digit or two: 1/64 in is 0.4 mm."""
-    own = site.engine.display_units if site is not None else ""
-    unit = "mm" if (own or book.ledger.display_units) == "mm" else "in"
+    unit = "mm" if book.in_mm(site.engine if site is not None else None) else "in"
     try:
         asked = parse_quantity(text, "length")
     except NotAMeasure:

@@ -26,12 +26,12 @@ def shown(text: str) -> str:
         return text
 
 
-def figured(exact: Fraction, dimension: str, inch: bool = True) -> str:
-    """A computed figure: inches (as a fraction where it is one) and millimetres for a length."""
+def figured(exact: Fraction, dimension: str, mm: bool) -> str:
+    """A computed figure: a length in inches (as a fraction where it is one) and in millimetres, `mm` these first."""
     if dimension == "length":
         in_inches = render_fraction(exact) or render_value(exact, "length", "in", 4)
         in_mm = render_value(exact, "length", "mm", 3)
-        return f"{in_inches} ({in_mm})" if inch else f"{in_mm} ({in_inches})"
+        return f"{in_mm} ({in_inches})" if mm else f"{in_inches} ({in_mm})"
     if dimension == "ratio":
         return render_value(exact, "ratio", "percent", 1)
     if dimension in DISPLAY:

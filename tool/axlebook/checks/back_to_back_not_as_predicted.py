@@ -74,10 +74,11 @@ def _judged(book: Book, wheelset: str, apps: list[Application], found: Predicted
     if verdict is Verdict.UNDECIDED:
         pulled = abs(off) > tolerance.worst_case
         why = "cooling can have drawn the tires off so far" if pulled else "the readings together may be out so far"
+    mm = book.in_mm(apps[0].stand.engine if apps[0].stand else None)
     words = (
-        f"{wheelset}: back-to-back reads {figured(Fraction(read.mean), 'length')} at 68 degF, and its registers and "
-        f"flange backs predict {figured(Fraction(found.back_to_back), 'length')}: "
-        f"{figured(Fraction(abs(off)), 'length')} {'wide' if off > 0 else 'narrow'}, {why}."
+        f"{wheelset}: back-to-back reads {figured(Fraction(read.mean), 'length', mm)} at 68 degF, and its registers "
+        f"and flange backs predict {figured(Fraction(found.back_to_back), 'length', mm)}: "
+        f"{figured(Fraction(abs(off)), 'length', mm)} {'wide' if off > 0 else 'narrow'}, {why}."
     )
     figures = (
         computed("predicted", found.back_to_back), computed("measured", read.mean), computed("difference", off),

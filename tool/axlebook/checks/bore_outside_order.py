@@ -35,7 +35,7 @@ def check(book: Book) -> Iterator[Finding]:
             if bore.lack and (bore.size or bore.lack.reading or received):
                 yield _lacking(bore)
         else:
-            yield _judged(bore)
+            yield _judged(bore, book.in_mm())
 
 
 def _lacking(bore: Bore) -> Finding:
@@ -48,7 +48,7 @@ def _lacking(bore: Bore) -> Finding:
     )  # fmt: skip
 
 
-def _judged(bore: Bore) -> Finding:
+def _judged(bore: Bore, mm: bool) -> Finding:
     off, mean, band = bore.off(bore), Fraction(bore.mean), Fraction(bore.band)
     inside = (bore.least is None or mean - band >= bore.least) and (bore.most is None or mean + band <= bore.most)
     verdict = Verdict.OUTSIDE if off > bore.band else Verdict.WITHIN if inside else Verdict.UNDECIDED
@@ -59,7 +59,7 @@ def _judged(bore: Bore) -> Finding:
     words = ""
     if verdict is not Verdict.WITHIN:
         words = (
-            f"{bore.tire.id}: bore at 68 degF {figured(mean, 'length')}, good to {figured(band, 'length')}. "
+            f"{bore.tire.id}: bore at 68 degF {figured(mean, 'length', mm)}, good to {figured(band, 'length', mm)}. "
             f"Ordered was {bore.asked}."
         )
         told = "a temperature was not read" if bore.size and bore.size.doubt else "it lies nearer to a figure than that"

@@ -36,17 +36,18 @@ NEXT = "Tape the tread again, cold, at the same line with the same tape; if it s
 def check(book: Book) -> Iterator[Finding]:
     """Hold the growth of every taped tread against what its fit lets expect."""
     for app in applications(book):
-        found = _judged(book, app)
+        mm = book.in_mm(app.stand.engine if app.stand else None)
+        found = _judged(book, app, mm)
         if found is not None:
             yield found
             grown = {figure.name: float(figure.value) / 1000 for figure in found.figures if figure.unit == "mm"}
             if grown:
-                text = f"the tread grew {figured(Fraction(grown['growth of the tread']), 'length')}"
+                text = f"the tread grew {figured(Fraction(grown['growth of the tread']), 'length', mm)}"
                 value, band = grown["growth of the tread"], grown["guard band"]
                 yield from by_own_limits(book, app.stand, found, value, band, text)
 
 
-def _judged(book: Book, app: Application) -> Finding | None:
+def _judged(book: Book, app: Application, mm: bool) -> Finding | None:
     sizes = []
     for when in ("cold before", "cold after"):
         readings = [
@@ -64,22 +65,22 @@ def _judged(book: Book, app: Application) -> Finding | None:
     squeeze = find_squeeze(book, app.fit)
     if isinstance(squeeze, Missing):
         return lacking(ID, app, squeeze, "tread_growth")
-    return _compared(app, sizes[0], sizes[1], squeeze.growth, app.fit)
+    return _compared(app, sizes[0], sizes[1], squeeze.growth, app.fit, mm)
 
 
-def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit: Fit) -> Finding:
+def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit: Fit, mm: bool) -> Finding:
     shown, at = shown_by(before, after, expected), after.readings[0].at
     grown, band = shown.grown, shown.band
     if shown.hidden is not None:
-        least = f"; at least {figured(Fraction(expected.low), 'length')} is asked" if expected.low > 0 else ""
+        least = f"; at least {figured(Fraction(expected.low), 'length', mm)} is asked" if expected.low > 0 else ""
         words = f"{app.subject}: {shown.hidden.cause}{least}. Nothing is proved."
         return Finding(ID, Verdict.NOT_ASSESSED, Severity.WATCH, app.subject, at, words, next=shown.hidden.next,
                        quantity="tread_growth", cause=shown.hidden.cause)  # fmt: skip
     off = shown.short or shown.large
     verdict = Verdict.SUSPECT if off else Verdict.WITHIN if shown.proved else Verdict.UNDECIDED
-    read = f"the tread grew {figured(Fraction(grown), 'length')}, good to {figured(Fraction(band), 'length')}"
-    asked = f"its fit of {figured(Fraction(fit.interference), 'length')} lets expect"
-    range_ = f"{figured(Fraction(expected.low), 'length')} to {figured(Fraction(expected.high), 'length')}"
+    read = f"the tread grew {figured(Fraction(grown), 'length', mm)}, good to {figured(Fraction(band), 'length', mm)}"
+    asked = f"its fit of {figured(Fraction(fit.interference), 'length', mm)} lets expect"
+    range_ = f"{figured(Fraction(expected.low), 'length', mm)} to {figured(Fraction(expected.high), 'length', mm)}"
     means = "The tire is stretched, or a reading is wrong." if shown.large else "It does not grip as its fit says."
     if verdict is Verdict.UNDECIDED:
         untold = "a temperature was not written, and " if before.doubt or after.doubt else ""

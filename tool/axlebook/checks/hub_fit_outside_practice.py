@@ -42,6 +42,7 @@ def _judged(book: Book, mounting: Mounting) -> Iterator[Finding]:
         yield lacks(ID, mounting, "bore", "hub_interference", words, "Enter `seat_diameter` and `bore`.")
         return
     key = "bore" if bore is not None else "allowance"
-    read = f"hub on axle {figured(fit, 'length')}, from a seat of {figured(seat, 'length')}"
+    mm = book.in_mm()
+    read = f"hub on axle {figured(fit, 'length', mm)}, from a seat of {figured(seat, 'length', mm)}"
     one = parse_quantity("1 in").exact
     yield from against_practice(book, ID, mounting, "hub_interference", fit, seat, key, read, ("in", one), NEXT)

@@ -23,7 +23,7 @@ from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.limits import STAGE_SEVERITY
 from axlebook.records.book import Book
 from axlebook.records.fit import Fit, Missing, applied_fits, find_fit, not_sure
-from axlebook.records.practice import Adopted, adopted
+from axlebook.records.practice import Adopted, adopted, engine_of
 from axlebook.records.session import Session
 from axlebook.records.squeeze import band_of
 from axlebook.records.tire import Tire
@@ -52,9 +52,9 @@ def check(book: Book) -> Iterator[Finding]:
             yield _missing(book, tire, center, session, Missing(fit.shim_lack, SHIM_STEP))
         else:
             yield (said := _judged(book, fit))
-            on, band = wheel(book, tire, center), band_of(fit)
-            text = f"interference at 68 degF {figured(Fraction(fit.interference), 'length')}"
-            yield from by_own_limits(book, on, said, fit.interference, band, text, unsure=bool(fit.unsure))
+            value, on, band = Fraction(fit.interference), wheel(book, tire, center), band_of(fit)
+            text = f"interference at 68 degF {figured(value, 'length', book.in_mm(engine_of(book, center)))}"
+            yield from by_own_limits(book, on, said, value, band, text, unsure=bool(fit.unsure))
 
 
 def _missing(book: Book, tire: Tire, center: Center, session: Session | None, found: Missing) -> Finding:
@@ -73,8 +73,7 @@ def _judged(book: Book, fit: Fit) -> Finding:
         cause = "no shrinkage practice on file" if practice is None else "the adopted practice has no tolerance"
         step = "Adopt a practice with its tolerance, in a limit set of your own."
         return _missing(book, fit.tire, fit.center, fit.session, Missing(cause, step, fit.bore_size.readings[0]))
-    band = Fraction(band_of(fit))
-    value = Fraction(fit.interference)
+    band, value = Fraction(band_of(fit)), Fraction(fit.interference)
     verdict = banded(value, band, practice.least, practice.most)
     if verdict is Verdict.WITHIN and (fit.not_told or fit.unsure):
         return _missing(book, fit.tire, fit.center, fit.session, _untrusted(fit))
@@ -82,7 +81,7 @@ def _judged(book: Book, fit: Fit) -> Finding:
     at = book.place(fit.session.id) if fit.session else fit.tire.ordered_at
     return Finding(
         ID, verdict, STAGE_SEVERITY[practice.practice.stage], f"{fit.tire.id} on {fit.center.id}", at,
-        _words(fit, value, band, practice, verdict), _figures(fit, value, band, practice), practice.cited,
+        _words(book, fit, value, band, practice, verdict), _figures(fit, value, band, practice), practice.cited,
         COLD if verdict is Verdict.UNDECIDED and fit.doubt else NEXT, "interference", "68 degF",
     )  # fmt: skip
 
@@ -95,12 +94,13 @@ def _untrusted(fit: Fit) -> Missing:
     return Missing(f"the {fit.not_told[0]} is not on record", step, fit.bore_size.readings[0])
 
 
-def _words(fit: Fit, value: Fraction, band: Fraction, practice: Adopted, verdict: Verdict) -> str:
+def _words(book: Book, fit: Fit, value: Fraction, band: Fraction, practice: Adopted, verdict: Verdict) -> str:
     if verdict is Verdict.WITHIN or practice.least is None or practice.most is None:
         return ""
-    found = f"interference at 68 degF {figured(value, 'length')}, good to {figured(band, 'length')}"
-    read = f"{fit.tire.id} on {fit.center.id}: {found}."
-    asked = f"The adopted practice asks {figured(practice.least, 'length')} to {figured(practice.most, 'length')}."
+    mm, figures = book.in_mm(engine_of(book, fit.center)), (value, band, practice.least, practice.most)
+    found, good, least, most = (figured(figure, "length", mm) for figure in figures)
+    read = f"{fit.tire.id} on {fit.center.id}: interference at 68 degF {found}, good to {good}."
+    asked = f"The adopted practice asks {least} to {most}."
     if verdict is Verdict.UNDECIDED:
         told = "a temperature was not read" if fit.doubt else "the readings are too uncertain"
         told = f"{fit.unsure[0].named}, {NOT_SURE}" if fit.unsure else told

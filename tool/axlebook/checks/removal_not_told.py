@@ -77,7 +77,8 @@ def _shims(book: Book, session: Session) -> Finding:
     gone_in = _thickness(put[-1].tree.get("shims")) if put else None
     if gone_in is None or gone_in == found:
         return _finding(session, Verdict.WITHIN, "shims_found", "")
-    words = f"shims of {figured(found, 'length')} were found, and it went on with {figured(gone_in, 'length')}"
+    thick, thick_before = (figured(all, "length", book.in_mm()) for all in (found, gone_in))
+    words = f"shims of {thick} were found, and it went on with {thick_before}"
     figures = (
         Figure("shims found", repr(float(found) * 1000), "mm", session.id),
         Figure("shims it went on with", repr(float(gone_in) * 1000), "mm", put[-1].id),

@@ -58,6 +58,7 @@ def _finding(
     book: Book, reading: Reading, position: str, measures: tuple[Measure, ...], apart: Fraction, allowed: Fraction
 ) -> Finding:
     dimension = book.vocabulary.quantities[reading.quantity].dimension
+    mm = book.in_mm(book.engines.get(reading.source.engine))
     figures = tuple(Figure(f"{reading.quantity} {position}", m.text, m.unit, reading.source.record) for m in measures)
     return Finding(
         ID,
@@ -66,8 +67,8 @@ def _finding(
         reading.named,
         reading.at.below("values", position),
         f"{reading.named}, {title(book, reading.quantity)}, {position}: {' and '.join(m.text for m in measures)}, "
-        f"{figured(apart, dimension)} apart. Two readings with {reading.instrument or 'the instrument'} may differ by "
-        f"{figured(Fraction(round(allowed * 10**6), 10**6), dimension)}. What is judged is their mean.",
+        f"{figured(apart, dimension, mm)} apart. Two readings with {reading.instrument or 'the instrument'} may differ "
+        f"by {figured(Fraction(round(allowed * 10**6), 10**6), dimension, mm)}. What is judged is their mean.",
         figures,
         SOURCE,
         NEXT.format(named=reading.named),

@@ -43,7 +43,8 @@ def _judged(book: Book, face: Face) -> Finding:
         )  # fmt: skip
     worst, plane = found
     judged = decide(book, face.stand, "out_of_round", point(Fraction(worst)), difference_band(book, face.size))
-    text = f"the {face.title} is {figured(Fraction(worst), 'length')} out of round{f', {plane}' if plane else ''}"
+    mm = book.in_mm(face.stand.engine if face.stand else None)
+    text = f"the {face.title} is {figured(Fraction(worst), 'length', mm)} out of round{f', {plane}' if plane else ''}"
     return limit_finding(
         book, ID, face.part, at, judged, "out_of_round", text, NEXT, (computed("out of round", worst),), plane
     )

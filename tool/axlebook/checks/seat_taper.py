@@ -42,11 +42,12 @@ def _judged(book: Book, face: Face) -> Finding:
         )  # fmt: skip
     judged = decide(book, face.stand, "taper", point(abs(Fraction(taper))), difference_band(book, face.size))
     figures = (computed("taper", taper),)
-    return limit_finding(book, ID, face.part, at, judged, "taper", _told(face, taper), NEXT, figures)
+    mm = book.in_mm(face.stand.engine if face.stand else None)
+    return limit_finding(book, ID, face.part, at, judged, "taper", _told(face, taper, mm), NEXT, figures)
 
 
-def _told(face: Face, taper: float) -> str:
+def _told(face: Face, taper: float, mm: bool) -> str:
     if not taper:
         return f"the {face.title} reads the same at both edges"
     way = "larger at the outer edge" if taper > 0 else "smaller at the outer edge"
-    return f"the {face.title} tapers {figured(abs(Fraction(taper)), 'length')}, {way}"
+    return f"the {face.title} tapers {figured(abs(Fraction(taper)), 'length', mm)}, {way}"

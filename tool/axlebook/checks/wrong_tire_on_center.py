@@ -37,7 +37,7 @@ def check(book: Book) -> Iterator[Finding]:
     for bore in found:
         # only a bore outside its own order can fit another's better: most need not be held against any
         outside = bore.off(bore) > 0.0
-        yield _matched(bore, [other for other in found if outside and other is not bore])
+        yield _matched(bore, [other for other in found if outside and other is not bore], book.in_mm())
 
 
 def _placed(book: Book, app: Application) -> Finding:
@@ -56,7 +56,7 @@ def _placed(book: Book, app: Application) -> Finding:
     )  # fmt: skip
 
 
-def _matched(bore: Bore, others: list[Bore]) -> Finding:
+def _matched(bore: Bore, others: list[Bore], mm: bool) -> Finding:
     """Whether a bore fits its own order, or that of another tire better."""
     severity = Severity.WATCH if bore.on else Severity.SHOP
     fits = [
@@ -72,7 +72,7 @@ def _matched(bore: Bore, others: list[Bore]) -> Finding:
     alone = best.size is not None and best.off(best) > best.band and best.off(bore) < best.off(best) / 2
     both = alone or _exchanged(bore, best)
     told = f" And the bore of {best.tire.id} fits the order of {bore.tire.id}: the two are exchanged." if both else ""
-    read = f"bore at 68 degF {figured(Fraction(bore.mean), 'length')}"
+    read = f"bore at 68 degF {figured(Fraction(bore.mean), 'length', mm)}"
     return Finding(
         ID, Verdict.SUSPECT, severity, bore.tire.id, bore.at,
         f"{bore.tire.id}: {read}. Ordered was {bore.asked}; it fits what was ordered for {best.tire.id}, {best.asked}."

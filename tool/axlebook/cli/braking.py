@@ -57,7 +57,7 @@ def command(
     load = brake_load(outcome.book, chosen, wanted)
     sums = [one for case in cases if (one := tire_sums(case, load)) is not None]
     report = reported.report_of("braking", outcome, found, day, with_git=shape == "json")
-    metric = (chosen.display_units or outcome.book.ledger.display_units) == "mm"
+    metric = outcome.book.in_mm(chosen)
     show = Amounts(metric)
     sheet = braking_sheet(chosen, cases, sums, load, show, report.day)
     look = terminal.look(color)

@@ -116,7 +116,7 @@ def _compared(found: Opened, first: str, second: str | None, *, exact: bool, as_
         "",
         Revision(chosen.after.commit, chosen.after.dirty),
     )
-    metric = book.ledger.display_units == "mm"
+    metric = book.in_mm()
     authors = _authors(found.root, chosen, {one.path for one in comparison.limits}, committed=second is not None)
     notes = (*chosen.notes, *_without_history(book))
     return compared(chosen.before, chosen.after, report, comparison, notes, authors, metric)

@@ -266,6 +266,8 @@ def _require_order(given: FitGiven) -> None:
         )
     if given.condemning_thickness is not None and given.condemning_thickness >= given.tread_diameter:
         raise Impossible("{condemning_thickness} is larger than {tread_diameter}.")
+    if given.condemning_thickness is not None and given.bore / 2.0 + given.condemning_thickness <= given.seat_radius:
+        raise Impossible("{condemning_thickness}: of so thin a tire nothing would be left around the center.")
 
 
 def _require_spokes(given: FitGiven, spokes: Spokes) -> None:

@@ -238,6 +238,10 @@ class Book:
             many.sort(key=lambda o: o.day.first or date.min)
         return found
 
+    def in_mm(self, engine: Engine | None = None) -> bool:
+        """Whether figures are shown in millimetres first: on an engine, or in the whole ledger."""
+        return ((engine.display_units if engine else "") or self.ledger.display_units) == "mm"
+
     # -- limits ------------------------------------------------------------------------------------------------
 
     def adoptions(self, engine: Engine | None) -> tuple[Adoption, ...]:

@@ -40,6 +40,11 @@ def _highest(values: list[Value]) -> Value:
     return max(values, key=lambda v: (v.span.high is None, v.span.high or spans.ZERO))
 
 
+def _named(value: Value, what: str) -> Value:
+    """A value that says which of several things it is of where it is told beside them."""
+    return value._replace(position=f"{what}, {value.position}")
+
+
 def _known(exact: Fraction) -> Span:
     return Span(exact, exact)
 
@@ -108,9 +113,9 @@ def back_to_back_variation(book: Book, stand: Stand) -> Found:
     return found
 
 
-def _flanges(book: Book, stand: Stand) -> tuple[list[list[Value]], list[str]]:
+def _flanges(book: Book, wheels: list[Stand]) -> tuple[list[list[Value]], list[str]]:
     """The flange thickness of both wheels, and the planes in which both were read."""
-    sides = [current(book, wheel, "flange_thickness") for wheel in other_wheels(book, stand)]
+    sides = [current(book, wheel, "flange_thickness") for wheel in wheels]
     planes = [list(dict.fromkeys(v.where for v in side)) for side in sides]
     return sides, [plane for plane in planes[0] if plane in planes[1]]
 
@@ -120,7 +125,8 @@ def over_flanges(book: Book, stand: Stand) -> Found:
     backs = [] if stand.side else current(book, stand, "back_to_back")
     if not backs:
         return []
-    sides, planes = _flanges(book, stand)
+    wheels = other_wheels(book, stand)
+    sides, planes = _flanges(book, wheels)
     if not planes:
         measured = current(book, stand, "over_flanges_measured")
         return [] if measured else Lack("the thickness of both flanges in one plane", backs[0])
@@ -128,7 +134,8 @@ def over_flanges(book: Book, stand: Stand) -> Found:
     for plane in planes:
         flanges = [[v for v in side if v.where == plane] for side in sides]
         for name, pick in (("smallest", _lowest), ("largest", _highest)):
-            parts = [pick(values) for values in (backs, *flanges)]
+            names = ("back-to-back", *(f"{wheel.side} flange" for wheel in wheels))
+            parts = [_named(pick(values), of) for of, values in zip(names, (backs, *flanges), strict=True)]
             whole = spans.total([part.span for part in parts])
             found.append(_from("over_flanges", name, whole, *parts)._replace(where=plane))
     return found
@@ -165,9 +172,10 @@ def wheel_check(book: Book, stand: Stand) -> Found:
         if flange:
             thick = _highest(flange)
             check = spans.total([back.span, thick.span])
-            found.append(_from("wheel_check", position, check, back, thick))
+            parts = _named(back, "back-to-back"), _named(thick, f"{wheel.side} flange")
+            found.append(_from("wheel_check", position, check, *parts))
         else:
-            found.append(_from("wheel_check", position, Span(back.span.low, None), back))
+            found.append(_from("wheel_check", position, Span(back.span.low, None), _named(back, "back-to-back")))
     return found
 
 

@@ -71,7 +71,7 @@ def build_case(book: Book, engine: Engine, asked: Asked) -> Case:
     renewal = fresh_tires(book, engine)
     on = {wheel.tire: wheel.name for wheel in wheels if wheel.tire}
     fresh, unsure = (tuple(on[t.tire] for t in many if t.tire in on) for many in (renewal.fresh, renewal.unsure))
-    metric = (engine.display_units or book.ledger.display_units) == "mm"
+    metric = book.in_mm(engine)
     step = Fraction(1, 100000) if metric else Fraction(254, 10**7)
     setup = Setup(book, wheels, fresh, unsure, rates_of(book, list(wheels)), asked.tolerance or ZERO, step)
     over = {wheel.name: found for wheel in wheels if (found := over_the_edge(book, wheel))}

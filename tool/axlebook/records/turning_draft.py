@@ -17,7 +17,7 @@ Tree = dict[str, object]
 
 def draft_tree(case: Case, day: str) -> Tree:
     """The tree of the draft. Its cuts are on diameter, as a turning's record has them."""
-    plan, metric = case.chosen, (case.engine.display_units or case.book.ledger.display_units) == "mm"
+    plan, metric = case.chosen, case.book.in_mm(case.engine)
     cut = [wheel for wheel in plan.wheels if wheel.name in plan.turned and wheel.tire]
     tree: Tree = {"kind": "turning", "turned_on": day, "engine": case.engine.id, "tires": [w.tire for w in cut]}
     tree["purpose"] = f"what-if: {plan.name}"

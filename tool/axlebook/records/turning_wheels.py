@@ -272,7 +272,7 @@ def needing(book: Book, wheel: Wheel, asked: Asked) -> Wheel:
         target = _flange_by_limits(book, stand, flange.where if flange else "")
     if angle is not None and not 0 < angle.value < 90:
         angle = None
-    grid = DEPTH_MM if (stand.engine.display_units or book.ledger.display_units) == "mm" else DEPTH_INCH
+    grid = DEPTH_MM if book.in_mm(stand.engine) else DEPTH_INCH
     needs = []
     if wheel.name in asked.cuts:
         needs.append(Need("template", asked.cuts[wheel.name], "--cut"))

@@ -60,13 +60,11 @@ def order_of(book: Book, center: Center) -> Order | Missing:
     practice = next(adopted(book, center, "interference", nominal), None)
     if practice is None:
         return _no_practice(book, center)
-    engine = engine_of(book, center)
-    own = (engine.display_units if engine else "") or book.ledger.display_units
-    band = None
+    amounts, band = Amounts(book.in_mm(engine_of(book, center))), None
     if practice.least is not None and practice.most is not None:
-        step = step_of(Amounts(own == "mm"))
+        step = step_of(amounts)
         band = bore_band(Fraction(found.mean), practice.least, practice.most, guard_band(found), step)
-    return Order(center, found, practice, band, tuple(tires_ordered(book, center)), Amounts(own == "mm"))
+    return Order(center, found, practice, band, tuple(tires_ordered(book, center)), amounts)
 
 
 def _no_practice(book: Book, center: Center) -> Missing:

@@ -157,12 +157,12 @@ def _signed(amount: Fraction, reading: ReadingAdded, *, metric: bool) -> str:
 def _amount(amount: Fraction, reading: ReadingAdded, *, metric: bool) -> str:
     """An amount of change; '' where its dimension has no plain differences."""
     if reading.dimension == "length":
-        exact = figured(amount, "length", not metric).partition(" (")[0]
+        exact = figured(amount, "length", metric).partition(" (")[0]
         return exact if len(exact) <= 14 else Amounts(metric, single=True).length(amount)
     if reading.dimension in ("", "temperature"):
         return ""
     unit = getattr(parse_measure(reading.text), "unit", "") if reading.change is not None else ""
-    return figured(amount, reading.dimension) if unit else ""
+    return figured(amount, reading.dimension, metric) if unit else ""
 
 
 def _severity(finding: Finding) -> str:

@@ -192,14 +192,14 @@ def _row(book: Book, result: Assessed | Uncovered) -> Row:
     value, judgement = result.value, result.judgement if isinstance(result, Assessed) else None
     at = f", {value.position}" if value.position else ""
     place, part = _place(result.stand)
-    inch = (result.stand.engine.display_units or book.ledger.display_units) != "mm"
+    mm = book.in_mm(result.stand.engine)
     return Row(
         place,
         part,
         f"{word.title}{at}",
-        _reading(value, word.dimension, inch, computed=bool(word.comes_from)),
+        _reading(value, word.dimension, mm, computed=bool(word.comes_from)),
         _limit(judgement) if judgement else "",
-        _margin(judgement, result.band, word.dimension, inch) if isinstance(result, Assessed) and judgement else "",
+        _margin(judgement, result.band, word.dimension, mm) if isinstance(result, Assessed) and judgement else "",
         value.day.text,
         _people(book, value),
         judgement is not None and judgement.bound is not None and judgement.bound.word in WORN_OUT.get(word.wear, ()),
@@ -234,7 +234,7 @@ def _out(judgement: Judgement) -> str:
     return f"{OUT_WORDS[judgement.bound.word]} {figure}"
 
 
-def _margin(judgement: Judgement, band: Fraction | None, dimension: str, inch: bool) -> str:
+def _margin(judgement: Judgement, band: Fraction | None, dimension: str, mm: bool) -> str:
     """The margin as read, in the engine's own unit; where a guard band decides, what that leaves stands beside it."""
     if judgement.margin is None:
         return ""
@@ -242,7 +242,7 @@ def _margin(judgement: Judgement, band: Fraction | None, dimension: str, inch: b
     def words(exact: Fraction) -> str:
         if dimension == "count":
             return f"{exact} {judgement.text.partition(' ')[2]}".rstrip()  # pieces or leaves, as the limit has it
-        return figured(exact, dimension, inch).partition(" (")[0]
+        return figured(exact, dimension, mm).partition(" (")[0]
 
     if judgement.limit.decision != "guard band" or band is None:
         return words(judgement.margin)
@@ -271,9 +271,9 @@ def _place(site: Site) -> tuple[str, str]:
     return f"{site.line.at} {site.side}".strip(), part
 
 
-def _reading(value: Value, dimension: str, inch: bool, *, computed: bool) -> str:
+def _reading(value: Value, dimension: str, mm: bool, *, computed: bool) -> str:
     if computed and value.span.low is not None and value.span.low == value.span.high:
-        return figured(value.span.low, dimension, inch)
+        return figured(value.span.low, dimension, mm)
     return shown(value.text)
 
 

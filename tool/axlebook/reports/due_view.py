@@ -262,7 +262,7 @@ def _miles(book: Book, engine: Engine, after: date) -> str:
     metres, whole = book.service_calendar(engine.id).miles(after, book.as_of)
     if not metres:
         return ""
-    in_km = (engine.display_units or book.ledger.display_units) == "mm"
+    in_km = book.in_mm(engine)
     shown = f"{round(metres / 1000)} km" if in_km else f"{round(metres / MILE)} miles"
     return shown if whole else f"at least {shown}"
 

@@ -94,9 +94,7 @@ def _warnings(book: Book, fit: Fit) -> Iterator[Line]:
 
 def amounts_of(book: Book, fit: Fit, *, brief: bool = False) -> Amounts:
     """The engine's or ledger's own units first; alone where it must be brief."""
-    engine = engine_of(book, fit.center)
-    own = (engine.display_units if engine else "") or book.ledger.display_units
-    return Amounts(own == "mm", brief)
+    return Amounts(book.in_mm(engine_of(book, fit.center)), brief)
 
 
 def _origins(found: FitRecords, clearance: Told | None) -> dict[str, str]:

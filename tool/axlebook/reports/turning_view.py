@@ -46,7 +46,7 @@ CAUTIONS = (
 
 def amounts_of(case: Case) -> Amounts:
     """Amounts in the engine's own system first."""
-    return Amounts((case.engine.display_units or case.book.ledger.display_units) == "mm")
+    return Amounts(case.book.in_mm(case.engine))
 
 
 def turning_sheet(case: Case, show: Amounts, day: Day) -> Sheet:

@@ -301,7 +301,7 @@ def bare_row(book: Book, made: Forecast) -> WearRow:
 
 
 def _metric(book: Book, made: Forecast) -> bool:
-    return (made.site.engine.display_units or book.ledger.display_units) == "mm"
+    return book.in_mm(made.site.engine)
 
 
 def _row(book: Book, made: Forecast) -> WearRow:
