@@ -32,7 +32,7 @@ def test_a_figure_outside_as_written_by_less_than_it_is_good_to_says_so(
     margin: str | None, band: str | None, decision: str, told: bool
 ) -> None:
     one = judgement("outside", margin, of=limit()._replace(decision=decision))
-    said = _uncertain(assessed(one, band=None if band is None else Fraction(band)))
+    said = _uncertain(assessed(one, band=None if band is None else Fraction(band)), mm=False)
     assert bool(said) is told
     if told:
         assert said == " Compared as written; the reading itself is good to 0.0008 in (0.02 mm)."
@@ -47,10 +47,10 @@ def test_a_margin_is_given_in_millimetres_and_only_for_a_length() -> None:
 
 def test_why_a_reading_cannot_tell_is_said() -> None:
     undecided = judgement("undecided", "0")
-    assert _band(assessed(undecided, value("1", "2"))) == "it is known only as an interval"
-    assert _band(assessed(undecided, band=Fraction("0.000254"))) == "guard band 0.01 in (0.254 mm)"
-    assert _band(assessed(undecided)) == "no uncertainty is on record"
-    assert _band(assessed(undecided._replace(missing=WRONG_UNIT), value("1", "2"))) == WRONG_UNIT
+    assert _band(assessed(undecided, value("1", "2")), mm=False) == "it is known only as an interval"
+    assert _band(assessed(undecided, band=Fraction("0.000254")), mm=False) == "guard band 0.01 in (0.254 mm)"
+    assert _band(assessed(undecided), mm=False) == "no uncertainty is on record"
+    assert _band(assessed(undecided._replace(missing=WRONG_UNIT), value("1", "2")), mm=False) == WRONG_UNIT
 
 
 def test_other_sources_that_it_is_outside_of_are_named_once_each() -> None:
@@ -89,15 +89,15 @@ def word(*, worked_out: bool) -> Any:
 def test_what_was_read_is_said_in_both_units_and_what_was_worked_out_with_what_it_comes_from(
     of: Value, worked_out: bool, told: str
 ) -> None:
-    said = _read(assessed(judgement("outside"), of), word(worked_out=worked_out))
+    said = _read(assessed(judgement("outside"), of), word(worked_out=worked_out), mm=False)
     assert said.startswith("e-1 driver-1 left, tire width" + told)
 
 
 def test_what_condemns_when_seen_says_so_and_why_a_doubted_one_cannot_tell() -> None:
     seen = judgement("outside")._replace(bound=None)
-    assert _said(assessed(seen, value(INCH, text="seen")), word(worked_out=False)).endswith("Out when seen.")
+    assert _said(assessed(seen, value(INCH, text="seen")), word(worked_out=False), mm=False).endswith("Out when seen.")
     doubt = seen._replace(missing=NOT_SURE, verdict=Verdict.UNDECIDED)
-    assert _said(assessed(doubt), word(worked_out=False)).endswith(f"Out when seen. But {NOT_SURE}.")
+    assert _said(assessed(doubt), word(worked_out=False), mm=False).endswith(f"Out when seen. But {NOT_SURE}.")
     assert limit_figure(seen) == ()
 
 

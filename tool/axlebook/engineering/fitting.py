@@ -266,7 +266,7 @@ def _require_order(given: FitGiven) -> None:
         )
     if given.condemning_thickness is not None and given.condemning_thickness >= given.tread_diameter:
         raise Impossible("{condemning_thickness} is larger than {tread_diameter}.")
-    if given.condemning_thickness is not None and given.bore / 2.0 + given.condemning_thickness <= given.seat_radius:
+    if given.condemning_thickness and (given.bore + 2.0 * given.condemning_thickness) / 2.0 <= given.seat_radius:
         raise Impossible("{condemning_thickness}: of so thin a tire nothing would be left around the center.")
 
 
