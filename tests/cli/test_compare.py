@@ -83,6 +83,8 @@ def test_a_signed_record_edited_is_loud_and_fails(root: Path) -> None:
     assert called.code == 1
     after_head = called.out[called.out.index("Signed records altered or deleted (1)") :]
     assert after_head.splitlines()[1].startswith("SIGNED RECORD ALTERED: inspection")
+    short = " ".join(call("compare", "main", "edit", at=root).out.split())  # what was altered, without --all
+    assert "inspection: e-1 driver-2 right, flange thickness, worst: was 1 7/32 in, now 1 9/32 in" in short
     assert "put it back as it was, and write a correction" in " ".join(called.out.split())
 
 

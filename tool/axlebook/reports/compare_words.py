@@ -79,6 +79,9 @@ def of_record(change: RecordChange) -> Item:
     kind = change.kind.replace("-", " ") or "record"
     if change.fate is Fate.DELETED and change.details:  # a correction: what counts again is said where one looks first
         was = f"taken back: {more.pop(0)}"
+    elif change.fate in (Fate.ALTERED, Fate.ADDED_TO) and change.details:
+        many = len(change.details)
+        kind, was = f"{kind}, {many} differences:" if many > 1 else f"{kind}:", more.pop(0)
     return Item(f"{signed}{fate}", f"{kind} {was}".strip(), tuple(more), change.path)
 
 
