@@ -40,21 +40,25 @@ class Bound(NamedTuple):
 
     def holds(self, span: Span, value: Fraction) -> bool | None:
         """Whether the span lies wholly in the bound (True), wholly out of it (False), or neither (None)."""
-        low, high = span.low, span.high
-        at_most = high is not None and high <= value
-        at_least = low is not None and low >= value
-        under = at_most and (span.left_out or high != value)
-        over = at_least and (span.left_out or low != value)
+        beside = span.left_out  # on the figure, its bound is still no value that it may have
         match self.word:
             case "under":
-                return _decided(under, at_least)
+                return _decided(_below(span.high, value, beside), _above(span.low, value, True))
             case "at_most":
-                return _decided(at_most, over)
+                return _decided(_below(span.high, value, True), _above(span.low, value, beside))
             case "over":
-                return _decided(over, at_most)
+                return _decided(_above(span.low, value, beside), _below(span.high, value, True))
             case "at_least":
-                return _decided(at_least, under)
+                return _decided(_above(span.low, value, True), _below(span.high, value, beside))
         raise ValueError(f"no such comparison: {self.word}")
+
+
+def _below(high: Fraction | None, value: Fraction, on_it: bool) -> bool:
+    return high is not None and (high <= value if on_it else high < value)
+
+
+def _above(low: Fraction | None, value: Fraction, on_it: bool) -> bool:
+    return low is not None and (low >= value if on_it else low > value)
 
 
 def _decided(inside: bool, outside: bool) -> bool | None:
