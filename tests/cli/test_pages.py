@@ -33,6 +33,14 @@ def test_an_engine_past_a_limit_is_not_told_to_be_held_back_by_nothing(tmp_path:
     assert "What is outside a limit stands under What was found" in told
 
 
+def test_what_no_limit_judges_and_nobody_read_stands_on_the_page_of_its_engine(tmp_path: Path) -> None:
+    page = next((site(tmp_path) / "engines").glob("*.html")).read_text(encoding="utf-8")
+    told = page.partition("Not measured, not judged")[2].partition("Every wheel, every quantity")[0]
+    assert "Not judged, by cause" in told
+    assert "the plan asks for it, and it is neither read nor excused" in told.lower()
+    assert "nothing out" not in told
+
+
 def everything(folder: Path) -> dict[str, bytes]:
     return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
 

@@ -10,6 +10,7 @@ from axlebook.records.book import Book
 from .annual_parts import Cells, Item, Listed, Part, people
 from .condition_view import EngineCondition, Row
 from .text import sentence
+from .view import Cause
 
 HEAD = ("Where", "Reading", "Outside when", "Margin", "Verdict", "Trend", "Read")
 
@@ -67,7 +68,7 @@ def row_cells(row: Row, trend: str | None) -> Cells:
     return tuple(cells)
 
 
-def not_judged_part(book: Book, condition: EngineCondition, causes: list[tuple[str, int, str]]) -> Part:
+def not_judged_part(condition: EngineCondition, causes: list[Cause]) -> Part:
     """What was not measured at the last inspection, and all that no limit judged, by cause."""
     left_out = Listed(
         f"Not measured at the last inspection ({condition.last_session})", ("What", "Where", "Why"),
@@ -75,7 +76,7 @@ def not_judged_part(book: Book, condition: EngineCondition, causes: list[tuple[s
     )  # fmt: skip
     by_cause = Listed(
         "Not judged, by cause", ("Cause", "How many", "What to do"),
-        tuple(((sentence(cause), str(count), sentence(step)), None) for cause, count, step in causes),
+        tuple(((sentence(one.cause), str(len(one.findings)), sentence(one.next)), None) for one in causes),
     )  # fmt: skip
     unread = tuple(
         Item(f"{axle.name}: nothing on it was ever read.") for axle in condition.axles if axle.at and not axle.rows

@@ -57,7 +57,7 @@ def annual(
     parts = (
         findings_part(found),
         quantities_part(book, condition),
-        not_judged_part(book, condition, [(cause.cause, len(cause.findings), cause.next) for cause in causes]),
+        not_judged_part(condition, causes),
         wear.part,
         inspections_part(sessions),
         due_part(book, due, late_in_year(book, engine.id, first)),

@@ -8,11 +8,11 @@ from axlebook.records import fields
 from axlebook.records.engine import Engine
 from axlebook.records.history import history_of
 
-from ..annual_condition import quantities_part
+from ..annual_condition import not_judged_part, quantities_part
 from ..annual_defects import restricted
 from ..annual_due import due_of, due_part
 from ..annual_findings import findings_part
-from ..annual_parts import Item, Part, listed
+from ..annual_parts import Part, listed
 from ..condition_view import Axle, EngineCondition
 from ..history_view import view_of
 from ..of_engine import of_engine
@@ -58,8 +58,9 @@ def _parts(ground: Ground, engine: Engine, condition: EngineCondition) -> Iterab
     book, id = ground.book, engine.id
     yield Part("restrictions", "What holds it back", tuple(restricted(book, id)), nothing=NOT_HELD)
     yield _wheelsets(condition)
-    yield findings_part(of_engine(book, id, ground.report.findings))
-    yield not_judged(condition)
+    found = of_engine(book, id, ground.report.findings)
+    yield findings_part(found)
+    yield not_judged_part(condition, ground.report._replace(findings=tuple(found)).causes)
     yield quantities_part(book, condition)
     yield due_part(book, due_of(book, id), [])
 
@@ -74,11 +75,3 @@ def _wheelsets(condition: EngineCondition) -> Part:
 def _tires(axle: Axle) -> list[str]:
     return [part for part in dict.fromkeys(row.part for row in axle.rows) if part not in ("", axle.wheelset)]
 
-
-def not_judged(condition: EngineCondition) -> Part:
-    """What the last inspection left out, and wheelsets on which nothing was ever read."""
-    left = [(one.what, one.where or "everywhere", one.because) for one in condition.not_measured]
-    bare = tuple(Item(f"{axle.name}: nothing on it was ever read.") for axle in condition.axles if not axle.rows)
-    caption = f"At the last inspection, {condition.last_session}"
-    tables = (listed(caption, ("What", "Where", "Why"), left),) if left else ()
-    return Part("not-judged", "Not measured", bare, tables, nothing="The last inspection left nothing out on record.")
