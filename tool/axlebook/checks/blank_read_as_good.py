@@ -76,12 +76,11 @@ def _both(book: Book, session: Session) -> Iterator[Finding]:
 
 
 def _sized(book: Book, session: Session) -> Iterator[Finding]:
+    engine = book.engines.get(session.engine)
     for one in (one for one in session.observations if one.answer == "not seen"):
         for name in book.vocabulary.observations[one.looked_for].sizes:
             size = fields.measure(one.tree, book.vocabulary.sizes[name].key)
-            if size is None or span_of(size) == point(Fraction(0)):
-                continue
-            if book.limits_on(book.engines.get(session.engine), name):
+            if size is not None and span_of(size) != point(Fraction(0)) and book.limits_on(engine, name):
                 what = f"{title(book, one.looked_for)} is answered “not seen”, and its size is {size.text}"
                 words = f"{one.named}: {what}. One of the two is not so."
                 yield _finding(one.named, one.at, words, one.looked_for, "sized")
