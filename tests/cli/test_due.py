@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from datetime import date
 from pathlib import Path
 
@@ -249,4 +250,14 @@ def test_a_book_with_no_interval_in_force_does_not_look_as_if_nothing_were_due(t
     assert call("new", "engine", "e-7", at=tmp_path / "book").code == 0
     words = " ".join(call("due", at=tmp_path / "book").out.split())
     assert "First: Write your railway's name, and the limit sets you work to, into ledger.yaml." in words
-    assert "No limit set in force has an interval for e-7: no inspection of it can fall due here." in words
+    told = "No limit set in force has an interval for e-7: no inspection of it can fall due here."
+    assert told in words
+    assert told in call("due", "--format", "markdown", at=tmp_path / "book").out
+    shop = tmp_path / "book" / "inspections" / "2026-01-10-e-7-shop.yaml"
+    shop.write_text("kind: inspection\nmeasured_on: 2026-01-10\nengine: e-7\npurpose: shop\n", encoding="utf-8")
+    assert call("annual", "e-7", "2026", "-o", "annual.html", at=tmp_path / "book").code in (0, 1)
+    assert call("pages", "pages", at=tmp_path / "book").code == 0
+    for page in ("annual.html", "pages/due.html", "pages/engines/e-7.html"):
+        text = re.sub("<[^>]*>", "", (tmp_path / "book" / page).read_text(encoding="utf-8"))  # ids are links
+        assert told in text, page
+        assert "Nothing falls due" not in text, page

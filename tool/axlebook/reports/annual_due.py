@@ -9,6 +9,8 @@ from axlebook.checks._waiving import everything_due
 from axlebook.findings import Verdict
 from axlebook.records.book import Book
 from axlebook.records.due import Due, Kind, Late, done_late
+from axlebook.records.due.done import intervals_for
+from axlebook.records.engine import Engine
 
 from .annual_parts import Cells, Item, Listed, Part, listed
 from .of_engine import engines_of
@@ -32,8 +34,14 @@ def a_year_on(day: date) -> date:
     return day.replace(year=day.year + 1, day=28) if (day.month, day.day) == (2, 29) else day.replace(year=day.year + 1)
 
 
-def due_part(book: Book, due: list[Due], late: list[Late]) -> Part:
-    """Overdue, the calendar, what cannot be told, and what was done late in the year."""
+def without_interval(book: Book, engines: Iterable[Engine]) -> str:
+    """Of which engines no inspection can fall due, for nothing in force says how often; '' where that is none."""
+    bare = ", ".join(engine.id for engine in engines if not intervals_for(book, engine))
+    return f"No limit set in force has an interval for {bare}: no inspection of it can fall due here." if bare else ""
+
+
+def due_part(book: Book, engines: Iterable[Engine], due: list[Due], late: list[Late]) -> Part:
+    """Overdue, the calendar, what cannot be told, and what was done late in the year, all of some engines."""
     overdue = [one for one in due if one.verdict is Verdict.OUTSIDE]
     until = a_year_on(book.as_of)
     ahead = [one for one in due if one not in overdue and one.day is not None and book.as_of <= one.day <= until]
@@ -51,9 +59,10 @@ def due_part(book: Book, due: list[Due], late: list[Late]) -> Part:
                [(one.title, one.subject, str(one.done_on), one.late_words, one.source) for one in late]),
     )  # fmt: skip
     later = sum(one.day is not None and one.day > until for one in due)
-    told = (Item(f"{later} more fall due after {until}."),) if later else ()
+    told = [Item(f"{later} more fall due after {until}.")] if later else []
+    told += [Item(bare, Verdict.NOT_ASSESSED)] if (bare := without_interval(book, engines)) else []
     filled = tuple(table for table in tables if table.rows)
-    return Part("due", "Due: overdue, and the next twelve months", told, filled,
+    return Part("due", "Due: overdue, and the next twelve months", tuple(told), filled,
                 nothing="Nothing falls due by the intervals and certificates on file.")  # fmt: skip
 
 

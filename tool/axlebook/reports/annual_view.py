@@ -60,7 +60,7 @@ def annual(
         not_judged_part(condition, causes),
         wear.part,
         inspections_part(sessions),
-        due_part(book, due, late_in_year(book, engine.id, first)),
+        due_part(book, [engine], due, late_in_year(book, engine.id, first)),
         work_part(sessions),
         photos_part(book, engine.id, first, sessions, attachments),
         defects_part(book, engine.id, first, restrictions),

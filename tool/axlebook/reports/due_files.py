@@ -157,8 +157,9 @@ def due_markdown(report: Report, found: DueList) -> str:
     if found.overdue or found.now or found.unknown or found.coming:
         parts += _table(("", "when", "what", "why"), (_line(row.first, row.words) for row in found.rows
                                                       if row not in found.later))  # fmt: skip
-    else:
+    elif not found.without_interval:
         parts += ["Nothing falls due by then that the records tell of.", ""]
+    parts += [escaped(found.without_interval), ""] if found.without_interval else []
     parts += ["## By month", ""]
     parts += _table(
         ("month", "what"),

@@ -77,9 +77,7 @@ def _first_line(report: Report, found: DueList) -> str:
 def _lacking(report: Report, found: DueList) -> list[Paragraph]:
     """What a book that is only begun needs first, and where no inspection can fall due: silence is no pass."""
     told = [paragraph(f"First: {report.first_step}", hang=7)] if report.first_step else []
-    bare = ", ".join(found.without_interval)
-    words = f"No limit set in force has an interval for {bare}: no inspection of it can fall due here."
-    return [*told, paragraph(words, hang=2)] if bare else told
+    return [*told, paragraph(found.without_interval, hang=2)] if found.without_interval else told
 
 
 def _mark(row: DueRow, look: Look) -> tuple[str, str]:

@@ -23,7 +23,7 @@ from axlebook.records.due.done import done_by_interval, intervals_for
 from axlebook.records.due.inspections import concerns, lower
 from axlebook.records.engine import Engine
 
-from .annual_due import due_of
+from .annual_due import due_of, without_interval
 
 CHECKS = {
     Kind.INSPECTION: "inspection-overdue",
@@ -137,7 +137,7 @@ class DueList:
     months: tuple[Month, ...]
     counters: tuple[EngineCounters, ...]
     late: tuple[Late, ...]
-    without_interval: tuple[str, ...] = ()  # engines for which no limit set in force has an interval
+    without_interval: str = ""  # of which engines no inspection can fall due; '' where that is none
 
     @property
     def rows(self) -> tuple[DueRow, ...]:
@@ -182,7 +182,7 @@ def due_list(
             for late in _once(done_late(book))
             if (not engine or late.engine in ("", engine)) and _is_in(late.place.path, only)
         ),
-        tuple(one.id for one in engines if not intervals_for(book, one)),
+        without_interval(book, engines),
     )
 
 

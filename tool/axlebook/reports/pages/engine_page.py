@@ -62,7 +62,7 @@ def _parts(ground: Ground, engine: Engine, condition: EngineCondition) -> Iterab
     yield findings_part(found)
     yield not_judged_part(condition, ground.report._replace(findings=tuple(found)).causes)
     yield quantities_part(book, condition)
-    yield due_part(book, due_of(book, id), [])
+    yield due_part(book, [engine], due_of(book, id), [])
 
 
 def _wheelsets(condition: EngineCondition) -> Part:

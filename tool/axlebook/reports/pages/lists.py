@@ -71,7 +71,8 @@ def due_page(ground: Ground) -> Page:
     counted = tuple(Item(one.words) for one in found.counters)
     counters = Part("counters", "Service days", counted, nothing="No service record is on file.")
     told = tuple(unread_item(ground.report.findings))
-    return Page("due.html", "What falls due", told=told, first=(due_part(book, many, late), counters))
+    due = due_part(book, book.engines.values(), many, late)
+    return Page("due.html", "What falls due", told=told, first=(due, counters))
 
 
 def people_page(ground: Ground) -> Page:
