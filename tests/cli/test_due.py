@@ -253,6 +253,8 @@ def test_a_book_with_no_interval_in_force_does_not_look_as_if_nothing_were_due(t
     told = "No limit set in force has an interval for e-7: no inspection of it can fall due here."
     assert told in words
     assert told in call("due", "--format", "markdown", at=tmp_path / "book").out
+    result = promised(call("due", "--format", "json", at=tmp_path / "book").out)["result"]
+    assert result["without_interval"] == told
     shop = tmp_path / "book" / "inspections" / "2026-01-10-e-7-shop.yaml"
     shop.write_text("kind: inspection\nmeasured_on: 2026-01-10\nengine: e-7\npurpose: shop\n", encoding="utf-8")
     assert call("annual", "e-7", "2026", "-o", "annual.html", at=tmp_path / "book").code in (0, 1)

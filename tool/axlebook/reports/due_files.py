@@ -53,6 +53,7 @@ def due_json(found: DueList) -> dict[str, Any]:
         "rows": [_row(due, row.waived, found) for row in found.rows for due in row.many],
         "counters": [_counters(one) for one in found.counters],
         "late": [_late(late) for late in found.late],
+        "without_interval": found.without_interval or None,
     }
 
 
