@@ -66,7 +66,7 @@ def _texts(outcome: Outcome, report: Report, engine: Engine) -> list[tuple[str, 
     from axlebook.reports.unread import unread_in
 
     book, look = outcome.book, Look(78, False, "utf-8")
-    own = [one for one in conditions(book, outcome.findings) if one.engine == engine.id]
+    own = conditions(book, outcome.findings, [engine.id])
     condition = render_condition(
         report, own, look, whole=True, held=held_back(book), due={engine.id: due_of(book, engine.id)},
         unread=unread_in(report.findings),

@@ -49,10 +49,8 @@ def command(
     report = reported.report_of("status", outcome, found, asked, with_git=shape == "json")
     named = {engine_named(outcome.book, word).id for word in words if word not in paths}
     named |= {Path(path).stem for path in found.only if path.startswith("engines/")}
-    engines, held = conditions(outcome.book, outcome.findings), held_back(outcome.book)
-    if named:
-        engines = [one for one in engines if one.engine in named]
-        held = [one for one in held if one.engine in named]
+    engines = conditions(outcome.book, outcome.findings, named)
+    held = [one for one in held_back(outcome.book) if not named or one.engine in named]
     due = {engine.engine: due_of(outcome.book, engine.engine) for engine in engines}
     if shape == "json":
         from axlebook.reports.as_json import condition_json, render_report

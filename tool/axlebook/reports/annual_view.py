@@ -50,7 +50,7 @@ def annual(
     """
     first = date(year, 1, 1)
     found = list(report.findings)
-    condition = next(one for one in conditions(book, found) if one.engine == engine.id)
+    (condition,) = conditions(book, found, [engine.id])
     sessions, due = sessions_of(book, engine.id, first), due_of(book, engine.id)
     restrictions, wear = restricted(book, engine.id), wear_of(book, engine)
     causes = report.causes

@@ -5,10 +5,11 @@ Nothing is judged here: the same judgements that the checks make are laid out by
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
+from typing import NamedTuple
 
 from axlebook.checks._findings import finding
 from axlebook.checks._forecast import forecast
@@ -115,21 +116,37 @@ def tightness(row: Row) -> tuple[bool, bool, Fraction]:
     return not row.wears, row.share_left is None, row.share_left if row.share_left is not None else Fraction(0)
 
 
-def conditions(book: Book, findings: Iterable[Finding]) -> list[EngineCondition]:
-    """The condition of every engine, in the order of their records; `findings` are those of the same run."""
-    told = [f for f in findings if f.verdict in NEEDS_SOMEBODY and f.severity is not Severity.NOTE and not f.waived]
+class _Told(NamedTuple):
+    """A finding, with the words that it names."""
+
+    finding: Finding
+    names: frozenset[str]
+
+
+def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = ()) -> list[EngineCondition]:
+    """The condition of every engine, or of those asked for, in the order of their records.
+
+    `findings` are those of the same run.
+    """
+    asked = only or book.engines
+    told = [
+        _Told(f, frozenset(named_in(book, f)))
+        for f in findings
+        if f.verdict in NEEDS_SOMEBODY and f.severity is not Severity.NOTE and not f.waived
+    ]
     axles: dict[str, list[Axle]] = {}
-    for (engine, at), stands in groupby(every_stand(book), key=lambda stand: (stand.engine.id, stand.line.at)):
+    stood = (stand for stand in every_stand(book) if stand.engine.id in asked)
+    for (engine, at), stands in groupby(stood, key=lambda stand: (stand.engine.id, stand.line.at)):
         many = list(stands)
-        rows = _rows(book, many)
-        here = _not_of(book, told, book.tires.keys() - _ids(many))
-        others = _others(book, here, rows, f"{engine} {at}", _ids(many))
+        rows, ids = _rows(book, many), _ids(many)
+        others = _others(_not_of(told, book.tires, ids), rows, f"{engine} {at}", ids)
         axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, rows, others, without_tire(book, many)))
-    for engine, places in groupby(every_place(book), key=lambda place: place.engine.id):
+    there = (place for place in every_place(book) if place.engine.id in asked)
+    for engine, places in groupby(there, key=lambda place: place.engine.id):
         rows = _rows(book, list(places))
         if rows:
             axles.setdefault(engine, []).append(Axle("", "", rows))
-    return [_engine(book, engine, axles.get(id, [])) for id, engine in book.engines.items()]
+    return [_engine(book, engine, axles.get(id, [])) for id, engine in book.engines.items() if id in asked]
 
 
 def _ids(stands: Iterable[Stand]) -> set[str]:
@@ -138,12 +155,12 @@ def _ids(stands: Iterable[Stand]) -> set[str]:
     return {part.id for part in parts if part is not None}
 
 
-def _not_of(book: Book, told: Iterable[Finding], tires: Set[str]) -> list[Finding]:
-    """The findings of none of these tires: one that came off, or is to go on, says nothing of what is on the wheel."""
-    return [finding for finding in told if not tires & named_in(book, finding)]
+def _not_of(told: Iterable[_Told], tires: Collection[str], ids: set[str]) -> list[_Told]:
+    """The findings of no other tire: one that came off, or is to go on, says nothing of what is on the wheel."""
+    return [one for one in told if not any(name in tires and name not in ids for name in one.names)]
 
 
-def _others(book: Book, told: Iterable[Finding], rows: Iterable[Row], place: str, ids: set[str]) -> tuple[Finding, ...]:
+def _others(told: Iterable[_Told], rows: Iterable[Row], place: str, ids: set[str]) -> tuple[Finding, ...]:
     """What was found on a wheelset, by its place or its parts, and stands in no row.
 
     A row tells one judgement. Doubt of the very reading that it has within or outside is another, and told beside it.
@@ -151,9 +168,8 @@ def _others(book: Book, told: Iterable[Finding], rows: Iterable[Row], place: str
     in_rows = {_judged(row.finding) for row in rows}
     return tuple(
         finding
-        for finding in told
-        if (f"{finding.subject} ".startswith(f"{place} ") or ids & named_in(book, finding))
-        and _judged(finding) not in in_rows
+        for finding, names in told
+        if (f"{finding.subject} ".startswith(f"{place} ") or ids & names) and _judged(finding) not in in_rows
     )
 
 
