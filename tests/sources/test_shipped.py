@@ -17,9 +17,12 @@ def installed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     limits.mkdir(parents=True)
     (limits / "old-works.yaml").write_bytes(b"# first line\nkind: limit-set\n")
     monkeypatch.setattr(module, "_PACKAGE", tmp_path / "package")
-    shipped.cache_clear()
+    kept = (shipped, shipped_sets, shipped_hash)
+    for one in kept:
+        one.cache_clear()
     yield tmp_path / "package"
-    shipped.cache_clear()
+    for one in kept:
+        one.cache_clear()
 
 
 def test_a_checkout_has_its_schemas_at_the_top() -> None:

@@ -6,6 +6,7 @@ A check is a module with its manual as docstring, an `ID` that names the fault, 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
+from functools import cache
 from importlib import import_module
 from typing import Protocol, cast
 
@@ -216,11 +217,13 @@ def all_checks() -> list[Check]:
     return [import_check(name) for name in NAMES]
 
 
+@cache
 def import_check(name: str) -> Check:
     """The check module of a name."""
     return cast(Check, import_module(f"{__name__}.{name}"))
 
 
+@cache
 def find_check(id: str) -> Check | None:
     """The check of an id, or None."""
     name = id.replace("-", "_")

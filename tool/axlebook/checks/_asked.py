@@ -18,7 +18,7 @@ from axlebook.records.book import Book, side_of
 from axlebook.records.condition import Stand
 from axlebook.records.engine import Engine, Line
 from axlebook.records.facets import facet
-from axlebook.records.plan import Ask, Plan, build_plan
+from axlebook.records.plan import Ask, Plan
 from axlebook.records.session import Session
 from axlebook.records.wheelset import Wheelset
 
@@ -48,7 +48,7 @@ class Asking:
         self.book = book
         self.things = Things(book)
         self.by_purpose: dict[str, list[Plan]] = {}
-        for plan in map(build_plan, book.of_kind("plan")):
+        for plan in book.plans:
             for purpose in plan.purposes:
                 self.by_purpose.setdefault(purpose, []).append(plan)
         self._known: dict[tuple[str, str, int], Required] = {}

@@ -37,27 +37,27 @@ def check(book: Book) -> Iterator[Finding]:
 
 def _in_set(book: Book, limit_set: LimitSet) -> Iterator[Finding]:
     for limit in limit_set.limits:
-        for at, bound, asked in _bounds(book, limit):
+        for key, bound, asked in _bounds(book, limit):
             found = _dimension(bound.text)
             if asked and found and found != asked:
                 figure = Figure(f"limit {bound.word}", bound.text, "", limit.id)
-                yield _finding(limit.id, at, f"Limit {limit.id}", bound.text, asked, (figure,))
+                yield _finding(limit.id, limit.place.below(key), f"Limit {limit.id}", bound.text, asked, (figure,))
 
 
-def _bounds(book: Book, limit: Limit) -> Iterator[tuple[Place, Bound, str]]:
-    """Every figure of a limit with the kind of measure it must be; `table` and words are none."""
+def _bounds(book: Book, limit: Limit) -> Iterator[tuple[str, Bound, str]]:
+    """Every figure of a limit, the key it stands under and the kind of measure it must be; words are none."""
     for condition in limit.conditions:
         word = book.vocabulary.find_quantity(condition.quantity)
         key = "out_when" if len(limit.conditions) == 1 else "out_when_all"
         for bound in condition.bounds:
-            yield limit.place.below(key), bound, word.dimension if word else ""
+            yield key, bound, word.dimension if word else ""
         if limit.table and word:
             for text in limit.table.texts:
-                yield limit.place.below("table"), Bound("table", None, text), word.dimension
+                yield "table", Bound("table", None, text), word.dimension
     for test in limit.applies_to:
         facet = book.vocabulary.facets.get(test.facet)
         for bound in test.bounds:
-            yield limit.place.below("applies_to"), bound, facet.dimension if facet else ""
+            yield "applies_to", bound, facet.dimension if facet else ""
 
 
 def _in_instrument(book: Book, instrument: Instrument) -> Iterator[Finding]:

@@ -24,6 +24,7 @@ from .instrument import Instrument
 from .ledger import Ledger
 from .placing import Asked, Thing, end_of, lines_meant, side_of, things_at, things_on
 from .plain import Plain
+from .plan import Plan, build_plan
 from .reading import Examination, Observation, Reading
 from .service import Service
 from .session import Session
@@ -276,6 +277,11 @@ class Book:
     @cached_property
     def _limits_by_quantity(self) -> dict[str, dict[str, list[Limit]]]:
         return {}
+
+    @cached_property
+    def plans(self) -> tuple[Plan, ...]:
+        """What the plans on file ask for."""
+        return tuple(map(build_plan, self.of_kind("plan")))
 
     # -- work --------------------------------------------------------------------------------------------------
 

@@ -10,7 +10,6 @@ from .book import Book
 from .engine import Engine
 from .forms import parse_position
 from .instruments import plane_of
-from .plan import build_plan
 from .reading import DOUBTFUL, Measure, Reading
 
 WHOLE = frozenset({"worst", "all round"})  # these stand for every position
@@ -89,7 +88,7 @@ def full_reading(book: Book, quantity: str) -> int | None:
     known: dict[str, int] | None = book.__dict__.get("_full_readings")
     if known is None:
         known = book.__dict__["_full_readings"] = {}
-        for plan in map(build_plan, book.of_kind("plan")):
+        for plan in book.plans:
             for ask in plan.asks:
                 if len(ask.positions) > 1:
                     needed = plan.positions_needed(ask)

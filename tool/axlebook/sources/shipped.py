@@ -32,6 +32,7 @@ def shipped(name: str) -> Path:
     raise FileNotFoundError(f"this installation of axlebook lacks its folder {name}; install it again")
 
 
+@lru_cache
 def shipped_sets() -> tuple[str, ...]:
     """Return the ids of the limit sets that are shipped, in the order of their names."""
     return tuple(sorted(path.stem for path in (shipped("ledger") / "limits").glob("*.yaml")))
@@ -49,6 +50,7 @@ def content_hash(content: bytes) -> str:
     return hashlib.sha256(plain.partition(b"\n")[2]).hexdigest()
 
 
+@lru_cache
 def shipped_hash(set_id: str) -> str | None:
     """Return the content hash of a shipped limit set; None where none of that id is shipped."""
     if set_id not in shipped_sets():  # also keeps an id with a path in it from leaving the folder

@@ -13,7 +13,6 @@ from typing import NamedTuple
 
 from ..book import Book
 from ..engine import Engine, Line
-from ..plan import build_plan
 from ..session import Session
 
 WHOLE = ("", "engine")  # where a thing that is of the wheels is written of all of them at once
@@ -39,7 +38,7 @@ class Pieces:
     def __init__(self, book: Book, engine: Engine) -> None:
         self.book, self.engine = book, engine
         self.roles: dict[str, set[str]] = defaultdict(set)
-        for plan in map(build_plan, book.of_kind("plan")):
+        for plan in book.plans:
             for purpose in plan.purposes:
                 self.roles[purpose].update(role for ask in plan.asks if not ask.wanted for role in ask.roles)
         words = book.vocabulary
