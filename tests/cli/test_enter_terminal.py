@@ -17,6 +17,7 @@ import pytest
 from tests.cli.commands import TOP, call, promised
 
 from axlebook.sources.schemas import judge
+from axlebook.sources.two_hands import ONE_PROCESS
 from axlebook.sources.yaml_text import read_tree
 
 DAY = "2026-03-07"
@@ -240,7 +241,8 @@ def test_the_end_of_input_in_a_terminal_keeps_the_draft(ledger: Path) -> None:
 
 
 def test_a_stop_while_an_answer_is_weighed_keeps_the_answers_before_it(ledger: Path) -> None:
-    one = Terminal(ledger, "enter", "d-2", "--purpose", "annual")
+    two_processes = {ONE_PROCESS: ""}  # weigh it: the stop is for both, and one says so
+    one = Terminal(ledger, "enter", "d-2", "--purpose", "annual", environment=two_processes)
     one.header()
     one.type("2 13/16 in")
     one.child.sendline("2 25/32 in")

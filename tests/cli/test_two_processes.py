@@ -19,6 +19,11 @@ from .repositories import small_repository
 DEMO = Path(__file__).parents[2] / "demo-ledger"
 
 
+@pytest.fixture(autouse=True)
+def _nobody_asks_for_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv(two_hands.ONE_PROCESS, raising=False)
+
+
 def _answer(
     monkeypatch: pytest.MonkeyPatch, at: Path, *arguments: str, two: bool, command: str = "check"
 ) -> tuple[int, str]:

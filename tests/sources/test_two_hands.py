@@ -33,6 +33,15 @@ def test_where_it_does_not_pay_one_process_does_both() -> None:
     assert in_two(os.getpid, os.getpid, pays=False) == (os.getpid(), os.getpid())
 
 
+@pytest.mark.parametrize(("asked", "usable", "second"), [("", {0, 1}, FORKS), ("", {0}, False), ("1", {0, 1}, False)])
+def test_a_second_process_is_had_where_there_is_a_processor_for_it_and_nobody_asked_for_one(
+    monkeypatch: pytest.MonkeyPatch, asked: str, usable: set[int], second: bool
+) -> None:
+    monkeypatch.setenv(ONE_PROCESS, asked)
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: usable, raising=False)
+    assert two_hands.has_second() is second
+
+
 def test_a_person_can_ask_for_one_process(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv(ONE_PROCESS, "1")
     assert in_two(os.getpid, os.getpid, pays=True) == (os.getpid(), os.getpid())
