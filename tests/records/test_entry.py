@@ -448,6 +448,29 @@ def test_an_unlikely_reading_stops_the_walk() -> None:
     assert asked_now(SETTING, step.state).doubt
 
 
+def with_a_defect(tree: Mapping[str, Any]) -> Sequence[Finding]:
+    """As the judge, and of a reading of 3 3/4 in, kept or not, that no defect is on record for it."""
+    thick = [index for index, reading in enumerate(tree.get("readings", ())) if "3 3/4 in" in str(reading["values"])]
+    return [*judge(tree), *(finding(f"/readings/{index}/values/0 deg", "defect-not-recorded", Verdict.SUSPECT,
+                                    "No defect is on record.") for index in thick)]  # fmt: skip
+
+
+def test_a_note_on_an_unlikely_reading_waits_until_it_stands() -> None:
+    setting = replace(SETTING, judge=with_a_defect)
+    step = after(*HEADER, "3 3/4", setting=setting)
+    assert [one.kind for one in step.said] == ["echo", "unlikely"]
+    for answers in (["k", "caliper checked"], ["k", "3 11/16", ""], ["k", "3 11/16", "v5"]):
+        kept = after(*answers, setting=setting, state=step.state)
+        assert [one.kind for one in kept.said] == ["echo", "note"]
+        assert "No defect is on record." in words(kept)
+    assert "note: No defect" not in words(after("2 3/4", setting=setting, state=step.state))
+
+
+def test_a_place_whose_last_reading_is_kept_in_spite_of_doubt_is_told_within_as_any_other() -> None:
+    step = at_the_wheel("2 3/4", "3 3/4", "k", "caliper checked")
+    assert words(step) == "echo: Kept: caliper checked | within: Within the limits on file: book 7."
+
+
 def test_measuring_again_asks_for_the_same_again() -> None:
     step = at_the_wheel("3 3/4", "r", "2 3/4")
     assert record(step)["readings"][0]["values"] == {"0 deg": "2 3/4 in"}

@@ -6,9 +6,9 @@ from axlebook.quantities import Quantity, parse_measure
 
 from .header import HEADER, Refused, read_field
 from .question import Slot
-from .state import Event, State, apply, filled
-from .told import Said, boxes_of, news, with_the_usual
-from .walk import Setting, draft_of
+from .state import Event, State, apply, filled, fold
+from .told import Said, boxes_of, news, told_at_end, told_once_kept, with_the_usual
+from .walk import Setting, draft_of, open_slots, question_of
 
 Outcome = tuple[tuple[Event, ...], tuple[Said, ...]]
 _BY = next(field for field in HEADER if field.key == "by")
@@ -24,12 +24,17 @@ def said_of(setting: Setting, state: State, slot: Slot) -> list[Said]:
     return [Said("unlikely", f"{finding.message} {finding.next}") for finding in found]
 
 
-def with_reason(setting: Setting, state: State, slot: Slot, reason: str) -> Outcome:
+def with_reason(setting: Setting, state: State, slot: Slot, reason: str, *before: Event) -> Outcome:
     """Kept, with the reason; other boxes that the same doubt speaks of are kept with it."""
-    found = news(setting, _without(state, slot), state).unlikely
+    without = _without(state, slot)
+    found = news(setting, without, state).unlikely
     slots = [list(one) for one in boxes_of(setting, state, found, slot)]
-    event: Event = {"slots": slots, "kept": reason}
-    return (event,), (Said("echo", f"Kept: {reason}"),)
+    events: tuple[Event, ...] = (*before, {"slots": slots, "kept": reason})
+    after, question = fold(events, state.plain()), question_of(setting, state, slot)
+    said = [Said("echo", f"Kept: {reason}"), *told_once_kept(setting, without, state, after)]
+    if not open_slots(after, question):
+        said += told_at_end(setting, after, question)
+    return events, tuple(said)
 
 
 def contradicted(setting: Setting, state: State, slot: Slot, text: str) -> str:
@@ -87,5 +92,4 @@ def second(setting: Setting, state: State, slot: Slot, text: str, by: str) -> Ou
     if differs:
         raise Refused(f"{differs[0].message} The two cannot both stand: re-measure, or keep with a reason.")
     who = f" by {other}" if other else ""
-    kept, said = with_reason(setting, state, slot, f"read again{who}: {text}")
-    return (event, *kept), said
+    return with_reason(setting, state, slot, f"read again{who}: {text}", event)

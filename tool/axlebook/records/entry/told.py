@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from axlebook.findings import Finding, Severity, Verdict
@@ -101,15 +101,22 @@ def _is_said(finding: Finding) -> bool:
 
 
 def told_at_once(found: News) -> list[Said]:
-    """What is said right after an answer."""
+    """What is said right after an answer; a note on a reading that is in doubt waits until it stands."""
     said = [Said("unlikely", f"{f.message} {f.next}") for f in found.unlikely]
     for finding in found.others:
         if finding.verdict in (Verdict.OUTSIDE, Verdict.UNDECIDED):
             source = f" ({finding.source})" if finding.source else ""
             said.append(Said(str(finding.verdict), f"{finding.message}{source} {finding.next}"))
-        elif finding.verdict is Verdict.SUSPECT:
+        elif finding.verdict is Verdict.SUSPECT and not found.unlikely:
             said.append(Said("note", f"{finding.message} {finding.next}"))
     return said
+
+
+def told_once_kept(setting: Setting, before: State, doubted: State, kept: State) -> list[Said]:
+    """What is said once a reading stands in spite of doubt: all but what was said when it was typed."""
+    told = {one.text for one in told_at_once(news(setting, before, doubted))}
+    found = replace(news(setting, before, kept), unlikely=())
+    return [one for one in told_at_once(found) if one.text not in told]
 
 
 def told_at_end(setting: Setting, state: State, question: Question) -> list[Said]:
