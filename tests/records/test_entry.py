@@ -521,6 +521,52 @@ def test_an_unknown_second_reader_is_asked_for_once_more() -> None:
     assert record(after("v8", state=step.state))["readings"][1]["by"] == ["v8"]
 
 
+def test_where_a_second_reading_stands_keeping_asks_for_the_reason_alone() -> None:
+    step = at_the_wheel("2 3/4", "2nd 3 3/4", "v5", "k")
+    asked = prompt(SETTING, step.state)
+    assert (asked.asks, asked.details) == ("Reason", ("2 3/4 in and 3 3/4 in stand here: why both do, in words.",))
+    for third in ("2 3/4", "2nd 2 3/4"):
+        again = after(third, state=step.state)
+        assert words(again) == (
+            "no: Two readings stand here. Give the reason in words; or u, then type the third one in their place."
+        )
+    assert "too far" in record(after("too far round for one of us", state=step.state))["readings"][0]["reason_kept"]
+    assert record(after("u", "2 3/4", state=step.state))["readings"][0]["values"] == {"0 deg": "2 3/4 in"}
+
+
+@pytest.mark.parametrize("asked_so", [("3 3/4", "k", "3 11/16"), ("2 3/4", "2nd 2 25/32")])
+def test_who_took_a_second_reading_is_asked_with_the_people_and_a_command_is_no_name(asked_so: list[str]) -> None:
+    step = at_the_wheel(*asked_so)
+    asked = prompt(SETTING, step.state)
+    assert (asked.details, asked.asks) == (
+        ("1 lead, 2 v3, 3 v5", "Enter: the same people."), "Who took the second reading",
+    )  # fmt: skip
+    assert asked.heading.endswith(f"{' '.join(asked_so[-1].split()[-2:])} in as well.")
+    for typed in ("k", "r", "s", "n", "e", "r 3"):
+        step = after(typed, typed, state=step.state)
+        assert words(step) == (
+            f"no: {typed} is for the boxes. Here: who took the second reading; Enter: the same people, u goes back."
+        )
+    assert record(after("3", state=step.state))["readings"][1]["by"] == ["v5"]
+
+
+@pytest.mark.parametrize(
+    ("answers", "told"),
+    [
+        (["3 3/4", "k", "3 11/16"], "By number, or as their files in people/ are named: lead, v3."),
+        (["2 3/4", "2nd 2 25/32"], "By number, or as their files in people/ are named: lead, v3."),
+        (["3 3/4", "k"], "A second reading such as 2 7/16 in; or why it stands, in words that are kept with it."),
+        (["2 3/4", "2nd 3 3/4", "v5", "k"], "Why it stands, in words that are kept with it."),
+        (["n"], "By number, or in your own words."),
+        (["2 3/4", "2 3/4", "2 3/4"], "By number, or as its file in instruments/ is named"),
+    ],
+)
+def test_what_is_asked_in_between_has_a_help_of_its_own(answers: list[str], told: str) -> None:
+    step = at_the_wheel(*answers, "?")
+    assert step.said[0].kind == "help"
+    assert step.said[0].text.startswith(told)
+
+
 def test_skipping_an_unlikely_one_leaves_it_out() -> None:
     step = at_the_wheel("3 3/4", "s")
     assert "readings" not in record(step)

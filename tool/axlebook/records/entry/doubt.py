@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from axlebook.quantities import Quantity, parse_measure
 
-from .header import HEADER, Refused, read_field
+from .header import HEADER, OF_THE_WALK, Refused, read_field
 from .question import Slot
 from .state import Event, State, apply, filled, fold
 from .told import Said, boxes_of, news, told_at_end, told_once_kept, with_the_usual
@@ -12,6 +12,7 @@ from .walk import Setting, draft_of, open_slots, question_of
 
 Outcome = tuple[tuple[Event, ...], tuple[Said, ...]]
 _BY = next(field for field in HEADER if field.key == "by")
+_AT_A_BOX = ("r", "s", "skip", "keep", "y", "yes")
 
 
 def _without(state: State, slot: Slot) -> State:
@@ -78,7 +79,10 @@ def _expected(setting: Setting, state: State, slot: Slot) -> float | None:
 
 
 def reader(setting: Setting, text: str) -> str:
-    """Who took the second reading; '' for the same people."""
+    """Who took the second reading; '' for the same people. What only a box can be told is nobody's name."""
+    if text not in setting.known.people and (OF_THE_WALK.fullmatch(text) or text.lower() in _AT_A_BOX):
+        raise Refused(f"{text[:30]} is for the boxes. Here: who took the second reading; Enter: the same people, "
+                      "u goes back.")  # fmt: skip
     return "" if text in ("", "-", "=") else read_field(_BY, setting.known, text, {})
 
 

@@ -326,6 +326,10 @@ def _kept(setting: Setting, state: State, question: Question, slot: Slot, text: 
         if text[:1].isdecimal():
             raise
         return _stepped_all(state, *doubt.with_reason(setting, state, slot, text))
+    if state.boxes[slot].second:
+        raise Refused(
+            "Two readings stand here. Give the reason in words; or u, then type the third one in their place."
+        )
     contradicted = doubt.contradicted(setting, state, slot, measure.text)
     if contradicted:
         return Step(state.plain(), said=(Said("no", contradicted),))

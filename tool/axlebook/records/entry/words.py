@@ -11,6 +11,7 @@ from .question import Question, Slot
 from .state import State
 from .told import Said
 from .walk import (
+    Asked,
     Setting,
     asked_now,
     candidates,
@@ -38,15 +39,14 @@ def prompt(setting: Setting, state: State) -> Prompt:
     """What is asked now."""
     asked = asked_now(setting, state)
     if state.mode == "second":
-        people = (numbered(setting.known.people),) if 0 < len(setting.known.people) <= LISTED else ()
-        return Prompt(_second_of(setting, state), (*people, "Enter: the same people."), "Who took the second reading")
+        return _who(setting, state, second.last(state))
     if asked.field is not None:
         return _of_field(setting, asked.field)
     if asked.question is None or asked.slot is None:
         return _review(setting, state)
     heading = heading_of(setting, asked.question, asked.slot)
     if asked.doubt:
-        return _doubt(setting, state, heading)
+        return _doubt(setting, state, heading, asked.slot)
     if state.mode == "because":
         scope = scope_of(setting, state, asked.question, asked.slot)
         return Prompt(f"{scope}: not measured.", (numbered(setting.known.reasons),), "Because")
@@ -68,10 +68,14 @@ def heading_of(setting: Setting, question: Question, slot: Slot) -> str:
     return f"{where}, {question.title}{f', {slot.position}' if slot.position else ''}"
 
 
-def _second_of(setting: Setting, state: State) -> str:
-    slot = second.last(state)
-    question = question_of(setting, state, slot)
-    return f"Box {number_of(setting, state, slot)}, {heading_of(setting, question, slot)}: {state.held} as well."
+def _who(setting: Setting, state: State, slot: Slot) -> Prompt:
+    """Who took the second reading of a box."""
+    heading = heading_of(setting, question_of(setting, state, slot), slot)
+    people = (numbered(setting.known.people),) if 0 < len(setting.known.people) <= LISTED else ()
+    return Prompt(
+        f"Box {number_of(setting, state, slot)}, {heading}: {state.held} as well.",
+        (*people, "Enter: the same people."), "Who took the second reading",
+    )  # fmt: skip
 
 
 def scope_of(setting: Setting, state: State, question: Question, slot: Slot) -> str:
@@ -138,13 +142,16 @@ def _of_field(setting: Setting, field: Field) -> Prompt:
     )
 
 
-def _doubt(setting: Setting, state: State, heading: str) -> Prompt:
+def _doubt(setting: Setting, state: State, heading: str, slot: Slot) -> Prompt:
+    if state.mode == "keep" and state.boxes[slot].second:
+        both = f"{state.boxes[slot].value} and {state.boxes[slot].second} stand here: why both do, in words."
+        return Prompt(f"{heading}: keep them.", (both,), "Reason")
     if state.mode == "keep":
         return Prompt(
             f"{heading}: keep it.", ("A second reading, or the reason in words.",), "Second reading or reason"
         )
     if state.mode == "who":
-        return Prompt("", ("Enter: the same people.",), "Who took the second reading")
+        return _who(setting, state, slot)
     return Prompt(f"{heading}: unlikely.", (), "k keep, r re-measure, s skip, or the new reading")
 
 
@@ -183,6 +190,9 @@ def _no_more_asked(setting: Setting, state: State) -> tuple[str, ...]:
 def help_for(setting: Setting, state: State) -> list[Said]:
     """What `?` says: how to take this reading, then what may be typed."""
     asked = asked_now(setting, state)
+    between = _help_between(state, asked)
+    if between:
+        return [Said("help", f"{between} u goes back, q stops (the draft stays).")]
     if asked.field is not None:
         return [
             Said("help", asked.field.help),
@@ -196,6 +206,26 @@ def help_for(setting: Setting, state: State) -> list[Said]:
         sizes = f"Type {asked.size.title}; Enter, s or - leaves it out, e ends here, {ALWAYS}."
         return [Said("help", text) for text in (*_how(asked.question), sizes)]
     return [Said("help", text) for text in (*_how(asked.question), _commands(asked.question))]
+
+
+def _help_between(state: State, asked: Asked) -> str:
+    """What `?` says at what is asked between two boxes; '' at a box."""
+    match state.mode:
+        case "second" | "who":
+            return "By number, or as their files in people/ are named: lead, v3. Enter: the same people."
+        case "because":
+            return "By number, or in your own words. It stands in the record beside what was not measured."
+        case "keep":
+            twice = asked.slot is not None and state.boxes[asked.slot].second
+            return "Why it stands, in words that are kept with it." if twice else (
+                "A second reading such as 2 7/16 in; or why it stands, in words that are kept with it."
+            )  # fmt: skip
+    if asked.instrument and asked.question is not None and not asked.doubt:
+        return (
+            f"By number, or as its file in instruments/ is named: what {asked.question.title} is read with from here "
+            "on. Enter: not told. Or as at any box: s skip, n not measured because ..., e end here."
+        )
+    return ""
 
 
 def _how(question: Question) -> list[str]:
