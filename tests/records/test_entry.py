@@ -302,9 +302,36 @@ def test_a_person_without_a_record_is_taken_when_named_twice() -> None:
 
 
 def test_what_cannot_be_a_name_is_not_taken_however_often_it_is_typed() -> None:
-    step = after("", "annual", "v9 70", "v9 70")
-    assert "'70' cannot be a name here" in step.said[0].text
+    step = after("", "annual", "v9 7_0", "v9 7_0")
+    assert "'7_0' cannot be a name here" in step.said[0].text
     assert "by" not in step.state.header
+
+
+MANY = tuple(f"rule-{number}" for number in range(1, 15))
+
+
+@pytest.mark.parametrize("number", ["0", "4", "99"])
+def test_a_number_that_is_not_in_the_list_is_answered_with_the_list(number: str) -> None:
+    listed = "1 rule-1, 2 gauge-1, 3 gauge-2"
+    at_hand = after(*HEADER[:-2], f"1 {number}", f"1 {number}")
+    assert words(at_hand) == f"no: There is no {number} in the list: {listed}."
+    asked = at_the_wheel("2 3/4", "2 3/4", "2 3/4", number)
+    assert words(asked) == f"no: There is no {number} in the list: 1 gauge-1, 2 gauge-2. Enter: not told."
+    instead = at_the_wheel(f"w {number}" if number != "0" else "w 2")
+    assert words(instead) == f"no: There is no {number.replace('0', '2')} in the list: 1 rule-1. -: not told."
+
+
+def test_a_number_where_the_list_is_too_long_for_numbers_is_answered_with_the_names() -> None:
+    setting = replace(SETTING, known=replace(KNOWN, instruments=MANY))
+    step = after(*HEADER[:-2], "2", setting=setting)
+    assert words(step) == f"no: 2 is no name, and there are too many for numbers: {', '.join(MANY)}."
+    assert after("?", setting=setting, state=step.state).said[0].text.endswith(f"There are: {', '.join(MANY)}.")
+    assert "There are: " not in words(after(*HEADER[:-2], "?"))
+
+
+def test_w_with_a_question_mark_or_a_name_that_is_not_there_tells_what_there_is() -> None:
+    assert words(at_the_wheel("w ?")).startswith("note: Write w and the instrument: w 1, w gauge-2. There are: 1 rule")
+    assert words(at_the_wheel("w pi")) == "no: 'pi' is no instrument on record. There are: 1 rule-1. -: not told."
 
 
 def test_another_name_is_not_taken_for_the_second_time() -> None:

@@ -106,6 +106,9 @@ def _instruments(known: Known, text: str) -> str:
 def _ids(there: tuple[str, ...], text: str, what: str, folder: str) -> str:
     found = [_listed(there, name) for name in names(text)]
     for id in found:
+        if id.isdecimal() and id not in there and there:
+            raise Refused(f"There is no {id[:30]} in the list: {numbered(there)}." if len(there) <= LISTED else
+                          f"{id[:30]} is no name, and there are too many for numbers: {', '.join(there)}.")  # fmt: skip
         if not is_id(id):
             raise Refused(f"{id[:30]!r} cannot be a name here: lower-case letters, digits and hyphens, such as v3.")
     for id in found:

@@ -199,7 +199,8 @@ def _box_command(setting: Setting, state: State, question: Question, slot: Slot,
         case "e" | "end" if not rest:
             return Step(replace(state, mode="review"))
         case "w" | "with" if question.is_read:
-            return _instrument(setting, state, question, rest) if rest else _which(setting, state, question)
+            named = rest not in ("", "?")
+            return _instrument(setting, state, question, rest) if named else _which(setting, state, question)
     return None
 
 
@@ -218,12 +219,18 @@ def _instrument(setting: Setting, state: State, question: Question, text: str) -
         number = int(text) if text.isdecimal() and len(text) < 3 else 0
         found = there[number - 1] if 1 <= number <= len(there) else text
         if found not in setting.known.instruments and found not in there:
-            raise Refused(
-                f"{found[:30]!r} is no instrument on record, and what this is read with is asked first. There are: "
-                f"{numbered(tuple(there)) or 'none'}. Enter: not told."
-            )
+            raise Refused(_no_instrument(tuple(there), text, asked=asked_now(setting, state).instrument))
         said = f"{question.title} with {found} from here on."
     return _stepped(state, {"with": found, "for": question.what}, Said("echo", said))
+
+
+def _no_instrument(there: tuple[str, ...], text: str, *, asked: bool) -> str:
+    """Why a text names no instrument; a reading typed where one is asked for is told so."""
+    left_out = "Enter: not told." if asked else "-: not told."
+    if text.isdecimal() and there:
+        return f"There is no {text[:30]} in the list: {numbered(there)}. {left_out}"
+    first = ", and what this is read with is asked first" if asked else ""
+    return f"{text[:30]!r} is no instrument on record{first}. There are: {numbered(there) or 'none'}. {left_out}"
 
 
 def _excused(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:

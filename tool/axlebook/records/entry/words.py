@@ -194,8 +194,10 @@ def help_for(setting: Setting, state: State) -> list[Said]:
     if between:
         return [Said("help", f"{between} u goes back, q stops (the draft stays).")]
     if asked.field is not None:
+        there = asked.field.choices(setting.known)  # a list that is short enough stands with the question
+        names = f" There are: {', '.join(there)}." if len(there) > LISTED else ""
         return [
-            Said("help", asked.field.help),
+            Said("help", f"{asked.field.help}{names}"),
             Said("help", f"Enter takes what stands in brackets, s or - leaves it out, {ALWAYS}."),
         ]
     if asked.question is None:
