@@ -27,6 +27,7 @@ _SPACED = re.compile(r"^([-+]?[0-9]{1,3}(?: [0-9]{3})+) ?,([0-9]+)(?![0-9,])")  
 _BEFORE_FRACTION = re.compile(r"([0-9]) ?, ?(?=[0-9]+ ?/)")  # 53,3/8
 _DIGIT = re.compile(r"[0-9]")
 _HUGE_POWER = re.compile(r"[0-9.][eE][-+]?[0-9]{3}")
+_BACKSLASH = re.compile(r"[0-9] ?\\ ?[0-9]")
 _TWO_SLASHES = re.compile(r"[0-9] ?/ ?[0-9]+ ?/ ?[0-9]")
 _DASHED = re.compile(r"^([0-9./ ]+?) ?- ?([0-9./]+) *([^0-9]*)$")
 _FEET_WITHOUT_INCH = re.compile(r"^[-+]?[0-9]+ *(?:ft\.?|feet|foot|') *-?[0-9][0-9 ./]*$", re.IGNORECASE)
@@ -99,6 +100,11 @@ def _readable(text: str) -> bool:
         return find_measure(text) is not None
     except NotAMeasure:
         return False
+
+
+def _slashed(line: str) -> str:
+    """The fraction that was typed with the stroke of a path; in inches where no unit stands, as fractions are."""
+    return next((f"Write {text}." for text in (line, f"{line} in") if _readable(text)), GENERAL_HINT)
 
 
 def _dashed(match: re.Match[str]) -> str:
@@ -184,6 +190,8 @@ def _reason_and_hint(line: str) -> tuple[str, str]:
         return _comma(line)
     if _HUGE_POWER.search(line):
         return "the power of ten is out of all measure.", GENERAL_HINT
+    if _BACKSLASH.search(line):
+        return "the slash leans the other way.", _slashed(line.replace("\\", "/"))
     if _TWO_SLASHES.search(line):
         return "a fraction has one slash.", "Write a whole number, a space and a fraction, such as 1 1/2 in."
     if _INCHES_FIRST.match(line):
