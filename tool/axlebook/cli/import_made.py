@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from . import CannotRun
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from axlebook.findings import Finding
     from axlebook.records.book import Book
     from axlebook.records.rows.build import New
@@ -232,7 +234,24 @@ def write(found: Opened, made: Made) -> list[str]:
             before = f" Written before it: {', '.join(written)}." if written else " Nothing was written."
             raise CannotRun(f"{one.path} {why}.{before} The same call goes on where it stopped.") from None
         except KeyboardInterrupt:
+            if _is_whole(found.root / one.path, one.text):  # the stop came once it had its name
+                raise stopped([*written, one.path], len(made.records)) from None
             before = f"Written before it: {', '.join(written)}." if written else "No record before it was written."
             raise CannotRun(f"stopped at {one.path}. {before} The same call goes on where it stopped.") from None
         written.append(one.path)
     return written
+
+
+def _is_whole(path: Path, text: str) -> bool:
+    try:
+        return path.read_bytes() == text.encode()
+    except OSError:
+        return False
+
+
+def stopped(written: list[str], many: int) -> CannotRun:
+    """What is told of a stop after a record that is whole on the disk."""
+    if len(written) == many:
+        return CannotRun(f"stopped once all of it was written: {', '.join(written)}.")
+    return CannotRun(f"stopped after {written[-1]}. Written: {', '.join(written)}. The same call goes on where it "
+                     "stopped.")  # fmt: skip

@@ -47,7 +47,7 @@ def command(
       axlebook import e-12.csv --day 2026-03-07 --by "lead v3" --write
       axlebook import readings.xlsx --sheet "Week 12" --decimal comma
     """
-    from .import_made import make, read_file, read_grid, write
+    from .import_made import make, read_file, read_grid, stopped, write
     from .import_printed import put
     from .opened import open_ledger
 
@@ -55,7 +55,12 @@ def command(
     found = open_ledger(ledger)
     made = make(found, read_grid(file, read_file(file), sheet), ways)
     written = write(found, made) if writes and not made.wrong else []
-    put(found, file, made, written, shape, whole=whole, color=color)
+    try:
+        put(found, file, made, written, shape, whole=whole, color=color)
+    except KeyboardInterrupt:
+        if not written:
+            raise
+        raise stopped(written, len(written)) from None
     if made.wrong:
         return 2
     return int(bool(made.findings))
