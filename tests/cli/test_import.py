@@ -305,6 +305,73 @@ def test_a_row_at_fault_is_told_by_its_number(ledger: Path, changed: dict[str, s
     assert records(ledger) == {}
 
 
+@pytest.mark.parametrize("mark", ["x", "X", "n/a", "N.A.", "-", "--", "\u2013", "none", "?", "/"])
+def test_a_mark_in_place_of_a_figure_is_answered_with_where_to_say_why_it_was_not_read(
+    ledger: Path, mark: str
+) -> None:
+    told = said(importing(ledger, sheet(row(value=mark))))
+    assert (
+        f"row 2, value: {mark} is no figure. Where it was not read, empty the cell and write why into 'not measured "
+        "because': no access, no instrument, no time."
+    ) in told
+    told = said(importing(ledger, sheet(look(seen=mark)))) if mark != "none" else ""
+    assert mark == "none" or (
+        f"{mark!r} is no answer. Write seen, not seen or unknown; where nobody looked, empty the cell and write why "
+        "into 'not measured because'."
+    ) in told
+    told = said(importing(ledger, sheet(row(value="", **{"not measured because": mark}))))
+    assert f"{mark} is no reason. Write one of: no access," in told
+
+
+@pytest.mark.parametrize(
+    ("changed", "words"),
+    [
+        ({"angle": "worst"}, "row 2, angle: angle says nothing of tire_thickness: it is of what was seen. Where round "
+                             "a figure was read stands in 'position': name the column so, or move it there, worst."),
+        ({"angle": "90"}, "angle: angle says nothing of tire_thickness: it is of what was seen"),
+        ({"what": "flat", "value": "", "seen": "seen", "angle": "90"}, "90 has no unit. Write 90 deg, or put the unit "
+                                                                       "into the column's head: angle (deg)."),
+        ({"what": "flat", "value": "", "seen": "seen", "angle": "worst"}, "worst: there is no number. Write the angle "
+                                                                          "from the datum, such as 140 deg."),
+        ({"part temperature": "54"}, "54 has no unit. Write 54 degF or 54 degC, or put the unit into the column's "
+                                     "head: part temperature (degF)."),
+        ({"what": "flat", "value": "", "seen": "seen", "length": "2"}, "2 has no unit. Write 2 in or 2 mm, or put the "
+                                                                       "unit into the column's head: length (in)."),
+    ],
+)  # fmt: skip
+def test_what_a_cell_lacks_is_told_as_its_column_is_written(
+    ledger: Path, changed: dict[str, str], words: str
+) -> None:
+    assert words in said(importing(ledger, sheet(row(**changed))))
+
+
+@pytest.mark.parametrize(
+    ("order", "told"),
+    [
+        ("dmy", "11/20/2026 has no day by --dates dmy: there is no month 20. Write 2026-11-20 if that is meant; or, "
+                "where the whole file has the month first, --dates mdy."),
+        ("mdy", "20/11/2026 has no day by --dates mdy: there is no month 20. Write 2026-11-20 if that is meant; or, "
+                "where the whole file has the day first, --dates dmy."),
+        ("dmy", "31/31/2026 is no day of the calendar. Write it such as 2026-03-07."),
+    ],
+)  # fmt: skip
+def test_a_day_that_is_none_in_the_order_told_is_answered_with_the_one_it_may_be(
+    ledger: Path, order: str, told: str
+) -> None:
+    day = told.partition(" ")[0]
+    called = importing(ledger, sheet(row(measured_on=day)), "--dates", order)
+    assert f"row 2, measured on: {told}" in said(called)
+
+
+@pytest.mark.parametrize("head", ["worst", "0 deg", "90", "all round", "Worst"])
+def test_a_column_for_a_position_is_answered_with_the_row_that_each_figure_has(ledger: Path, head: str) -> None:
+    told = said(importing(ledger, sheet(row(**{head: "2 7/16 in"}))))
+    assert (
+        f"no column is called {head!r}. Give each figure a row of its own: {head} in the column position, the figure "
+        "in the column value."
+    ) in told
+
+
 def test_an_unknown_column_is_refused_and_one_in_parentheses_is_not_read(ledger: Path) -> None:
     refused = importing(ledger, sheet(row(valeu="2 in")))
     assert "no column is called 'valeu'. Write value if that is meant." in said(refused)

@@ -48,6 +48,8 @@ _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])|^,(?=[0-9])")
 _POINT = re.compile(r"([0-9]*)\.([0-9]+)", re.ASCII)
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}", re.ASCII)
 _DAYS_SINCE, _FIRST_SERIAL, _LAST_SERIAL = date(1899, 12, 30), 36526, 73415  # 2000-01-01 to 2100-12-31
+_MARKS = ("x", "xx", "n/a", "n.a", "na", "none", "nil", "n")
+_UNITS = {"temperature": ("degF", "degC"), "angle": ("deg",), "hardness": ("HB",)}  # else inch or mm
 _HALVINGS = (2, 4, 8, 16, 32, 64)
 
 
@@ -77,7 +79,7 @@ def spaced(text: str) -> str:
     return " ".join(plainer.split())
 
 
-def measure(cell: Cell, unit: Unit | None, dimension: str, *, decimal_comma: bool) -> str:
+def measure(cell: Cell, unit: Unit | None, dimension: str, *, decimal_comma: bool, head: str = "value") -> str:
     """A figure with its unit, as the record is to have it; `unit` is that of the column's head, `any` any dimension.
 
     Raises
@@ -98,7 +100,7 @@ def measure(cell: Cell, unit: Unit | None, dimension: str, *, decimal_comma: boo
     try:
         found = parse_measure(text)
     except NotAMeasure as refused:
-        raise _explained(text, refused, bare=bare) from None
+        raise _explained(text, refused, head, dimension, bare=bare) from None
     if dimension not in ("any", found.dimension):
         raise Refused(
             f"{text} is a {found.dimension.replace('_', ' ')}, and a {dimension.replace('_', ' ')} is asked for.",
@@ -205,16 +207,29 @@ def _with_points(text: str) -> str:
     )
 
 
-def _explained(text: str, refused: NotAMeasure, *, bare: bool) -> Refused:
+def is_mark(text: str) -> bool:
+    """Whether a text is what people put into a cell that they have nothing for.
+
+    >>> is_mark("N/A"), is_mark("--"), is_mark("0"), is_mark("unknown")
+    (True, True, False, False)
+    """
+    return text.casefold().strip(" .") in _MARKS or (bool(text) and not any(sign.isalnum() for sign in text))
+
+
+def _explained(text: str, refused: NotAMeasure, head: str, dimension: str, *, bare: bool) -> Refused:
     if bare:
+        units = _UNITS.get(dimension, ("in", "mm"))
+        written = " or ".join(f"{text} {unit}" for unit in units)
         return Refused(
-            f"{text} has no unit.", f"Write {text} in or {text} mm, or put the unit into the column's head: value (in)."
+            f"{text} has no unit.", f"Write {written}, or put the unit into the column's head: {head} ({units[0]})."
         )
     if _COMMA.search(text):
         return Refused(
             f"{text}: {refused.reason}", f"{refused.hint} Or say that the whole file has decimal commas: "
             "--decimal comma.",
         )  # fmt: skip
+    if dimension == "angle":
+        return Refused(f"{text}: {refused.reason}", "Write the angle from the datum, such as 140 deg.")
     return Refused(f"{text}: {refused.reason}", refused.hint)
 
 
@@ -235,11 +250,25 @@ def day(cell: Cell, order: str) -> str:
     match = _WRITTEN_DAY.fullmatch(bare)
     if match is None:
         return bare if _ISO.fullmatch(bare) else text
-    first, second = int(match[1]), int(match[2])
-    meant = {"mdy": [(first, second)], "dmy": [(second, first)]}.get(order, [(first, second), (second, first)])
-    found = sorted({f"{match[3]}-{month:02}-{day:02}" for month, day in meant if 1 <= month <= 12 and 1 <= day <= 31})
+    first, second, year = int(match[1]), int(match[2]), match[3]
+    ways = {"mdy": _on(year, first, second), "dmy": _on(year, second, first)}
+    found = sorted({day for way, day in ways.items() if day and order in ("", way)})
     if len(found) == 1:
         return found[0]
-    if not found:
+    if found:
+        raise Refused(f"{text} may be {found[0]} or {found[1]}.", "Write it so, or say which with --dates mdy or dmy.")
+    other = next(((way, day) for way, day in ways.items() if day), None)
+    if other is None:
         raise Refused(f"{text} is no day of the calendar.", "Write it such as 2026-03-07.")
-    raise Refused(f"{text} may be {found[0]} or {found[1]}.", "Write it so, or say which with --dates mdy or dmy.")
+    raise Refused(
+        f"{text} has no day by --dates {order}: there is no month {second if order == 'dmy' else first}.",
+        f"Write {other[1]} if that is meant; or, where the whole file has the {_FIRST_IS[other[0]]} first, "
+        f"--dates {other[0]}.",
+    )
+
+
+_FIRST_IS = {"mdy": "month", "dmy": "day"}
+
+
+def _on(year: str, month: int, day: int) -> str:
+    return f"{year}-{month:02}-{day:02}" if 1 <= month <= 12 and 1 <= day <= 31 else ""

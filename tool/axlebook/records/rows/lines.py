@@ -67,6 +67,7 @@ def read_line(
                 text = _word(cells.plain(cell.text), book)
                 dimension = _dimension(text, book)
             else:
+                _refuse_angle(column, cell, texts.get("what", ""), dimension)
                 text = _text(column, cell, unit, dimension, ways)
         except Refused as refused:
             refuse(column.head, refused)
@@ -87,6 +88,16 @@ def _dimension(what: str, book: Book) -> str:
     return word.dimension if word else ""
 
 
+def _refuse_angle(column: Column, cell: Cell, what: str, dimension: str) -> None:
+    """The angle of a reading is its position; `worst` and a bare 90 are one, and no angle that can be read."""
+    if column.key == "angle" and dimension:
+        raise Refused(
+            f"angle says nothing of {what}: it is of what was seen.",
+            "Where round a figure was read stands in 'position': name the column so, or move it there, "
+            f"{cells.plain(cell.text)[:40]}.",
+        )
+
+
 def _text(column: Column, cell: Cell, unit: Unit | None, dimension: str, ways: Ways) -> str:
     """A cell as its column is written."""
     if cell.kind == "wrong":
@@ -96,7 +107,7 @@ def _text(column: Column, cell: Cell, unit: Unit | None, dimension: str, ways: W
     if column.sort == "value":
         return _values(cell, unit, dimension or "any", ways)
     if column.sort in ("temperature", "angle", "length", "any"):
-        return cells.measure(cell, unit, column.sort, decimal_comma=ways.decimal_comma)
+        return cells.measure(cell, unit, column.sort, decimal_comma=ways.decimal_comma, head=column.head)
     text = cells.plain(cell.text)
     if cell.kind in ("day", "month"):
         raise Refused(f"{text} is a date, and does not belong into this column.", "Format the column as text.")
@@ -106,6 +117,9 @@ def _text(column: Column, cell: Cell, unit: Unit | None, dimension: str, ways: W
 
 
 def _values(cell: Cell, unit: Unit | None, dimension: str, ways: Ways) -> str:
+    if cells.is_mark(mark := cells.plain(cell.text)):
+        raise Refused(f"{mark} is no figure.", "Where it was not read, empty the cell and write why into "
+                      "'not measured because': no access, no instrument, no time.")  # fmt: skip
     parts = [part for part in cell.text.split(";") if part.strip()]
     if not parts:
         return ""
@@ -220,15 +234,19 @@ def _of_kind(texts: Told, kind: str, book: Book) -> Told:
 def _answer(text: str) -> str:
     found = SEEN.get(text.casefold())
     if found is None:
-        raise Refused(f"{text[:40]!r} is no answer.", "Write seen, not seen or unknown.")
+        looked = "; where nobody looked, empty the cell and write why into 'not measured because'."
+        raise Refused(f"{text[:40]!r} is no answer.",
+                      f"Write seen, not seen or unknown{looked if cells.is_mark(text) else '.'}")  # fmt: skip
     return found
 
 
 def _reason(told: Told, reasons: tuple[str, ...]) -> Told:
     try:
+        if cells.is_mark(told["because"]):
+            raise NoReason("")
         because, words = read_reason(reasons, told["because"])
-    except NoReason as refused:
-        raise Refused(refused.why, f"Write one of: {', '.join(reasons)}.") from None
+    except NoReason:
+        raise Refused(f"{told['because'][:40]} is no reason.", f"Write one of: {', '.join(reasons)}.") from None
     note = "; ".join(text for text in (words, told.get("note", "")) if text)
     return {"because": because} | ({"note": note} if note else {})
 

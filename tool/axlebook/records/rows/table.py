@@ -10,6 +10,7 @@ from typing import NamedTuple
 from axlebook.quantities import Unit, find_unit
 
 from ..book import Book
+from ..forms import parse_position
 from .cells import EMPTY, Cell, Refused, plain
 from .columns import HEADS, MEANT, Column, folded
 from .lines import Line, Ways, read_line
@@ -150,6 +151,12 @@ def _head(index: int, text: str) -> Head | None:
     if column is None:
         near = get_close_matches(folded(name), HEADS, n=1)
         meant = MEANT.get(folded(name)) or (HEADS[near[0]].head if near else "")
+        if parse_position(folded(text)) is not None or (text.isdecimal() and int(text[:9]) < 360):
+            raise Refused(
+                f"no column is called {text[:40]!r}.",
+                f"Give each figure a row of its own: {text[:40]} in the column position, the figure in the column "
+                "value.",
+            )
         raise Refused(
             f"no column is called {text[:40]!r}.",
             f"Write {meant} if that is meant." if meant else "Put it in parentheses, and it is not read.",
