@@ -492,3 +492,57 @@ def test_rows_that_stand_in_many_records_are_not_said_to_stand_in_a_few(ledger: 
     importing(ledger, sheet(*rows), "--write")
     told = said(importing(ledger, sheet(*rows)))
     assert re.search(r"Nothing to add: all of it stands in 2010-01-10-.* and 6 more records\.", told)
+
+
+def test_what_is_wrong_with_many_rows_alike_is_told_once_with_how_many_and_which(ledger: Path) -> None:
+    bare = [row(value=f"2 {above}/16", position=f"{30 * above} deg") for above in (1, 3, 5, 7, 9)]
+    content = sheet(*bare[:3], row(value="two", position="10 deg"), *bare[3:])
+    told = said(called := importing(ledger, content))
+    assert "Nothing was written: 6 places cannot be taken as they stand." in told
+    assert (
+        "row 2, value: 2 1/16 has no unit. Write 2 1/16 in or 2 1/16 mm, or put the unit into the column's head: value "
+        "(in). The same in 4 more rows: 3-4, 6-7."
+    ) in told
+    assert "row 5, value: two: there is no number." in told
+    assert called.out.count("has no unit") == 1
+    whole = importing(ledger, content, "--all")
+    assert whole.out.count("has no unit") == 5
+    assert "The same in" not in whole.out
+    assert "row 7, value: 2 9/16 has no unit." in said(whole)
+
+
+def test_of_rows_alike_that_lie_apart_the_first_are_named(ledger: Path) -> None:
+    rows = [row(value="2 1/16" if n % 2 else "2 in", position=f"{n} deg") for n in range(30)]
+    assert "The same in 14 more rows: 5, 7, 9, 11, 13, 15 and on." in said(importing(ledger, sheet(*rows)))
+
+
+def test_what_is_wrong_in_ways_of_their_own_beyond_the_first_is_counted(ledger: Path) -> None:
+    rows = [row(value=text, position=f"{n} deg") for n, text in enumerate(["a", "b", "c", "d", "e", "f", "g", "h"])]
+    assert "and 2 more: --all" in said(importing(ledger, sheet(*rows)))
+
+
+def with_a_slip(ledger: Path) -> str:
+    """Two rows, one with its whole number lost and so below a limit too, and one below a limit alone."""
+    earlier = row(measured_on="2025-12-10", value="2 13/16 in", purpose="shop")
+    assert importing(ledger, sheet(earlier), "--write").code == 0
+    thin = row(what="flange_thickness", place="driver-2 right", position="worst", value="15/16 in",
+               instrument="gauge-1", plane="3/8 in above tread")  # fmt: skip
+    return sheet(row(value="13/16 in"), thin)
+
+
+def test_json_places_a_finding_at_the_line_that_the_record_would_have(ledger: Path) -> None:
+    content = with_a_slip(ledger)
+    found = promised(importing(ledger, content, "--format", "json").out)["findings"]
+    assert {one["check"] for one in found} == {"tire-thin", "flange-thin", "fraction-lost"}
+    assert importing(ledger, content, "--write").code == 1
+    lines = (ledger / RECORD).read_text(encoding="utf-8").splitlines()
+    thin = next(one for one in found if one["check"] == "tire-thin")
+    assert "13/16 in" in lines[thin["line"] - 1][thin["column"] - 1 :]
+
+
+def test_a_slip_is_told_before_what_it_would_lead_to(ledger: Path) -> None:
+    told = said(importing(ledger, with_a_slip(ledger)))
+    slip = told.index("row 2: e-1 driver-1 left, tire thickness, 0 deg: 13/16 in (20.6375 mm). Last time")
+    thin = told.index("Out under")
+    assert told.index("Look at these first:") < slip < thin
+    assert "2 13/16 in fits" in told[:thin]

@@ -203,7 +203,7 @@ def _findings(book: Book, records: list[Planned]) -> list[tuple[int, Finding]]:
     """What `check` would find in the new records, worst first, with the row of the file."""
     from axlebook.checks._one_more import with_record
     from axlebook.findings import Severity, Verdict, worst_first
-    from axlebook.run import found_in
+    from axlebook.run import found_in, placed
 
     for one in records:
         book = with_record(book, one.id, one.path, one.new.tree)
@@ -215,7 +215,8 @@ def _findings(book: Book, records: list[Planned]) -> list[tuple[int, Finding]]:
         and finding.verdict in (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNREADABLE)
         and finding.severity is not Severity.NOTE
     ]
-    return [(by_path[one.place.path].row_at(one.place.pointer), one) for one in sorted(found, key=worst_first)]
+    worst = placed(sorted(found, key=worst_first), {one.path: one.text.encode() for one in records})
+    return [(by_path[one.place.path].row_at(one.place.pointer), one) for one in worst]
 
 
 def write(found: Opened, made: Made) -> list[str]:

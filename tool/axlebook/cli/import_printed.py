@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from axlebook.findings import Finding
+    from axlebook.records.rows.table import Wrong
     from axlebook.reports.page import Paragraph
 
     from .import_made import Made, Planned
     from .opened import Opened
 
+_FIGURES = re.compile(r"^\S+(?= is no )|[0-9][0-9 ./-]*", re.ASCII)
 FEW, WORST = 6, 3  # refused rows and records, and findings, told where not all are asked for
 
 
@@ -40,8 +44,10 @@ def _paragraphs(found: Opened, file: str, made: Made, written: list[str], most: 
             "place cannot be taken as it stands" if len(made.wrong) == 1 else "places cannot be taken as they stand"
         )
         page.append(paragraph(f"Nothing was written: {len(made.wrong)} {stands}.", "bold"))
-        page += [paragraph(f"{one.at}: {one.why} {one.then}", indent=2, hang=2) for one in made.wrong[:most]]
-        return page + _more(len(made.wrong), most)
+        alike = [[one] for one in made.wrong] if whole else _alike(made.wrong)
+        page += [paragraph(_refused(many), indent=2, hang=2) for many in alike[:most]]
+        told = sum(map(len, alike[:most]))
+        return page + _more(len(made.wrong), told)
     if not made.records:
         on = sorted({record for _, record in made.compared.on_record})
         others = f" and {len(on) - most} more records" if len(on) > most else ""
@@ -57,10 +63,45 @@ def _paragraphs(found: Opened, file: str, made: Made, written: list[str], most: 
     if made.findings:
         page.append(paragraph("Look at these first:", "bold"))
         page += [paragraph(f"row {row}: {one.message} {one.next}", indent=2, hang=2)
-                 for row, one in made.findings[:worst]]  # fmt: skip
+                 for row, one in _slips_first(made.findings)[:worst]]  # fmt: skip
         page += _more(len(made.findings), worst)
     page.append(paragraph(_next(found, file, made, written), hang=2))
     return page
+
+
+def _slips_first(worst_first: list[tuple[int, Finding]]) -> list[tuple[int, Finding]]:
+    """What makes a figure unlikely before the worst that would follow from it in its row; else as they are."""
+    from axlebook.checks._one_more import STOPPING
+
+    first: dict[int, int] = {}
+    for rank, (row, _) in enumerate(worst_first):
+        first.setdefault(row, rank)
+    ranked = [
+        ((first[row], False) if one.check in STOPPING else (rank, True), (row, one))
+        for rank, (row, one) in enumerate(worst_first)
+    ]
+    return [told for _, told in sorted(ranked, key=lambda one: one[0])]
+
+
+def _alike(wrong: list[Wrong]) -> list[list[Wrong]]:
+    """What is wrong, those of one column that differ in their figures alone together, in the order of the first."""
+    found: dict[tuple[str, str, str], list[Wrong]] = {}
+    for one in wrong:
+        found.setdefault((one.column, _FIGURES.sub("#", one.why), _FIGURES.sub("#", one.then)), []).append(one)
+    return list(found.values())
+
+
+def _refused(many: list[Wrong]) -> str:
+    """What is wrong with a row, and which more have the same."""
+    from axlebook.records.entry.words import in_runs
+
+    first, *rest = many
+    told = f"{first.at}: {first.why} {first.then}"
+    if not rest:
+        return told
+    runs = in_runs(one.row for one in rest).split(", ")
+    rows = ", ".join(runs[:FEW]) + (" and on" if len(runs) > FEW else "")
+    return f"{told} The same in {_many(len(rest), 'more row')}: {rows}."
 
 
 def _more(many: int, most: int) -> list[Paragraph]:
