@@ -39,6 +39,19 @@ def test_an_example_is_a_call_that_is_understood(name: str, line: str) -> None:
     command_of(words[0]).make_context(words[0], words[1:])  # raises where a flag or a word is none
 
 
+READS = ("due", "wear", "bore", "fit", "braking", "turning", "history", "explain")
+WRITES = re.compile(r" (-o|--save) ")
+
+
+@pytest.mark.parametrize("line", [line for name in READS for line in examples(name) if not WRITES.search(line)])
+def test_an_example_of_the_demo_is_answered_there(line: str) -> None:
+    """Typed word for word in the demo's folder it is no refusal; what stands beside it is no part of the call."""
+    words = shlex.split(line.partition(" > ")[0])[1:]
+    called = call(*words, at=TOP / "demo-ledger")
+    assert called.code in (0, 1), called.err
+    assert " " not in line.partition(" > ")[2], "the words beside it would be typed too"
+
+
 @pytest.mark.parametrize("name", COMMANDS)
 def test_an_example_is_printed_on_a_line_of_its_own(name: str, tmp_path: Path) -> None:
     printed = re.sub(r" \\\n +", " ", call(name, "--help", at=tmp_path).out)

@@ -37,11 +37,12 @@ def command(
     strength, or a finding on these parts counts.
 
     \b
-      axlebook fit t-2601 d-3-left                           what the records give
-      axlebook fit t-2601 d-3-left --format html > fit.html  the sheet for the day it goes on
-      axlebook fit t-2601 d-3-left --fitting-temperature "52 degF"
-      axlebook fit --center-od "44.000 in" --bore "43.953 in" --at-68 --fitting-temperature "60 degF" \\
-          --tire-od "50 in" --tire-width "5 3/4 in" --seat-width "5 1/2 in" --solid
+      axlebook fit t-2601 d-3-left                            by the records
+      axlebook fit t-2601 d-3-left --format html > fit.html   the day's sheet
+      axlebook fit t-2603 d-1-left --fitting-temperature "52 degF"
+      axlebook fit --center-od "44.000 in" --bore "43.953 in" --at-68 \\
+          --fitting-temperature "60 degF" --tire-od "50 in" \\
+          --tire-width "5 3/4 in" --seat-width "5 1/2 in" --solid
     """
     told = [FLAGS[name].flag for name, value in flags.items() if value not in (None, False)]
     if not parts and not told:
