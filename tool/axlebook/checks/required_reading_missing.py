@@ -78,13 +78,14 @@ def _finding(
     plan = places[names[0]].plan
     lack = "was not read" if what in book.vocabulary.quantities else "is blank"
     lack = f"was read, or excused, at {short} only" if short else lack
+    subject = f"{session.engine} {session.purpose} {session.day.text}".strip()
     return Finding(
         ID,
         Verdict.NOT_ASSESSED,
         severity,
-        f"{session.engine} {session.purpose} {session.day.text}".strip(),
+        subject,
         session.day_at,
-        f"{title(book, what)} {lack} at {some(names, 4)}. {plan} asks for it, and no reason is given.",
+        f"{subject}: {title(book, what)} {lack} at {some(names, 4)} ({plan}).",
         source=f"the plan {plan}",
         next="Measure it, or write under `not_measured` why not.",
         quantity=what,
