@@ -7,7 +7,9 @@ work from; what is lacking, where something was.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from fractions import Fraction
+from itertools import chain
 
 from axlebook.limits import Span
 
@@ -193,19 +195,32 @@ def thickness_from_ring_with_extension(book: Book, stand: Stand) -> Found:
     return [_from(name, v.position, spans.total([v.span, least.span]), v, least) for v in read]
 
 
-def _diameters(book: Book, stand: Stand) -> list[Diameter | None]:
-    """The mean tread diameter of each wheel of a wheelset, with a value to stand for it; None where not read."""
+def _diameters(book: Book, wheels: list[Stand]) -> list[Diameter | None]:
+    """The mean tread diameter of each of some wheels, with a value to stand for it; None where not read."""
+    taped = [current(book, wheel, "tread_diameter") for wheel in wheels]
+    last = max(chain(*taped), key=lambda v: v.day.first or date.min, default=None)
     found: list[Diameter | None] = []
-    for wheel in other_wheels(book, stand):
-        read = current(book, wheel, "tread_diameter")
+    for wheel, values in zip(wheels, taped, strict=True):
+        read = [_worn_since(book, wheel, value, last) for value in values if last is not None]
         mean = spans.mean([v.span for v in read]) if read else None
         found.append((mean, read[-1]._replace(position=wheel.side)) if mean else None)
     return found
 
 
+def _worn_since(book: Book, wheel: Stand, value: Value, last: Value) -> Value:
+    """A diameter as it is when another was read: at most what it was, where the engine ran between or may have."""
+    same_record = value.readings[0].source.record == last.readings[0].source.record
+    if same_record or (value.day == last.day and value.day.exact) or last.day.last is None:
+        return value
+    if value.day.first and book.service_calendar(wheel.engine.id).count(value.day.first, last.day.last).most == 0:
+        return value
+    text = f"{value.text} (read {value.day.text}; it ran since, or may have)"
+    return value._replace(span=Span(None, value.span.high, value.span.left_out), text=text)
+
+
 def diameter_difference_on_axle(book: Book, stand: Stand) -> Found:
     """The difference of the mean tread diameters of the two wheels of one axle."""
-    left, right = (None, None) if stand.side else _diameters(book, stand)
+    left, right = (None, None) if stand.side else _diameters(book, other_wheels(book, stand))
     if left is None or right is None:
         found = left or right
         return Lack("the tread diameter of the opposite wheel", found[1]) if found else []
@@ -215,11 +230,15 @@ def diameter_difference_on_axle(book: Book, stand: Stand) -> Found:
 
 def _base(book: Book, stand: Stand) -> list[Diameter | None]:
     """Every driving wheel of the engine: its diameter, or None where it was not read."""
-    return [
-        diameter
+    wheels = [
+        wheel
         for line in book.standing.standing_lines(stand.engine, book.as_of)
         if (wheelset := book.wheelsets.get(line.wheelset)) is not None and wheelset.driver
-        for diameter in _diameters(book, Stand(stand.engine, line, wheelset))
+        for wheel in other_wheels(book, Stand(stand.engine, line, wheelset))
+    ]
+    return [
+        found and (found[0], found[1]._replace(position=f"{wheel.line.at} {wheel.side}"))
+        for wheel, found in zip(wheels, _diameters(book, wheels), strict=True)
     ]
 
 
@@ -249,7 +268,7 @@ def diameter_less_opposite(book: Book, stand: Stand) -> Found:
     if len(fresh) != 1 or fresh[0].wheelset != stand.wheelset.id:
         return []
     wheels = other_wheels(book, stand)
-    pair = sorted(zip(wheels, _diameters(book, stand), strict=True), key=lambda p: p[0].side != fresh[0].side)
+    pair = sorted(zip(wheels, _diameters(book, wheels), strict=True), key=lambda p: p[0].side != fresh[0].side)
     (_, new), (_, other) = pair
     if new is None or other is None:
         found = new or other
@@ -262,12 +281,15 @@ def diameter_less_base_average(book: Book, stand: Stand) -> Found:
     fresh = fresh_tires(book, stand.engine).fresh if not stand.side and stand.wheelset.driver else []
     if len(fresh) != 2 or {tire.wheelset for tire in fresh} != {stand.wheelset.id}:
         return []
-    base, pair = _base(book, stand), _diameters(book, stand)
-    read = [diameter for diameter in pair if diameter]
+    base, here = _base(book, stand), f"{stand.line.at} "
+    read = [diameter for diameter in base if diameter]
+    pair = [(span, v) for span, v in read if v.position.startswith(here)]
     if None in base:
-        return Lack("the tread diameter of every driving wheel", read[0][1]) if read else []
-    average = spans.mean([diameter[0] for diameter in base if diameter])
-    return [_from("diameter_less_base_average", v.position, spans.less(s, average), v) for s, v in read]
+        return Lack("the tread diameter of every driving wheel", pair[0][1]) if pair else []
+    average = spans.mean([span for span, _ in read])
+    worn = [v for span, v in read if span.low is None][:1]
+    name = "diameter_less_base_average"
+    return [_from(name, v.position.removeprefix(here), spans.less(s, average), v, *worn) for s, v in pair]
 
 
 DERIVED: dict[str, Callable[[Book, Stand], Found]] = {
