@@ -141,6 +141,7 @@ NAMES = (
     "center_broken",
     "examination_not_passed",
     "crack_not_seen_again",
+    "condemned_not_seen_again",
     "shims_wrong",
     "journal_worn",
     "axle_undersize",

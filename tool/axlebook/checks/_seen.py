@@ -48,6 +48,15 @@ def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | 
         yield Assessed(site, looked_for, value, Judgement(limits.sure[0], Verdict.WITHIN))
 
 
+def condemned(book: Book, site: Site, looked_for: str, seen: Observation) -> Assessed | None:
+    """How one sighting is outside a condemning limit in force, if it is."""
+    facets = reader(book, site)
+    sure = sort_limits(_limits(book, site, looked_for), facets).sure
+    judged = _judge_seen(book, site, looked_for, [seen], sure, [], facets)
+    found = next((one for one in judged if isinstance(one, Assessed) and one.verdict is Verdict.OUTSIDE), None)
+    return found if found is not None and found.judgement.limit.severity is Severity.CONDEMNING else None
+
+
 def _still(book: Book, site: Site, seen: Observation) -> str:
     """Why what was seen holds still, where a later look did not see it."""
     thing = site.thing(book.vocabulary.observations[seen.looked_for].of)

@@ -99,12 +99,25 @@ def _tells_of(book: Book, quantity: str, looked_for: str) -> bool:
 
 def gone(book: Book, site: Site, looked_for: str) -> tuple[Observation, Observation] | None:
     """What was last seen since the last work, and a later look of the same place that did not see it."""
-    thing = site.thing(book.vocabulary.observations[looked_for].of)
-    found = left_by(last_work(book, site, looked_for), list(book.seen.get((thing, looked_for), ())) if thing else [])
+    found = _since_work(book, site, looked_for)
     last = next((o for o in reversed(found) if o.answer == "seen"), None)
     looks = (o for o in found if o.answer == "not seen" and last is not None and _answers(o, last))
     look = next(looks, None)
     return (last, look) if last is not None and look is not None else None
+
+
+def answered(book: Book, site: Site, looked_for: str) -> list[tuple[Observation, Observation]]:
+    """What was seen since the last work and is told no more, each with the last look of the same place."""
+    found = _since_work(book, site, looked_for)
+    looks = [o for o in reversed(found) if o.answer != "unknown"]
+    pairs = ((o, next((look for look in looks if _answers(look, o)), None)) for o in found if o.answer == "seen")
+    return [(seen, look) for seen, look in pairs if look is not None]
+
+
+def _since_work(book: Book, site: Site, looked_for: str) -> list[Observation]:
+    thing = site.thing(book.vocabulary.observations[looked_for].of)
+    found = book.seen.get((thing, looked_for), ()) if thing else ()
+    return left_by(last_work(book, site, looked_for), list(found))
 
 
 def seen_now(book: Book, site: Site, looked_for: str) -> list[Observation]:
