@@ -150,6 +150,7 @@ NAMES = (
     "worn_before_lead_time",
     "seen_condemned",
     "limit_passed",
+    "service_day_not_told",
     "inspection_overdue",
     "examination_overdue",
     "certificate_expired",
