@@ -46,6 +46,7 @@ NAMES = (
     "reading_not_placed",
     "read_under_no_engine",
     "position_overlap",
+    "wheelset_not_on_record",
     "who_not_told",
     "when_not_told",
     "instrument_not_told",
