@@ -9,6 +9,7 @@ import pytest
 from tests.cli.commands import call, promised
 from tests.cli.compare_book import OWN_SET, at, book, branch, commit, git, session, told
 from tests.cli.repositories import written
+from tests.cli.test_waived import RULE, WAIVER
 
 from axlebook.cli import compare_states
 from axlebook.sources.yaml_text import read_tree
@@ -361,3 +362,28 @@ def test_outside_git_it_cannot_run_and_says_why(root: Path, tmp_path: Path) -> N
 
 def test_the_words_for_fetching_are_a_command_of_git() -> None:
     assert compare_states.FETCH.startswith("git fetch ")
+
+
+THIN = session(2026, "15/16 in")
+WORN = {at(2026): session(2026, "1 3/16 in").replace("gauge-1", "rule-9"), "instruments/rule-9.yaml": RULE}
+
+
+@pytest.mark.parametrize(
+    ("found", "then"),
+    [
+        ({at(2026): THIN}, {at(2026): THIN.replace("    values:", "    sure: uncertain\n    values:")}),
+        ({**WORN, "people/lead.yaml": "kind: person\nrole: lead\n"}, {"waivers/w-1.yaml": WAIVER}),
+    ],
+    ids=["doubted", "waived"],
+)
+def test_a_fault_that_is_doubted_or_waived_is_not_told_as_better(
+    root: Path, found: dict[str, str], then: dict[str, str]
+) -> None:
+    written(root, found)
+    commit(root, "a thin flange, or a rule whose certificate has run out")
+    written(root, then)
+    text = " ".join(call("compare", "HEAD", at=root).out.split())
+    hushed = told(root, "HEAD")["findings"]["better"]
+    assert "no more, 0 better" in text
+    assert f"Findings that are there and count no more ({len(hushed)})" in text
+    assert {pair["before"]["verdict"] for pair in hushed} <= {"outside", "suspect"}

@@ -117,7 +117,10 @@ def summary(found: Comparison) -> str:
         (len(found.parts), "place|s where another part stands"),
     ]
     parts = [f"{len(told.new)} new ({counting} of them count{'s' if counting == 1 else ''})"]
-    parts += [f"{len(told.worse)} worse, {len(told.better)} better, {len(told.gone)} gone, {told.unchanged} as before"]
+    hushed = len(told.hushed)
+    parts += [f"{len(told.worse)} worse"]
+    parts += [f"{hushed} there and count{'s' if hushed == 1 else ''} no more"] if hushed else []
+    parts += [f"{len(told.better) - hushed} better, {len(told.gone)} gone, {told.unchanged} as before"]
     more = [f"{n} {text.replace('|s', '' if n == 1 else 's').replace('|', '')}" for n, text in amounts if n]
     return f"Findings: {', '.join(parts)}." + (f" {'; '.join(more)}." if more else "")
 
@@ -144,7 +147,8 @@ def _sections(found: Comparison, report: Report, authors: Mapping[str, tuple[str
     return [
         Section("Signed records altered or deleted", tuple(map(words.of_record, broken)), loud=True),
         Section("Findings that are new and count", _findings(heavy, told), loud=True),
-        Section("Findings that are worse", tuple(words.of_pair(*pair) for pair in told.worse), loud=True),
+        Section("Findings that are worse", _pairs(told.worse), loud=True),
+        Section("Findings that are there and count no more", _pairs(told.hushed), loud=True),
         Section("Limits loosened or taken away", unadopted + loosened, loud=True),
         Section("Records altered or deleted", tuple(map(words.of_record, loud)), loud=True),
         Section("Readings out of expectation", _rows(out, metric), loud=True, head=words.READING_HEAD),
@@ -177,6 +181,10 @@ def _findings(findings: Iterable[Finding], told: FindingsChanged | None = None) 
     return tuple(words.of_finding(one, told.earlier(one) if told else None) for one in findings)
 
 
+def _pairs(many: Iterable[tuple[Finding, Finding]]) -> tuple[Item, ...]:
+    return tuple(words.of_pair(*pair) for pair in many)
+
+
 def _grouped(light: list[Finding], report: Report) -> tuple[Item, ...]:
     """Single findings, then what was not assessed, a line a cause, then notes."""
     some = report._replace(findings=tuple(light), first_step="")
@@ -189,9 +197,10 @@ def _grouped(light: list[Finding], report: Report) -> tuple[Item, ...]:
 def _better(told: FindingsChanged, report: Report) -> tuple[Item, ...]:
     """Pairs one by one; what was and is not assessed and only weighs less, a line a cause."""
     unjudged = Verdict.NOT_ASSESSED
-    alike = [now for before, now in told.better if before.verdict is now.verdict is unjudged]
-    rest = [pair for pair in told.better if not (pair[0].verdict is pair[1].verdict is unjudged)]
-    return (*(words.of_pair(*pair) for pair in rest), *_grouped(alike, report))
+    better = [pair for pair in told.better if pair not in told.hushed]
+    alike = [now for before, now in better if before.verdict is now.verdict is unjudged]
+    rest = [pair for pair in better if not (pair[0].verdict is pair[1].verdict is unjudged)]
+    return (*_pairs(rest), *_grouped(alike, report))
 
 
 def _rows(readings: Iterable[object], metric: bool) -> tuple[Item, ...]:

@@ -25,6 +25,11 @@ class FindingsChanged:
             counts_for_exit(now, strict=strict) for _, now in self.worse
         )
 
+    @property
+    def hushed(self) -> tuple[tuple[Finding, Finding], ...]:
+        """Of what weighs less that which counted and is there still, doubted now or waived: no metal is better."""
+        return tuple(pair for pair in self.better if _counts(pair[0]) and not _counts(pair[1]))
+
     def earlier(self, finding: Finding) -> Finding | None:
         """A finding that is gone and said the same of an earlier record: it was read again, and is as it was."""
         return next((one for one in self.gone if _same(one) == _same(finding)), None)
@@ -77,8 +82,11 @@ def _without_alike(olds: list[Finding], news: list[Finding]) -> tuple[list[Findi
 
 def _weight(finding: Finding) -> tuple[bool, bool, int, int]:
     """What weighs less comes first: what counts, then by severity and verdict."""
-    counts = counts_for_exit(finding, strict=False)
-    return not counts, bool(finding.waived), VERDICT_ORDER[finding.verdict], SEVERITY_ORDER[finding.severity]
+    return not _counts(finding), bool(finding.waived), VERDICT_ORDER[finding.verdict], SEVERITY_ORDER[finding.severity]
+
+
+def _counts(finding: Finding) -> bool:
+    return counts_for_exit(finding, strict=False)
 
 
 def _same(finding: Finding) -> tuple[str, str, str, str]:
