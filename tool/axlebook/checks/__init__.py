@@ -83,6 +83,7 @@ NAMES = (
     "shipped_set_altered",
     "limit_from_memory",
     "set_not_on_file",
+    "adoption_lapsed",
     "limit_loosened",
     "limit_waiver_incomplete",
     "limit_waiver_expired",

@@ -359,8 +359,8 @@ def _no_limit(book: Book, site: Site, quantity: str, value: Value, limits: Sorte
         cause = f"{limit.source} has a limit for {title}, but none that applies here ({here})"
         step = "Add a limit of your own, with its source."
         return Uncovered(site, quantity, value, cause, step, limit.severity, no_limit=True)
-    sets = book.limits_for(site.engine)
-    cause = f"no limit on file for {title}" if sets else "no limit set is adopted"
+    none = "no adopted limit set is in force" if book.adoptions(site.engine) else "no limit set is adopted"
+    cause = f"no limit on file for {title}" if book.limits_for(site.engine) else none
     step = "Add the limit with its source, or adopt a set."
     return Uncovered(site, quantity, value, cause, step, Severity.NOTE, no_limit=True)
 
