@@ -47,6 +47,7 @@ NAMES = (
     "read_under_no_engine",
     "position_overlap",
     "wheelset_not_on_record",
+    "tire_not_on_record",
     "who_not_told",
     "when_not_told",
     "instrument_not_told",
