@@ -132,6 +132,27 @@ def test_what_is_changed_on_the_disk_is_told_as_not_committed(ledger: Path) -> N
     assert "(not committed)" in str(altered["words"])
 
 
+def test_a_defect_that_is_closed_is_told_with_who_repaired_it_and_when_that_was_entered(ledger: Path) -> None:
+    path = "defects/2026/2026-01-10-flat.yaml"
+    repaired = (
+        "disposition: repaired\nrepair: {words: turned, standard: page 3, done_on: 2026-02-03, by: [v1]}\n"
+        "approved: {by: chair, approved_on: 2026-02-04}\nclosed_on: 2026-02-05\nby: [lead]\n"
+    )
+    change(ledger, {path: [["disposition: open\n", repaired]]})
+    commit(ledger.parent, on="2026-02-06", by="v1")
+    found, repair, closed = [row for row in rows(ledger, TIRE) if row["what"] in ("defect", "repair")]
+    assert (found["what"], found["by"]) == ("defect", ["lead"])
+    assert (repair["measured_on"], repair["words"], repair["by"]) == ("2026-02-03", "turned (page 3)", ["v1"])
+    assert (closed["measured_on"], closed["words"], closed["by"]) == ("2026-02-05", "closed: repaired", ["chair"])
+    assert [row["entered"]["on"] for row in (found, repair, closed)] == ["2026-01-21", "2026-02-06", "2026-02-06"]
+
+
+def test_a_correction_without_effect_is_not_told_as_one(ledger: Path) -> None:
+    change(ledger, {"corrections/2026-01-20-flange.yaml": [["was: 1 1/4 in", "was: 1 1/8 in"]]})
+    (told,) = [row for row in rows(ledger, TIRE) if row["what"] == "correction"]
+    assert "WITHOUT EFFECT" in str(told["words"])
+
+
 def test_a_sentence_of_a_record_does_not_end_twice(ledger: Path) -> None:
     path = ledger / "defects" / "2026" / "2026-02-01-flat.yaml"
     path.parent.mkdir(parents=True, exist_ok=True)

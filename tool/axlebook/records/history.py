@@ -172,14 +172,38 @@ def _is_of(book: Book, plain: Plain, id: str) -> bool:
 
 
 def _defect(book: Book, plain: Plain) -> Iterator[Event]:
-    yield _plain(book, plain, "found_on", "defect", fields.text(plain.tree, "what"))
-    if fields.day(plain.tree, "closed_on").first:
-        words = f"closed: {fields.text(plain.tree, 'disposition') or 'nothing said'}"
-        yield _plain(book, plain, "closed_on", "defect", words)
+    """How it was found, repaired and closed: each by whom it was, and entered when that was written."""
+    tree = plain.tree
+    yield _plain(book, plain, "found_on", "defect", fields.text(tree, "what"))
+    repair, approved = fields.inner(tree, "repair"), fields.inner(tree, "approved")
+    if repair:
+        standard = fields.text(repair, "standard")
+        done = fields.text(repair, "words").rstrip(".") or "not told what was done"
+        words = f"{done} ({standard})" if standard else done
+        told = Event(fields.day(repair, "done_on"), "repair", words, plain.id, fields.texts(repair, "by"))
+        yield told._replace(entered=_entered_with(book, plain, "repair"))
+    if fields.day(tree, "closed_on").first:
+        words = f"closed: {fields.text(tree, 'disposition') or 'nothing said'}"
+        closed = _plain(book, plain, "closed_on", "defect", words)
+        yield closed._replace(by=fields.texts(approved, "by"), entered=_entered_with(book, plain, "closed_on"))
+
+
+def _entered_with(book: Book, plain: Plain, key: str) -> Commit | None:
+    """The commit since which a record says what it says under a key; None where that is not known."""
+    life, told = _life(book, plain.id), None
+    for version in reversed(life.versions if life else ()):
+        if version.tree is None or version.tree.get(key) != plain.tree.get(key):
+            break
+        told = version.commit
+    return None if told is None or told.edge else told
 
 
 def _correction_words(book: Book, plain: Plain) -> str:
-    tree = plain.tree
+    why = next((one.failed for one in book.corrections if one.id == plain.id), "")
+    return f"{_what_it_corrects(book, plain.tree)}{f' (WITHOUT EFFECT: {why})' if why else ''}"
+
+
+def _what_it_corrects(book: Book, tree: fields.Tree) -> str:
     record, reason = fields.text(tree, "record"), fields.text(tree, "reason")
     if fields.yes(tree, "withdraws"):
         return f"withdraws {record}: {reason}"
