@@ -23,7 +23,7 @@ from axlebook.findings import Figure, Finding, Severity, Verdict
 from axlebook.limits import STAGE_SEVERITY
 from axlebook.records.book import Book
 from axlebook.records.fit import Fit, Missing, applied_fits, find_fit, not_sure
-from axlebook.records.practice import Adopted, adopted, engine_of
+from axlebook.records.practice import Adopted, adopted, engine_of, lacking
 from axlebook.records.session import Session
 from axlebook.records.squeeze import band_of
 from axlebook.records.tire import Tire
@@ -70,7 +70,7 @@ def _judged(book: Book, fit: Fit) -> Finding:
     size = fit.center.nominal_diameter or Fraction(fit.center_size.mean)
     practice = next(adopted(book, fit.center, "interference", size), None)
     if practice is None or practice.least is None or practice.most is None:
-        cause = "no shrinkage practice on file" if practice is None else "the adopted practice has no tolerance"
+        cause = "the adopted practice has no tolerance" if practice else lacking(book, fit.center, size)
         step = "Adopt a practice with its tolerance, in a limit set of your own."
         return _missing(book, fit.tire, fit.center, fit.session, Missing(cause, step, fit.bore_size.readings[0]))
     band, value = Fraction(band_of(fit)), Fraction(fit.interference)

@@ -46,8 +46,24 @@ def engine_of(book: Book, center: Center) -> Engine | None:
 
 def adopted(book: Book, center: Center, quantity: str, size: Fraction) -> Iterator[Adopted]:
     """The practices in force for a quantity of a center, those with a tolerance first."""
-    stand = stand_of(book, center)
     found = []
+    for practice, source in _for_center(book, center, quantity):
+        nominal = source.nominal(size)
+        if nominal is not None:
+            found.append(_with_tolerance(practice, source, nominal))
+    yield from sorted(found, key=lambda a: a.least is None)
+
+
+def lacking(book: Book, center: Center, size: Fraction) -> str:
+    """Why no practice gives a center its shrinkage: none is for it, or the table of one says nothing of its size."""
+    many = _for_center(book, center, "interference")
+    short = next((practice.id for practice, source in many if source.nominal(size) is None), "")
+    return f"the table of {short} says nothing of a center of this size" if short else "no shrinkage practice on file"
+
+
+def _for_center(book: Book, center: Center, quantity: str) -> Iterator[tuple[Practice, Practice]]:
+    """The practices in force for a quantity of a center, each with the one whose table it uses."""
+    stand = stand_of(book, center)
     for limit_set in book.limits_for(engine_of(book, center)):
         for practice in limit_set.practices:
             if practice.quantity != quantity:
@@ -56,10 +72,8 @@ def adopted(book: Book, center: Center, quantity: str, size: Fraction) -> Iterat
             if asked and (stand is None or applies(asked, lambda name: facet(book, stand, name)).answer is not True):
                 continue
             source = followed(book, practice)
-            nominal = source.nominal(size) if source else None
-            if nominal is not None and source is not None:
-                found.append(_with_tolerance(practice, source, nominal))
-    yield from sorted(found, key=lambda a: a.least is None)
+            if source is not None:
+                yield practice, source
 
 
 def waiting_practice(book: Book, center: Center) -> tuple[str, to_write.Lines]:
