@@ -173,6 +173,7 @@ NAMES = (
     "waiver_not_approved",
     "waiver_check_unknown",
     "waiver_unused",
+    "waiver_outgrown",
     "attachment_missing",
     "attachment_altered",
     "attachment_large",

@@ -15,7 +15,7 @@ from axlebook.records.restrictions import Restriction, restrictions
 from axlebook.records.waiver import Waiver, other_metal, waivers
 
 OF_WAIVERS = frozenset({"waiver-expired", "waiver-unused", "waiver-of-condemning", "waiver-not-approved",
-                        "waiver-check-unknown"})  # fmt: skip
+                        "waiver-check-unknown", "waiver-outgrown"})  # fmt: skip
 
 
 def waive(book: Book, findings: Iterable[Finding]) -> Iterator[Finding]:
