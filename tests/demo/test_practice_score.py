@@ -7,19 +7,25 @@ import pytest
 from axlebook.checks import find_check
 from axlebook.practice import KINDS
 from tests.demo.score_practice import enough, scored, seeds
-from tests.demo.scoring import read_names, table
+from tests.demo.scoring import Score, read_names, table
 
 
-def test_ninety_five_of_a_hundred_planted_slips_are_named_rightly(capsys: pytest.CaptureFixture[str]) -> None:
-    scores = scored(seeds())
+@pytest.fixture(scope="module")
+def scores() -> list[Score]:
+    return scored(seeds())
+
+
+def test_ninety_five_of_a_hundred_planted_slips_are_named_rightly(
+    scores: list[Score], capsys: pytest.CaptureFixture[str]
+) -> None:
     printed = table(scores)
     with capsys.disabled():
         print(f"\n{printed}")
     assert enough(scores), printed
 
 
-def test_what_is_too_small_to_be_seen_is_not_named() -> None:
-    for one in scored(seeds()[:2]):
+def test_what_is_too_small_to_be_seen_is_not_named(scores: list[Score]) -> None:
+    for one in scores[:2]:
         assert sum(mark.caught for mark in one.unseen) <= len(one.unseen) // 4
 
 

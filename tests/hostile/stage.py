@@ -26,7 +26,7 @@ class Stage:
         whole = self.room()
         ended = self.run(whole)
         assert ended.code in (0, 1), ended.err
-        self.steps, self.seconds = ended.steps, self.run(self.room()).seconds
+        self.steps, self.seconds = ended.steps, ended.seconds
         self.before: Files = files_of(self.first)
         self.whole: Files = files_of(whole)
         self.largest = max(len(content) for path, content in self.whole.items() if content != self.before.get(path))
