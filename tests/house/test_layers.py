@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
-
-import pytest
 
 PACKAGE = Path(__file__).parents[2] / "tool" / "axlebook"
 HEIGHT = {
@@ -42,10 +41,16 @@ def modules() -> Iterator[tuple[str, Path]]:
         yield relative.parts[0].removesuffix(".py"), path
 
 
+@cache
+def parsed(path: Path) -> ast.Module:
+    """A module's tree."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def imported(path: Path) -> Iterator[tuple[int, str, list[str]]]:
     """(line, module, names) of every import, relative ones made absolute."""
     package = ["axlebook", *path.relative_to(PACKAGE).parent.parts]
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(parsed(path)):
         if isinstance(node, ast.Import):
             yield from ((node.lineno, alias.name, []) for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -65,25 +70,25 @@ def layer_of(module: str, names: list[str]) -> str | None:
     return inside[0] if inside else "__init__"
 
 
-@pytest.mark.parametrize(("layer", "path"), list(modules()), ids=lambda v: str(v.name) if isinstance(v, Path) else v)
-def test_nothing_imports_what_stands_above_it(layer: str, path: Path) -> None:
-    assert layer in HEIGHT, f"{layer} has no place in the house: give it one here and in DEVELOPERS.md"
-    for line, module, names in imported(path):
-        reached = layer_of(module, names)
-        if reached is not None:
-            assert HEIGHT[reached] <= HEIGHT[layer], f"{path.name}:{line}: {layer} imports {reached}"
+def test_nothing_imports_what_stands_above_it() -> None:
+    for layer, path in modules():
+        assert layer in HEIGHT, f"{layer} has no place in the house: give it one here and in DEVELOPERS.md"
+        for line, module, names in imported(path):
+            reached = layer_of(module, names)
+            if reached is not None:
+                assert HEIGHT[reached] <= HEIGHT[layer], f"{path}:{line}: {layer} imports {reached}"
 
 
-@pytest.mark.parametrize("path", [p for layer, p in modules() if layer in CORE], ids=lambda p: p.name)
-def test_the_core_does_not_touch_the_world(path: Path) -> None:
-    for line, module, _ in imported(path):
-        assert module.split(".")[0] not in WORLD, f"{path.name}:{line} imports {module}"
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Call):
-            name = ast.unparse(node.func)
-            assert name not in {"open", "print", "input", "date.today", "datetime.now", "datetime.today"}, (
-                f"{path.name}:{node.lineno} calls {name}"
-            )
+def test_the_core_does_not_touch_the_world() -> None:
+    for path in [path for layer, path in modules() if layer in CORE]:
+        for line, module, _ in imported(path):
+            assert module.split(".")[0] not in WORLD, f"{path}:{line} imports {module}"
+        for node in ast.walk(parsed(path)):
+            if isinstance(node, ast.Call):
+                name = ast.unparse(node.func)
+                assert name not in {"open", "print", "input", "date.today", "datetime.now", "datetime.today"}, (
+                    f"{path}:{node.lineno} calls {name}"
+                )
 
 
 def test_git_is_reached_through_one_module() -> None:
@@ -94,10 +99,8 @@ def test_git_is_reached_through_one_module() -> None:
 HEAVY = {"numpy", "scipy", "matplotlib", "pint", "jinja2", "git", "jsonschema", "rich", "ruamel", "openpyxl", "pyarrow"}
 
 
-@pytest.mark.parametrize("path", [p for _, p in modules()], ids=lambda p: p.name)
-def test_heavy_libraries_are_imported_where_used(path: Path) -> None:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    for node in tree.body:
+def test_heavy_libraries_are_imported_where_used() -> None:
+    for path, node in ((at, node) for _, at in modules() for node in parsed(at).body):
         found = (
             [a.name for a in node.names]
             if isinstance(node, ast.Import)
@@ -106,4 +109,4 @@ def test_heavy_libraries_are_imported_where_used(path: Path) -> None:
             else []
         )
         for module in found:
-            assert module.split(".")[0] not in HEAVY, f"{path.name}:{node.lineno} imports {module} at start"
+            assert module.split(".")[0] not in HEAVY, f"{path}:{node.lineno} imports {module} at start"
