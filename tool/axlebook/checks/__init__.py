@@ -61,6 +61,7 @@ NAMES = (
     "instrument_out_of_range",
     "false_precision",
     "metal_added",
+    "turning_added_metal",
     "flange_height_falls",
     "flange_thickness_rises",
     "diameter_not_bore_and_thickness",
