@@ -190,13 +190,15 @@ Read = TypeVar("Read", Reading, Observation)
 def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Stale:
     """The last value of this quantity at each position and plane, since the last work.
 
-    An empty list: never read on the part now fitted.
+    An empty list: never read on the part now fitted. Read before the last work only, it is stale.
     """
     thing = stand.thing(of)
-    found = [r for r in book.series.get((thing, quantity), ()) if _tells_a_state(book, stand, r)] if thing else []
+    read = book.series.get((thing, quantity), []) if thing else []
+    found = [r for r in read if _tells_a_state(book, stand, r)]
+    work = last_work(book, stand, quantity) if read else None
     if not found:
-        return []
-    work = last_work(book, stand, quantity)
+        before = work is not None and (read[-1].source.record == work.id or done_before(read[-1].day, work))
+        return Stale(work, read[-1]) if work is not None and before else []
     fresh = left_by(work, found)
     if not fresh and work is not None:
         return Stale(work, found[-1])
