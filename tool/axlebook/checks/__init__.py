@@ -167,6 +167,7 @@ NAMES = (
     "defect_open",
     "defect_not_recorded",
     "defect_closed_but_outside",
+    "part_removed_but_there",
     "tag_incomplete",
     "repair_not_approved",
     "waiver_expired",
