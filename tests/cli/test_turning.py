@@ -279,7 +279,23 @@ def test_a_diameter_not_read_is_said_and_no_set_is_matched(tmp_path: Path) -> No
     root = turning_ledger(tmp_path, {"tread_diameter": ("50 in", "50 in", "50 in", "")})
     called = call("turning", "e-1", *FLAGS, at=root)
     assert called.code == 1
-    assert "tread diameter not on record: driver-2 right" in words(called.out)
+    assert "turn all, one size: NOT POSSIBLE: tread diameter not on record of 1 of 4 wheels" in words(called.out)
+    assert "driver-2 right: tread diameter not on record; without it no way can be worked out" in words(called.out)
+    assert words(called.out).count("driver-2 right") == 1
+    hollow = turning_ledger(tmp_path / "b", {"tread_hollow": ("", "1/8 in", "1/8 in", "1/8 in")})
+    assert "tread worn hollow not on record; a cut may have to be deeper" in words(
+        call("turning", "e-1", *FLAGS, at=hollow).out
+    )
+
+
+def test_diameters_that_nobody_read_are_told_once_and_the_ways_that_lack_them_once(tmp_path: Path) -> None:
+    bare = turning_ledger(tmp_path, {"tread_diameter": ("", "", "", "")})
+    short, whole = (words(call("turning", "e-1", *FLAGS, *more, at=bare).out) for more in ((), ("--all",)))
+    assert short.count("tread diameter not on record of 4 of 4 wheels") == 1
+    assert "diameter not on record: driver-1 left" not in whole
+    assert "every wheel: tread diameter not on record; without it no way can be worked out" in short
+    assert "turn all, least metal" not in short
+    assert "turn all, least metal: NOT POSSIBLE: tread diameter not on record of 4 of 4 wheels" in whole
 
 
 def test_a_star_is_explained_where_there_is_one(tmp_path: Path) -> None:

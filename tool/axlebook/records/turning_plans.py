@@ -129,9 +129,9 @@ def make_plan(
     unsure = set(setup.unsure) - changed
     case = None if unsure and changed != set(axles) else set_case(changed, (), axles)
     bare = Plan(name, stand, cut, case, waits=waits, scrapped=scrapped, asked=asked)
-    lacking = [wheel.name for wheel in stand if wheel.diameter is None]
-    if lacking:
-        return _failed(bare, f"tread diameter not on record: {', '.join(lacking)}")
+    lacking = sum(wheel.diameter is None for wheel in stand)
+    if lacking:  # of which wheels is told once, with what is missing
+        return _failed(bare, f"tread diameter not on record of {lacking} of {len(stand)} wheels")
     if any(wheel.top is None or wheel.top <= 0 for wheel in stand if wheel.name in cut):
         return _failed(bare, "a cut is more than the wheel")
     found = planned(setup, stand, cut, case, size)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from axlebook.records.turning_case import Case
 from axlebook.records.turning_wear import OF_SET
+from axlebook.records.turning_wheels import DIAMETER
 
 from .amounts import Amounts
 from .sheet import Gap
@@ -24,10 +25,13 @@ def gaps(case: Case) -> Iterator[Gap]:
             doubts[doubt].append(wheel.name)
     for doubt, names in doubts.items():
         yield Gap(f"{', '.join(names)}, {doubt}", "Measure it again before anything is booked.")
+    size = case.book.vocabulary.quantities[DIAMETER].title
     for lacks, names in groups.items():
         told = "every wheel" if len(names) == len(case.wheels) and len(names) > 2 else ", ".join(names)
         step = "Give it" if "(--" in lacks else "Read it"
-        yield Gap(f"{told}: {lacks} not on record; a cut may have to be deeper", f"{step} before anything is booked.")
+        blocks = any(wheel.diameter is None and wheel.name in names for wheel in case.wheels) and lacks.startswith(size)
+        then = "without it no way can be worked out" if blocks else "a cut may have to be deeper"
+        yield Gap(f"{told}: {lacks} not on record; {then}", f"{step} before anything is booked.")
     for lacks in case.lacking:
         yield Gap(lacks, "Give the option, or enter it.")
     if case.setup.unsure:

@@ -101,6 +101,8 @@ def _way(case: Case, plan: Plan, show: Amounts) -> Line:
 
 def _is_main(case: Case, plan: Plan) -> bool:
     """What stands on the short page: all that can be done, waiting, and of the rest the first."""
+    if plan.why and plan.why == case.chosen.why:
+        return plan is case.chosen  # what stands in the way of all is told once
     closed = next((way for way in case.plans if not way.possible and not way.waits), None)
     return plan.possible or plan is case.chosen or bool(plan.waits) or plan is closed
 
