@@ -49,11 +49,13 @@ def _heeds_stop() -> None:
 class Terminal:
     """A person at a terminal."""
 
-    def __init__(self, ledger: Path, *arguments: str, environment: dict[str, str] | None = None) -> None:
+    def __init__(
+        self, ledger: Path, *arguments: str, environment: dict[str, str] | None = None, width: int = 80
+    ) -> None:
         told = {**os.environ, "TERM": "xterm", "NO_COLOR": "1", "PYTHONPATH": str(TOP / "tool"), **(environment or {})}
         self.child: Any = pexpect.spawn(
             sys.executable, ["-m", "axlebook", *arguments], cwd=str(ledger), env=told, encoding="utf-8",
-            dimensions=(24, 80), timeout=60, maxread=65536, preexec_fn=_heeds_stop,
+            dimensions=(24, width), timeout=60, maxread=65536, preexec_fn=_heeds_stop,
         )  # fmt: skip
         self.child.delaybeforesend = None
 
@@ -229,6 +231,25 @@ def test_in_a_terminal_nothing_moves_the_cursor_and_no_line_is_wider_than_it(in_
     bare = re.sub(r"\x1b\[[0-9;]*m", "", screen)
     assert max(map(len, bare.splitlines())) <= 80
     assert len(bare.splitlines()) < 24
+
+
+def test_at_sixty_columns_no_line_is_wider_and_no_figure_is_parted_at_the_end_of_one(ledger: Path) -> None:
+    one = Terminal(ledger, "enter", "d-2", "--purpose", "annual", width=60)
+    answers = ("?", "3/16 in", "k", "?", "worn through", "2 13/16 in", "q")
+    screens = [one.header(), *(one.type(text) for text in answers)]
+    again = Terminal(ledger, "enter", "d-2", "--purpose", "annual", "--new", width=60)
+    last = again.ask()
+    for asks, text in HEADER:  # what was said last time is offered, and there is much of it
+        assert re.search(asks, last), last
+        screens.append(last)
+        last = again.type(text)
+    again.kill()
+    said = "\n".join(screens)
+    assert "bar-1, gauge-2, micrometer-2, rule-1" in " ".join(said.split())
+    typed = {*answers, *(text for _, text in HEADER)}
+    lines = [line for line in said.splitlines() if line.strip() not in typed]
+    assert max(map(len, lines)) <= 60
+    assert not re.search(r"\d\n *\d+/\d", "\n".join(lines))
 
 
 def test_the_end_of_input_in_a_terminal_keeps_the_draft(ledger: Path) -> None:

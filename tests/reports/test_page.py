@@ -38,3 +38,13 @@ def test_what_is_cut_off_is_said_with_an_ellipsis() -> None:
     one = Paragraph((Piece("Read it again with the part at 68 degF."),), most=1)
     assert Page(Look(20)).lines([one]) == ["Read it again with …"]
     assert Page(Look(20, encoding="ascii")).lines([one]) == ["Read it again ..."]
+
+
+@given(st.integers(20, 60), st.sampled_from([0, 2]), st.booleans())
+def test_a_whole_number_and_its_fraction_stand_on_one_line(width: int, hang: int, color: bool) -> None:
+    """What is left of 2 13/16 at the head of a line reads as another figure."""
+    text = "Last time it was 2 13/16 in on the left, 44 1/2 in there, and now 13/16 in; expect 2 25/32 to 2 7/8 in."
+    lines = [COLOR.sub("", line).strip() for line in Page(Look(width, color=color)).lines([paragraph(text, hang=hang)])]
+    assert " ".join(lines) == text
+    joined = "\n".join(lines)
+    assert all(figure in joined for figure in ("2 13/16", "44 1/2", "2 25/32", "2 7/8"))

@@ -89,7 +89,8 @@ class Page:
 
     def _wrapped(self, one: Paragraph) -> list[str]:
         spoken = (addressed(piece.text, self.look.ledger, self.look.day) for piece in one.pieces)
-        texts = [encodable(clean(text), self.look.encoding) for text in spoken]
+        cleaned = (encodable(clean(text).replace(_GLUE, "\ufffd"), self.look.encoding) for text in spoken)
+        texts = [_MIXED.sub(_GLUE, text) for text in cleaned]
         if not self.look.color and _is_simple(text := "".join(texts), self._width - one.indent - one.hang):
             return self._wrapped_simply(one, text)
         from rich.text import Text
@@ -98,7 +99,7 @@ class Page:
         for text, piece in zip(texts, one.pieces, strict=True):
             whole.append(text, style=piece.style or None)
         if one.whole:
-            return [self._styled(Text(" " * one.indent) + whole)]
+            return [self._styled(_unglued(Text(" " * one.indent) + whole))]
         room = self._width - one.indent
         first = whole.wrap(self._console, room, overflow="fold")
         lines = list(first)
@@ -107,6 +108,7 @@ class Page:
             while rest.plain[:1] == " ":
                 rest = rest[1:]
             lines = [lines[0], *rest.wrap(self._console, room - one.hang, overflow="fold")]
+        lines = [_unglued(line) for line in lines]
         if one.most and len(lines) > one.most:
             lines = [*lines[: one.most - 1], self._cut(lines[one.most - 1], room - one.hang * (one.most > 1))]
         pad = [one.indent] + [one.indent + one.hang] * len(lines)
@@ -116,13 +118,13 @@ class Page:
         """The same lines as of a styled paragraph, quicker: what is not styled needs no styles looked for."""
         pad = " " * one.indent
         if one.whole:
-            return [(pad + text).rstrip()]
+            return [(pad + text).replace(_GLUE, " ").rstrip()]
         hung = " " * (one.indent + one.hang)
         lines = wrap(
             text, self._width, initial_indent=pad, subsequent_indent=hung, expand_tabs=False, replace_whitespace=False,
             break_on_hyphens=False,
         )  # fmt: skip
-        lines = [line.rstrip() for line in lines]
+        lines = [line.replace(_GLUE, " ").rstrip() for line in lines]
         if one.most and len(lines) > one.most:
             lines = [*lines[: one.most - 1], self._cut_simply(lines[one.most - 1])]
         return lines or [""]
@@ -150,6 +152,16 @@ class Page:
         return capture.get()
 
 
+_MIXED = re.compile(r"(?<=\d) (?=\d+/\d)", re.ASCII)
+_GLUE = "\ue000"  # in place of that space while lines are broken: a sign of one cell that is nobody's own
+
+
+def _unglued(line: Any) -> Any:
+    """A styled line with its figures as they were written."""
+    line.plain = line.plain.replace(_GLUE, " ")
+    return line
+
+
 _HALF = re.compile(r"(?<!\s)\s+(?:\([-+]?\d[^()]*|±|[-+]?\d[\d.,/]*)$")
 
 
@@ -170,7 +182,7 @@ def _is_simple(text: str, room: int) -> bool:
     """Whether each sign of a text takes one cell of a line, and no word more than the room there is."""
     if "\n" in text or "\t" in text or any(len(word) > room for word in text.split()):
         return False
-    if text.isascii():
+    if text.replace(_GLUE, "").isascii():
         return True
     from rich.cells import cell_len
 

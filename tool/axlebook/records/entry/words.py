@@ -23,6 +23,7 @@ from .walk import (
     tally,
 )
 
+OFFERED = 20  # signs of an answer that is offered right before it; a longer one stands above
 ALWAYS = "u undo, q stop (the draft stays)"
 
 
@@ -136,10 +137,11 @@ def _details(setting: Setting, state: State, question: Question, slot: Slot) -> 
 def _of_field(setting: Setting, field: Field) -> Prompt:
     choices = field.choices(setting.known)
     default = offered(field, setting.known, setting.last)
+    listed = (numbered(choices),) if choices and len(choices) <= LISTED else ()
+    if len(default) > OFFERED:  # the words right before an answer are not wrapped
+        return Prompt("", (*listed, f"Last time: {default}."), f"{field.asks} [as last time]")
     enter = f"[{default}]" if default else "[left out]" if not field.needed else ""
-    return Prompt(
-        "", (numbered(choices),) if choices and len(choices) <= LISTED else (), f"{field.asks} {enter}".strip()
-    )
+    return Prompt("", listed, f"{field.asks} {enter}".strip())
 
 
 def _doubt(setting: Setting, state: State, heading: str, slot: Slot) -> Prompt:
