@@ -6,6 +6,7 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -731,6 +732,25 @@ def test_what_is_seen_is_asked_for_its_angle_and_size() -> None:
     assert record(step)["observations"][0] == {
         "looked_for": "flat", "place": "driver-1 left", "answer": "seen", "angle": "140 deg", "length": "1 1/4 in",
     }  # fmt: skip
+
+
+def test_a_size_longer_than_the_wheel_is_across_is_asked_about_and_taken_when_typed_twice() -> None:
+    flat = replace(FLAT, across=Fraction("1.27"))  # 50 in
+    setting = replace(SETTING, questions=lambda header: (flat,))
+    for fits in ("50", "1270 mm", "12.0"):
+        assert "length" in draft_of(setting, after(*HEADER, "yes", "140", fits, setting=setting).state).tree[
+            "observations"
+        ][0]  # fmt: skip
+    step = after(*HEADER, "yes", "140", "120", setting=setting)
+    assert words(step) == (
+        "no: 120 in is more than the wheel is across, 50 in. Look at the point and the unit; if it stands, "
+        "write it once more."
+    )
+    assert prompt(setting, step.state).asks == "length of a flat"
+    again = after("120", setting=setting, state=step.state)
+    assert draft_of(setting, again.state).tree["observations"][0]["length"] == "120 in"
+    other = after("12", setting=setting, state=step.state)
+    assert draft_of(setting, other.state).tree["observations"][0]["length"] == "12 in"
 
 
 def test_n_for_a_look_means_that_nobody_looked() -> None:

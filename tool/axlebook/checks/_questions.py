@@ -20,6 +20,7 @@ from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import BEFORE_WORK, EnginePlace, Stand, stands
 from axlebook.records.entry.question import Earlier, Question, Size
+from axlebook.records.facets import wheel_diameter
 from axlebook.records.plan import Ask, Plan
 from axlebook.records.wheelset import Wheelset
 
@@ -169,6 +170,7 @@ def _question(asking: Asking, plan: Plan, ask: Ask, site: Stand | EnginePlace | 
         earlier=_earlier(book, ask.what, site, part) if read else (),
         limit=_limits(book, site, ask.what) if site is not None and read else "",
         sizes=() if read else _sizes(book, ask.what),
+        across=wheel_diameter(book, site) if isinstance(site, Stand) and site.side and not read else None,
     )
 
 

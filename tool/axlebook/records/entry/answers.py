@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from axlebook.quantities import Measure, NotAMeasure, both_ways, parse_measure
+from axlebook.quantities import Measure, NotAMeasure, Quantity, both_ways, parse_measure, render_value
 
 from .header import Refused, sentence
 from .question import Question, Size
@@ -70,6 +70,19 @@ def read_size(size: Size, text: str, unit: str) -> str:
     if measure.dimension != size.dimension:
         raise Refused(f"{sentence(size.title)} is a {size.dimension}, and {plain[:30]} is a {measure.dimension}.")
     return plain
+
+
+def require_on_the_wheel(question: Question, size: Size, text: str) -> None:
+    """Refuse, until it is typed once more, a length that has no room on the wheel: most likely a lost point."""
+    if question.across is None or size.dimension != "length" or not text:
+        return
+    measure = parse_measure(text)
+    if isinstance(measure, Quantity) and measure.exact > question.across:
+        wheel = render_value(question.across, "length", measure.unit, 2)
+        raise Refused(
+            f"{text} is more than the wheel is across, {wheel}. Look at the point and the unit; if it stands, write it "
+            "once more.", insist=True,
+        )  # fmt: skip
 
 
 def read_look(text: str) -> str:

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, replace
 
 from . import doubt, second
-from .answers import echoed, read_look, read_reason, read_size, read_value, without_space
+from .answers import echoed, read_look, read_reason, read_size, read_value, require_on_the_wheel, without_space
 from .header import (
     LEFT_OUT,
     Refused,
@@ -107,7 +107,7 @@ def _taken(setting: Setting, state: State) -> str:
     return f": box {number}{many}, {told}" if number and told else ""
 
 
-def _answer(setting: Setting, state: State, text: str) -> Step:
+def _answer(setting: Setting, state: State, text: str, *, again: bool = False) -> Step:
     if state.mode == "second":
         return _stepped_all(state, *second.taken(setting, state, state.held, doubt.reader(setting, text)))
     asked = asked_now(setting, state)
@@ -117,8 +117,8 @@ def _answer(setting: Setting, state: State, text: str) -> Step:
         return _stepped(state, {"header": asked.field.key, "is": known}, Said("echo", said_back(asked.field, known)))
     if second.is_second(text) and not asked.doubt:
         return _second(setting, state, text)
-    if not asked.doubt and (again := AGAIN.fullmatch(text)):
-        return _again(setting, state, int(again[1]))
+    if not asked.doubt and (box := AGAIN.fullmatch(text)):
+        return _again(setting, state, int(box[1]))
     if asked.question is None or asked.slot is None:
         return _reviewed(setting, state, text)
     if asked.doubt:
@@ -129,6 +129,8 @@ def _answer(setting: Setting, state: State, text: str) -> Step:
         if text.lower() in ("e", "end"):
             return Step(replace(state, mode="review"))
         size = read_size(asked.size, text, state.header.get("unit", ""))
+        if not again:
+            require_on_the_wheel(asked.question, asked.size, size)
         return _looked(setting, state, {"slot": list(asked.slot), "size": asked.size.key, "is": size}, size)
     commanded = _box_command(setting, state, asked.question, asked.slot, text)
     if commanded is not None:
@@ -149,6 +151,8 @@ def _insisted(setting: Setting, state: State, text: str) -> Step:
     if asked.doubt and asked.slot is not None:
         who = as_listed(setting.known.people, text)
         return _stepped_all(state, *doubt.second(setting, state, asked.slot, state.held, who))
+    if asked.size is not None:
+        return _answer(setting, state, text, again=True)
     question = asked.question.what if asked.question else ""
     return _stepped(state, {"with": text, "for": question}, Said("echo", f"With {text} from here on."))
 

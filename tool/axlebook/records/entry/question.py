@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import NamedTuple
 
 
@@ -58,6 +59,7 @@ class Question:
     expected: tuple[Expected, ...] = ()
     limit: str = ""
     sizes: tuple[Size, ...] = ()
+    across: Fraction | None = None  # the wheel, in m: a size seen on it that is more is asked about
 
     @property
     def is_read(self) -> bool:
