@@ -322,3 +322,15 @@ def test_a_draft_that_someone_is_writing_is_not_offered_to_another(ledger: Path)
     assert call("enter", "d-2", "--resume", at=ledger).code == 2
     one.kill()
     two.kill()
+
+
+def test_a_flat_longer_than_the_wheel_as_it_was_last_read_is_asked_about(ledger: Path) -> None:
+    one = Terminal(ledger, "enter", "d-2", "--purpose", "annual")
+    screen = walk(one, one.header(), "flat spot")
+    assert "flat spot" in screen
+    one.type("yes")
+    one.type("90 deg")
+    told = " ".join(one.type("120 in").split())
+    assert "120 in is more than the wheel is across, 49.62 in." in told
+    assert "more than" not in one.type("1.2 in")
+    one.kill()
