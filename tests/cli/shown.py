@@ -81,7 +81,7 @@ class Reader:
 
     def answer(self, words: list[str], shown: str) -> str:
         """Answer at a terminal as the page shows it, and leave out what it does not show; return what stood there."""
-        told = {**os.environ, "TERM": "xterm", "NO_COLOR": "1", "PYTHONPATH": str(TOP / "tool")}
+        told = {**os.environ, "TERM": "xterm", "NO_COLOR": "1", "COLUMNS": "80", "PYTHONPATH": str(TOP / "tool")}
         child: Any = pexpect.spawn(
             sys.executable, ["-m", "axlebook", *words], cwd=str(self.folder), env=told, encoding="utf-8",
             dimensions=(24, 80), timeout=60,
