@@ -196,7 +196,7 @@ ALL_IDS = tuple(name.replace("_", "-") for name in NAMES)
 # among those that judge the condition.
 ALONG_TIME = frozenset({  # on series in time, on the watch list and on what falls due
     "wrong_wheel", "sides_swapped", "mm_for_inches", "digits_transposed", "fraction_lost", "one_turn_out",
-    "hot_reading", "method_changed", "metal_added", "jump_beyond_rate", "flange_height_falls",
+    "hot_reading", "method_changed", "metal_added", "turning_added_metal", "jump_beyond_rate", "flange_height_falls",
     "flange_thickness_rises", "back_to_back_out_of_line", "diameter_not_bore_and_thickness", "unlike_its_neighbors",
     "second_reader_disagrees", "sheet_under_two_days", "back_to_back_moved", "loose_tire_signs",
     "worn_before_lead_time", "inspection_overdue", "examination_overdue", "certificate_expired", "recheck_overdue",

@@ -36,13 +36,17 @@ def check(book: Book) -> Iterator[Finding]:
         if looked_for in ANSWERED_OF:
             continue
         for stand in sites_told(book, looked_for):
-            told = assess_seen(book, stand, looked_for)
-            if isinstance(stand, Stand) and all(one.verdict is Verdict.WITHIN for one in told):
-                yield from _gone(book, stand, looked_for)
+            if not isinstance(stand, Stand):
+                continue
+            pairs = answered(book, stand, looked_for)
+            if pairs and all(one.verdict is Verdict.WITHIN for one in assess_seen(book, stand, looked_for)):
+                yield from _gone(book, stand, looked_for, pairs)
 
 
-def _gone(book: Book, stand: Stand, looked_for: str) -> Iterator[Finding]:
-    for seen, look in reversed(answered(book, stand, looked_for)):
+def _gone(
+    book: Book, stand: Stand, looked_for: str, pairs: list[tuple[Observation, Observation]]
+) -> Iterator[Finding]:
+    for seen, look in reversed(pairs):
         was = condemned(book, stand, looked_for, seen)
         if was is not None and not _worked_on(book, stand, seen) and not written_of(book, stand, seen):
             yield _finding(book, stand, was, seen, look)

@@ -36,6 +36,8 @@ def check(book: Book) -> Iterator[Finding]:
     for series in all_series(book):
         if series.quantity not in TURNED or not isinstance(series.thing, Thing):
             continue
+        if len({point.epoch for point in series.points}) == 1:  # no work between any two: most series
+            continue
         points = [p for p in series.points if p.origin.sure not in DOUBTFUL and "reason_kept" not in p.origin.tree]
         for plane in dict.fromkeys(point.way[1] for point in points):
             for before, after in pairwise(point for point in points if point.way[1] == plane):
