@@ -225,7 +225,6 @@ def all_checks() -> list[Check]:
     return [import_check(name) for name in NAMES]
 
 
-@cache
 def import_check(name: str) -> Check:
     """The check module of a name."""
     return cast(Check, import_module(f"{__name__}.{name}"))

@@ -41,7 +41,7 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
     """One judged quantity as a finding."""
     if isinstance(result, Uncovered):
         return _uncovered(book, check, result)
-    word, judgement, mm = _word(book, result.quantity), result.judgement, book.in_mm(result.stand.engine)
+    word, judgement = _word(book, result.quantity), result.judgement
     computed = _computed(book, result.quantity)
     make = partial(
         Finding,
@@ -61,8 +61,9 @@ def finding(book: Book, check: str, result: Assessed | Uncovered, next_step: str
     )
     if result.verdict is Verdict.WITHIN:
         return make("")
+    mm = book.in_mm(result.stand.engine)
     if result.verdict is Verdict.NOT_ASSESSED:
-        cause = _missing(book, result)
+        cause = _missing(book, result, mm)
         step = _step(book, result.stand, judgement.missing)
         return make(f"{_read(result, word, mm)} It has NOT been judged: {cause}.", cause=cause, next=step)
     return make(_said(result, word, mm), next=next_step)
@@ -78,14 +79,13 @@ def _computed(book: Book, name: str) -> bool:
     return name in book.vocabulary.derived
 
 
-def _missing(book: Book, result: Assessed) -> str:
+def _missing(book: Book, result: Assessed, mm: bool) -> str:
     """What kept a limit from judging: a size, a facet, or a row of its table."""
     judgement = result.judgement
     if judgement.missing in UNSURE:
         return judgement.missing
     if judgement.missing == "a row of the table" and judgement.limit.table is not None:
         facets = reader(book, result.stand)
-        mm = book.in_mm(result.stand.engine)
         here = [
             f"{book.vocabulary.facets[name].title} {figured(value, book.vocabulary.facets[name].dimension, mm)}"
             for name in judgement.limit.table.facets

@@ -40,7 +40,7 @@ def _shelf(book: Book, engine: Engine | None, who: str, at: Place) -> Iterator[F
     for index, one in enumerate(adoptions):
         shelf = book.limit_sets.get(one.set_id)
         again = any(other.set_id == one.set_id for other in in_force)
-        since = one.start is not None and book.as_of < one.start <= book.today  # the book is read at an older day
+        since = book.as_of < _start(one) <= book.today  # the book is read at an older day
         if shelf is None or shelf.historic or again or one.in_force(book.as_of) or (since and in_force):
             continue
         lost = _lost(book, shelf, book.limits_for(engine))
@@ -63,7 +63,7 @@ def _lost(book: Book, shelf: LimitSet, others: tuple[LimitSet, ...]) -> list[str
 
 
 def _finding(book: Book, who: str, at: Place, one: Adoption, lost: list[str]) -> Finding:
-    begins = one.start is not None and one.start > book.as_of
+    begins = _start(one) > book.as_of
     when = f"begins on {one.start}" if begins else f"ended on {one.until}, and no other took its place"
     more = f" and {len(lost) - 1} more" if len(lost) > 1 else ""
     return Finding(

@@ -132,11 +132,11 @@ def over_flanges(book: Book, stand: Stand) -> Found:
     if not planes:
         measured = current(book, stand, "over_flanges_measured")
         return [] if measured else Lack("the thickness of both flanges in one plane", backs[0])
+    names = ("back-to-back", *(f"{wheel.side} flange" for wheel in wheels))
     found = []
     for plane in planes:
         flanges = [[v for v in side if v.where == plane] for side in sides]
         for name, pick in (("smallest", _lowest), ("largest", _highest)):
-            names = ("back-to-back", *(f"{wheel.side} flange" for wheel in wheels))
             parts = [_named(pick(values), of) for of, values in zip(names, (backs, *flanges), strict=True)]
             whole = spans.total([part.span for part in parts])
             found.append(_from("over_flanges", name, whole, *parts)._replace(where=plane))

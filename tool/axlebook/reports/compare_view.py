@@ -120,7 +120,7 @@ def summary(found: Comparison) -> str:
     hushed = len(told.hushed)
     parts += [f"{len(told.worse)} worse"]
     parts += [f"{hushed} there and count{'s' if hushed == 1 else ''} no more"] if hushed else []
-    parts += [f"{len(told.better) - hushed} better, {len(told.gone)} gone, {told.unchanged} as before"]
+    parts += [f"{len(told.eased)} better, {len(told.gone)} gone, {told.unchanged} as before"]
     more = [f"{n} {text.replace('|s', '' if n == 1 else 's').replace('|', '')}" for n, text in amounts if n]
     return f"Findings: {', '.join(parts)}." + (f" {'; '.join(more)}." if more else "")
 
@@ -197,9 +197,8 @@ def _grouped(light: list[Finding], report: Report) -> tuple[Item, ...]:
 def _better(told: FindingsChanged, report: Report) -> tuple[Item, ...]:
     """Pairs one by one; what was and is not assessed and only weighs less, a line a cause."""
     unjudged = Verdict.NOT_ASSESSED
-    better = [pair for pair in told.better if pair not in told.hushed]
-    alike = [now for before, now in better if before.verdict is now.verdict is unjudged]
-    rest = [pair for pair in better if not (pair[0].verdict is pair[1].verdict is unjudged)]
+    alike = [now for before, now in told.eased if before.verdict is now.verdict is unjudged]
+    rest = [pair for pair in told.eased if not (pair[0].verdict is pair[1].verdict is unjudged)]
     return (*_pairs(rest), *_grouped(alike, report))
 
 

@@ -138,7 +138,7 @@ def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = 
     stood = (stand for stand in every_stand(book) if stand.engine.id in asked)
     for (engine, at), stands in groupby(stood, key=lambda stand: (stand.engine.id, stand.line.at)):
         many = list(stands)
-        rows, ids = _rows(book, many), _ids(many)
+        rows, ids = _rows(book, many), {id for stand in many for id in stand.ids}
         others = _others(_not_of(told, book.tires, ids), rows, f"{engine} {at}", ids)
         axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, rows, others, without_tire(book, many)))
     there = (place for place in every_place(book) if place.engine.id in asked)
@@ -147,12 +147,6 @@ def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = 
         if rows:
             axles.setdefault(engine, []).append(Axle("", "", rows))
     return [_engine(book, engine, axles.get(id, [])) for id, engine in book.engines.items() if id in asked]
-
-
-def _ids(stands: Iterable[Stand]) -> set[str]:
-    """The wheelset, and the centers and tires on it now."""
-    parts = (part for stand in stands for part in (stand.wheelset, stand.center, stand.tire))
-    return {part.id for part in parts if part is not None}
 
 
 def _not_of(told: Iterable[_Told], tires: Collection[str], ids: set[str]) -> list[_Told]:

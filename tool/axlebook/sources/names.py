@@ -63,7 +63,7 @@ def file_problem(name: str) -> Refusal | None:
     if stem in _DEVICES:
         return Refusal("bad-name", f"Windows keeps the name `{stem}` for itself.", "Choose another id.")
     return Refusal("bad-name", f"`{shown(stem)}` is no id.",
-                   f"Rename the file. {letter_first(stem)}." if letter_first(stem) else
+                   f"Rename the file. {number}." if (number := letter_first(stem)) else
                    "Rename the file: lower-case letters, digits and hyphens, at most 60, "
                    "starting with a letter or a date.")
 

@@ -122,7 +122,7 @@ def _position(text: str) -> Wording:
 def _id(text: str) -> Wording:
     fitting = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
     hint = f"Write {fitting} if a file of that name is meant." if re.match("[a-z]", fitting) else (
-        f"{letter_first(text)}; its file has the same name." if letter_first(text)
+        f"{number}; its file has the same name." if (number := letter_first(text))
         else "Write the name of its file without the ending.")
     return Wording("not-an-id", f"{_read(text)}, which is no id: lower-case letters, digits and hyphens, "
                    "starting with a letter or a date, at most 60.", hint)

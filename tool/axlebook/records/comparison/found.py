@@ -28,7 +28,12 @@ class FindingsChanged:
     @property
     def hushed(self) -> tuple[tuple[Finding, Finding], ...]:
         """Of what weighs less that which counted and is there still, doubted now or waived: no metal is better."""
-        return tuple(pair for pair in self.better if _counts(pair[0]) and not _counts(pair[1]))
+        return tuple(pair for pair in self.better if _is_hushed(pair))
+
+    @property
+    def eased(self) -> tuple[tuple[Finding, Finding], ...]:
+        """The rest of what weighs less."""
+        return tuple(pair for pair in self.better if not _is_hushed(pair))
 
     def earlier(self, finding: Finding) -> Finding | None:
         """A finding that is gone and said the same of an earlier record: it was read again, and is as it was."""
@@ -87,6 +92,10 @@ def _weight(finding: Finding) -> tuple[bool, bool, int, int]:
 
 def _counts(finding: Finding) -> bool:
     return counts_for_exit(finding, strict=False)
+
+
+def _is_hushed(pair: tuple[Finding, Finding]) -> bool:
+    return _counts(pair[0]) and not _counts(pair[1])
 
 
 def _same(finding: Finding) -> tuple[str, str, str, str]:

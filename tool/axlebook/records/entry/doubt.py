@@ -28,11 +28,11 @@ def said_of(setting: Setting, state: State, slot: Slot) -> list[Said]:
 def with_reason(setting: Setting, state: State, slot: Slot, reason: str, *before: Event) -> Outcome:
     """Kept, with the reason; other boxes that the same doubt speaks of are kept with it."""
     without = _without(state, slot)
-    found = news(setting, without, state).unlikely
-    slots = [list(one) for one in boxes_of(setting, state, found, slot)]
+    doubted = news(setting, without, state)
+    slots = [list(one) for one in boxes_of(setting, state, doubted.unlikely, slot)]
     events: tuple[Event, ...] = (*before, {"slots": slots, "kept": reason})
     after, question = fold(events, state.plain()), question_of(setting, state, slot)
-    said = [Said("echo", f"Kept: {reason}"), *told_once_kept(setting, without, state, after)]
+    said = [Said("echo", f"Kept: {reason}"), *told_once_kept(setting, without, doubted, after)]
     if not open_slots(after, question):
         said += told_at_end(setting, after, question)
     return events, tuple(said)

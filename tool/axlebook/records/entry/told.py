@@ -112,9 +112,9 @@ def told_at_once(found: News) -> list[Said]:
     return said
 
 
-def told_once_kept(setting: Setting, before: State, doubted: State, kept: State) -> list[Said]:
+def told_once_kept(setting: Setting, before: State, doubted: News, kept: State) -> list[Said]:
     """What is said once a reading stands in spite of doubt: all but what was said when it was typed."""
-    told = {one.text for one in told_at_once(news(setting, before, doubted))}
+    told = {one.text for one in told_at_once(doubted)}
     found = replace(news(setting, before, kept), unlikely=())
     return [one for one in told_at_once(found) if one.text not in told]
 

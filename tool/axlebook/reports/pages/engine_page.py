@@ -74,4 +74,3 @@ def _wheelsets(condition: EngineCondition) -> Part:
 
 def _tires(axle: Axle) -> list[str]:
     return [part for part in dict.fromkeys(row.part for row in axle.rows) if part not in ("", axle.wheelset)]
-
