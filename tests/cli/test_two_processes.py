@@ -103,14 +103,14 @@ def test_two_processes_refuse_what_one_refuses(monkeypatch: pytest.MonkeyPatch, 
 def test_nobody_need_be_told_how_the_second_process_ended() -> None:
     before = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
     try:
-        assert two_hands.in_two(lambda: "mine", lambda: "theirs", pays=True) == ("mine", "theirs")
+        assert two_hands.in_turns(range(9), str, pays=True) == list("012345678")
     finally:
         signal.signal(signal.SIGCHLD, before)
 
 
-def test_without_room_for_a_pipe_one_process_does_both(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_room_for_a_pipe_one_process_does_all(monkeypatch: pytest.MonkeyPatch) -> None:
     def full() -> tuple[int, int]:
         raise OSError(24, "too many open files")
 
     monkeypatch.setattr(os, "pipe", full)
-    assert two_hands.in_two(lambda: "mine", lambda: "theirs", pays=True) == ("mine", "theirs")
+    assert two_hands.in_turns(range(9), str, pays=True) == list("012345678")

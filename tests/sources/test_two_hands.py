@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import select
 import signal
 import time
 from collections.abc import Callable, Collection, Iterator
@@ -10,7 +11,7 @@ from collections.abc import Callable, Collection, Iterator
 import pytest
 
 from axlebook.sources import two_hands
-from axlebook.sources.two_hands import ONE_PROCESS, in_turns, in_two
+from axlebook.sources.two_hands import ONE_PROCESS, in_turns
 
 FORKS = hasattr(os, "fork")
 
@@ -19,6 +20,26 @@ FORKS = hasattr(os, "fork")
 def _two(monkeypatch: pytest.MonkeyPatch) -> None:
     """A second process wherever the system has one, also on one processor."""
     monkeypatch.setattr(two_hands, "has_second", lambda: FORKS)
+
+
+def in_two(mine: Callable[[], object], theirs: Callable[[], object], *, pays: bool) -> list[object]:
+    """What two pieces give; where a second process is to be had, it has begun before the first piece is done."""
+    begun, begin = os.pipe()
+
+    def work(piece: int) -> object:
+        if piece:
+            os.write(begin, b"!")
+            time.sleep(0.05)  # so that it does not take the first piece, too
+            return theirs()
+        if pays and two_hands.has_second():
+            select.select([begun], (), (), 2)
+        return mine()
+
+    try:
+        return in_turns([0, 1], work, pays=pays)
+    finally:
+        os.close(begun)
+        os.close(begin)
 
 
 @pytest.mark.usefixtures("_two")
@@ -30,7 +51,7 @@ def test_the_second_piece_is_done_in_a_process_of_its_own() -> None:
 
 @pytest.mark.usefixtures("_two")
 def test_where_it_does_not_pay_one_process_does_both() -> None:
-    assert in_two(os.getpid, os.getpid, pays=False) == (os.getpid(), os.getpid())
+    assert in_two(os.getpid, os.getpid, pays=False) == [os.getpid(), os.getpid()]
 
 
 @pytest.mark.parametrize(("asked", "usable", "second"), [("", {0, 1}, FORKS), ("", {0}, False), ("1", {0, 1}, False)])
@@ -44,7 +65,7 @@ def test_a_second_process_is_had_where_there_is_a_processor_for_it_and_nobody_as
 
 def test_a_person_can_ask_for_one_process(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv(ONE_PROCESS, "1")
-    assert in_two(os.getpid, os.getpid, pays=True) == (os.getpid(), os.getpid())
+    assert in_two(os.getpid, os.getpid, pays=True) == [os.getpid(), os.getpid()]
 
 
 @pytest.mark.usefixtures("_two")
@@ -71,7 +92,22 @@ def _killed() -> int:
 @pytest.mark.parametrize("lost", [_fail, _killed], ids=["by an error", "killed"])
 @pytest.mark.usefixtures("_two")
 def test_work_that_was_lost_with_its_process_is_done_again(lost: Callable[[], int]) -> None:
-    assert in_two(lambda: 1, lost, pays=True) == (1, HERE)
+    assert in_two(lambda: 1, lost, pays=True) == [1, HERE]
+
+
+@pytest.mark.usefixtures("_two")
+def test_what_a_piece_gives_is_used_here_as_soon_as_it_is_there_and_once() -> None:
+    used: list[tuple[int, int]] = []
+
+    def use(piece: int, given: tuple[int, int]) -> None:
+        used.append((os.getpid(), piece))
+        assert given[1] == 2 * piece
+
+    in_turns(range(40), _who_and_twice, pays=True, use=use)
+    assert sorted(piece for _, piece in used) == list(range(40))
+    assert {who for who, _ in used} == {HERE}
+    if FORKS:  # not what the second gives after all the rest
+        assert used[-1][1] != 39
 
 
 @pytest.mark.usefixtures("_two")
@@ -97,7 +133,7 @@ def test_no_room_for_a_process_is_no_error(monkeypatch: pytest.MonkeyPatch) -> N
         raise BlockingIOError
 
     monkeypatch.setattr(os, "fork", full, raising=False)
-    assert in_two(lambda: 1, os.getpid, pays=True) == (1, HERE)
+    assert in_two(lambda: 1, os.getpid, pays=True) == [1, HERE]
 
 
 def _who_and_twice(piece: int) -> tuple[int, int]:

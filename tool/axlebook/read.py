@@ -7,14 +7,13 @@ import pickle
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
-from itertools import islice
 from typing import Any, NamedTuple
 
 from axlebook.findings import Place, Problem
 from axlebook.records import fields
 from axlebook.records.attached import all_cited
 from axlebook.records.book import Book
-from axlebook.records.build import Record, build_book
+from axlebook.records.build import Record, build_book, built
 from axlebook.records.corrections import Correction, correct
 from axlebook.records.dropped import dropped_of
 from axlebook.sources.names import Entry
@@ -50,25 +49,31 @@ class Known:
     def read(self, texts: Iterable[tuple[str, bytes]], watch: Watch | None = None) -> None:
         """Read and judge texts that are not known yet; many of them in two processes, of which one is watched."""
         new = [text for text in texts if text not in self.trees]
-        lots = in_turns(
+        in_turns(
             _alike(new),
             _read_lot,
             pays=len(new) >= SECOND_PAYS,
             watch=(lambda lots: watch("Reading", lots)) if watch else iter,
+            use=self._take,
             pack=_pack,
             unpack=_unpack,
         )
-        texts = iter(new)
-        for lot in lots:
-            for number, (text, tree) in enumerate(zip(islice(texts, len(lot.trees)), lot.trees, strict=True)):
-                self.trees[text] = tree
-                if not isinstance(tree, Refusal):
-                    self.note(text[0], tree, lot.faults.get(number, []))
 
-    def note(self, path: str, tree: Tree, found: list[FormProblem]) -> None:
-        """Keep what is wrong with a tree, beside the tree itself, so that no other takes its id."""
+    def _take(self, texts: Sequence[tuple[str, bytes]], lot: Lot) -> None:
+        """Keep what a lot holds, and build of it what can be built, while the other process reads on."""
+        for number, (text, tree) in enumerate(zip(texts, lot.trees, strict=True)):
+            self.trees[text] = tree
+            if not isinstance(tree, Refusal):
+                sound = self.note(text[0], tree, lot.faults.get(number, []))
+                if sound:
+                    built(Record(_id(text[0]), text[0], sound), self.built)
+
+    def note(self, path: str, tree: Tree, found: list[FormProblem]) -> Tree | None:
+        """Keep what is wrong with a tree, beside the tree itself, so that no other takes its id; gives what is sound.
+        """
         sound = sound_part(tree, found) if found else tree
         self.sound[id(tree)] = tree, sound, [_said(path, problem, tree) for problem in found]
+        return sound
 
 
 def _alike(texts: Sequence[tuple[str, bytes]]) -> list[Sequence[tuple[str, bytes]]]:
@@ -105,25 +110,16 @@ def _read_lot(texts: Iterable[tuple[str, bytes]]) -> Lot:
     return lot
 
 
-def _pack(lots: dict[int, Lot]) -> bytes:
-    """Lots as bytes: plain trees by the quickest way there is, the few others by the general one."""
-    plain = {number: [None if isinstance(t, Refusal) else t for t in lot.trees] for number, lot in lots.items()}
-    others = {
-        number: ({i: tree for i, tree in enumerate(lot.trees) if isinstance(tree, Refusal)}, lot.faults)
-        for number, lot in lots.items()
-    }
-    return pickle.dumps((marshal.dumps(plain), others))
+def _pack(lot: Lot) -> bytes:
+    """A lot as bytes: plain trees by the quickest way there is, the few others by the general one."""
+    plain = [None if isinstance(tree, Refusal) else tree for tree in lot.trees]
+    refused = {number: tree for number, tree in enumerate(lot.trees) if isinstance(tree, Refusal)}
+    return pickle.dumps((marshal.dumps(plain), refused, lot.faults))
 
 
-def _unpack(packed: bytes) -> dict[int, Lot]:
-    plain, others = pickle.loads(packed)
-    lots = {}
-    for number, trees in marshal.loads(plain).items():
-        refused, faults = others[number]
-        for i, refusal in refused.items():
-            trees[i] = refusal
-        lots[number] = Lot(trees, faults)
-    return lots
+def _unpack(packed: bytes) -> Lot:
+    plain, refused, faults = pickle.loads(packed)
+    return Lot([refused.get(number, tree) for number, tree in enumerate(marshal.loads(plain))], faults)
 
 
 def read_book(
@@ -155,7 +151,7 @@ def read_book(
         sets_altered=_altered(written, texts),
         corrections=corrections,
         cited=all_cited((record.path, record.tree) for record in records),
-        built=known.built,
+        known=known.built,
     )
 
 
@@ -171,8 +167,13 @@ def _trees(entries: Iterable[Entry], problems: list[Problem], known: Known) -> l
         if isinstance(tree, Refusal):
             problems.append(_refused(path, tree))
         else:
-            trees.append((path.rsplit("/", 1)[-1].removesuffix(".yaml"), path, tree))
+            trees.append((_id(path), path, tree))
     return trees
+
+
+def _id(path: str) -> str:
+    """The id of a record: the name of its file."""
+    return path.rsplit("/", 1)[-1].removesuffix(".yaml")
 
 
 def _altered(trees: Iterable[tuple[str, str, Tree]], texts: Mapping[str, bytes]) -> frozenset[str]:

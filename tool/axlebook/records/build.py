@@ -53,14 +53,14 @@ def build_book(
     sets_altered: frozenset[str] = frozenset(),
     corrections: tuple[Correction, ...] = (),
     cited: tuple[Cited, ...] = (),
-    built: dict[int, tuple[dict[str, Any], Any]] | None = None,
+    known: dict[int, tuple[dict[str, Any], Any]] | None = None,
 ) -> Book:
     """Join records into a book.
 
     `as_of` None: the day the ledger was closed on, else today. Records are taken in the order given; of two with one
-    id the first counts (a check says so). `built` keeps what was made of a tree, for another book of the same trees.
+    id the first counts (a check says so). `known` keeps what was built of a tree, for another book of the same trees.
     """
-    found = _shelved(records, {} if built is None else built)
+    found = _shelved(records, {} if known is None else known)
     ledger = build_ledger(*found.ledger)
     shelf_of = found.shelves.get
     return Book(
@@ -105,9 +105,16 @@ def _shelved(records: Iterable[Record], known: dict[int, tuple[dict[str, Any], A
         if found.paths.setdefault(record.id, record.path) != record.path:
             found.twins.append((record.id, record.path))
             continue
-        builder = build_session if kind in DATE_KEYS else BUILDERS.get(kind, build_plain)
         shelf = "sessions" if kind in DATE_KEYS else kind if kind in BUILDERS else "plain"
-        if id(record.tree) not in known:  # the tree is kept beside what was built of it, so that no other takes its id
-            known[id(record.tree)] = record.tree, builder(record.id, record.path, record.tree)
-        found.shelves.setdefault(shelf, {})[record.id] = known[id(record.tree)][1]
+        found.shelves.setdefault(shelf, {})[record.id] = built(record, known)
     return found
+
+
+def built(record: Record, known: dict[int, tuple[dict[str, Any], Any]]) -> Any:
+    """What a record is built to, once for each tree; None for that of the ledger, which is built with the book."""
+    tree = record.tree
+    if id(tree) not in known:  # the tree is kept beside what was built of it, so that no other takes its id
+        kind = tree["kind"]
+        builder = build_session if kind in DATE_KEYS else BUILDERS.get(kind, build_plain)
+        known[id(tree)] = tree, None if kind == "ledger" else builder(record.id, record.path, tree)
+    return known[id(tree)][1]

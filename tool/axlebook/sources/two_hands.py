@@ -1,4 +1,4 @@
-"""Work at once in this process and a second one, be it two pieces or many that both take in turn.
+"""Work at once in this process and a second one: pieces that both take in turn.
 
 Only the time differs: the same pieces are done one after the other where a second process would not pay, where the
 machine has one processor or no fork, and where the second process was lost on the way. What a piece gives may not
@@ -16,14 +16,13 @@ from typing import Any, TypeVar
 
 Piece = TypeVar("Piece")
 Given = TypeVar("Given")
-Mine = TypeVar("Mine")
-Theirs = TypeVar("Theirs")
 Pack = Callable[[Any], bytes]
 Unpack = Callable[[bytes], Any]
 Watch = Callable[[Collection[Any]], Iterable[Any]]  # passes on what is worked through, and looks on
 
 MOST_PIECES = 4096  # that a pipe has room for anywhere
 LENGTH = 8  # bytes that say how many follow
+AT_ONCE = 1 << 20  # bytes heard at once
 ONE_PROCESS = "AXLEBOOK_ONE_PROCESS"  # set to anything, all is done in one
 
 
@@ -41,31 +40,53 @@ def in_turns(
     *,
     pays: bool,
     watch: Watch = iter,
+    use: Callable[[Piece, Given], Any] = lambda _, __: None,
     pack: Pack = pickle.dumps,
     unpack: Unpack = pickle.loads,
 ) -> list[Given]:
     """What each piece gives, in their order; this process begins with the first, the second process with the last.
 
     Each takes the next of its side when it is done with one, until they meet: neither waits while there is work, and
-    pieces that have much in common are best put side by side. `pack` and `unpack` carry a dict of what the second
-    gives, by the number of the piece. `watch` looks on as this process goes through its half, more or less.
+    pieces that have much in common are best put side by side. `use` is called in this process alone with a piece
+    and what it gives, as soon as that is there and in no order. `pack` and `unpack` carry what the second gives.
+    `watch` looks on as this process goes through its half, more or less.
     """
     numbers = range(len(pieces))
-    if not pays or len(pieces) > MOST_PIECES or (turns := _turns(len(pieces))) is None:
-        return [work(pieces[number]) for number in watch(numbers)]
+    found: dict[int, Given] = {}
+
+    def keep(number: int, given: Given) -> None:
+        found[number] = given
+        use(pieces[number], given)
+
+    turns = _turns(len(pieces)) if pays and len(pieces) <= MOST_PIECES else None
+    if turns is None:
+        for number in watch(numbers):
+            keep(number, work(pieces[number]))
+        return list(found.values())
 
     first = os.getpid()
 
-    def done(order: Iterable[int]) -> dict[int, Given]:
-        return {number: work(pieces[number]) for number, _ in zip(order, _taken(turns, first), strict=False)}
+    def theirs(send: Callable[[bytes], None]) -> None:
+        for number, _ in zip(reversed(numbers), _taken(turns, first), strict=False):
+            send(number.to_bytes(LENGTH, "big") + pack(work(pieces[number])))
+
+    def take(message: bytes) -> None:
+        keep(int.from_bytes(message[:LENGTH], "big"), unpack(message[LENGTH:]))
 
     try:
-        own = _watched(numbers, watch)
-        mine, theirs = in_two(lambda: done(own), lambda: done(reversed(numbers)), pays=True, pack=pack, unpack=unpack)
+        with second_process(theirs) as second:
+            for number, _ in zip(_watched(numbers, watch), _taken(turns, first), strict=False):
+                keep(number, work(pieces[number]))
+                for message in second.come() if second is not None else ():
+                    take(message)
+            for message in second.rest() if second is not None else ():
+                take(message)
     finally:
         os.close(turns)
-    found = mine | theirs
-    return [found[number] if number in found else work(pieces[number]) for number in numbers]
+    for number in numbers:
+        if number not in found:
+            keep(number, work(pieces[number]))
+    return [found[number] for number in numbers]
 
 
 def _turns(count: int) -> int | None:
@@ -96,21 +117,47 @@ def _watched(numbers: range, watch: Watch) -> Iterator[int]:
     yield from numbers[half:]
 
 
-def in_two(
-    mine: Callable[[], Mine],
-    theirs: Callable[[], Theirs],
-    *,
-    pays: bool,
-    pack: Pack = pickle.dumps,
-    unpack: Unpack = pickle.loads,
-) -> tuple[Mine, Theirs]:
-    """What both pieces give. `pack` and `unpack` carry what the second gives from its process to this one."""
-    if not pays or not has_second():
-        return mine(), theirs()
+class Second:
+    """The second process as the first one sees it: messages, each behind its length, so that no part is a whole."""
+
+    def __init__(self, source: int) -> None:
+        self._source = source
+        self._come = bytearray()
+
+    def come(self) -> Iterator[bytes]:
+        """The messages that are there by now; nothing is waited for."""
+        os.set_blocking(self._source, False)
+        yield from self._heard()
+
+    def rest(self) -> Iterator[bytes]:
+        """All messages that are still to come."""
+        os.set_blocking(self._source, True)
+        yield from self._heard()
+
+    def _heard(self) -> Iterator[bytes]:
+        with contextlib.suppress(BlockingIOError):
+            while part := os.read(self._source, AT_ONCE):
+                self._come += part
+        while (message := self._first()) is not None:
+            yield message
+
+    def _first(self) -> bytes | None:
+        end = LENGTH + int.from_bytes(self._come[:LENGTH], "big")
+        if len(self._come) < max(end, LENGTH):
+            return None
+        message = bytes(self._come[LENGTH:end])
+        del self._come[:end]
+        return message
+
+
+@contextlib.contextmanager
+def second_process(work: Callable[[Callable[[bytes], None]], None]) -> Iterator[Second | None]:
+    """A second process that does the work and sends what it gives; None where there is no room for one."""
     try:
         source, target = os.pipe()
     except OSError:  # no room for another file
-        return mine(), theirs()
+        yield None
+        return
     held = _hold_stop()
     try:
         child = os.fork()
@@ -118,22 +165,22 @@ def in_two(
         os.close(source)
         os.close(target)
         _let_stop(held)
-        return mine(), theirs()
+        yield None
+        return
     if not child:
-        _work(source, target, theirs, pack)  # does not come back
+        _work(source, target, work)  # does not come back
+    second = Second(source)
     try:
         os.close(target)
-        with open(source, "rb") as pipe:
-            _let_stop(held)
-            found, told, packed = mine(), pipe.read(LENGTH), pipe.read()
+        _let_stop(held)
+        yield second
     except BaseException:
         with contextlib.suppress(OSError):
             os.kill(child, signal.SIGKILL)
-        _wait_for(child)
         raise
-    _wait_for(child)
-    whole = len(told) == LENGTH and int.from_bytes(told, "big") == len(packed)
-    return found, unpack(packed) if whole else theirs()
+    finally:
+        os.close(source)
+        _wait_for(child)
 
 
 def _hold_stop() -> set[int]:
@@ -155,15 +202,25 @@ def _wait_for(child: int) -> None:
         os.waitpid(child, 0)
 
 
-def _work(source: int, target: int, theirs: Callable[[], Any], pack: Pack) -> None:
-    """Do the second piece and leave: nothing that the first process has opened is flushed or closed twice."""
+def _work(source: int, target: int, work: Callable[[Callable[[bytes], None]], None]) -> None:
+    """Do the work and leave: nothing that the first process has opened is flushed or closed twice."""
     status = 1
     try:
         os.close(source)
-        with open(target, "wb") as pipe:
-            packed = pack(theirs())
-            pipe.write(len(packed).to_bytes(LENGTH, "big"))  # so that a part is never taken for the whole
-            pipe.write(packed)
+        backlog = bytearray()
+
+        def send(message: bytes) -> None:
+            """Send as much as there is room for; the rest goes with what follows."""
+            backlog.extend(len(message).to_bytes(LENGTH, "big") + message)
+            with contextlib.suppress(BlockingIOError):
+                while backlog:
+                    del backlog[: os.write(target, backlog)]
+
+        os.set_blocking(target, False)
+        work(send)
+        os.set_blocking(target, True)
+        while backlog:
+            del backlog[: os.write(target, backlog)]
         status = 0
     except BaseException:
         pass
