@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
@@ -150,8 +150,7 @@ class Book:
 
         It is looked up once for all that was read and seen at one place at one time.
         """
-        source = record.source
-        key = (of, record.part, record.place, source.record, record.day, _when(record))
+        key = (of, record.part, record.place, record.source.record, record.day, _when(record))
         try:
             return self._things[key]
         except KeyError:
@@ -193,9 +192,14 @@ class Book:
         return lines_meant(self.standing, record.source.engine, at, self._asked("wheelset", record))
 
     def _asked(self, of: str, record: Reading | Observation | Examination) -> Asked:
-        session = self.session_by_id.get(record.source.record)
-        when = "" if record.source.kind == "turning" else _when(record)  # else of the turning
-        return Asked(of, record.day, when, frozenset(_touched(session)) if session else frozenset())
+        source, day = record.source, record.day
+        when = "" if source.kind == "turning" else _when(record)  # else of the turning
+        return Asked(of, day.first or date.min, day.last or date.max, when, self._parts.get(source.record, frozenset()))
+
+    @cached_property
+    def _parts(self) -> dict[str, frozenset[str]]:
+        """What each session was done to, where its record names that."""
+        return {session.id: parts for session in self.sessions if (parts := frozenset(session.touched))}
 
     def _thing_by_part(self, of: str, record: Reading | Observation) -> Thing | None:
         id, _, side = record.part.partition(" ")
@@ -222,7 +226,7 @@ class Book:
             if thing is not None:
                 found[thing, reading.quantity].append(reading)
         for many in found.values():
-            many.sort(key=lambda r: r.day.first or date.min)
+            many.sort(key=_first)
         return found
 
     @cached_property
@@ -236,7 +240,7 @@ class Book:
             if thing is not None:
                 found[thing, observation.looked_for].append(observation)
         for many in found.values():
-            many.sort(key=lambda o: o.day.first or date.min)
+            many.sort(key=_first)
         return found
 
     def in_mm(self, engine: Engine | None = None) -> bool:
@@ -292,7 +296,7 @@ class Book:
         for session in self.past_sessions:
             if session.kind == "inspection":
                 continue
-            for id in _touched(session):
+            for id in session.touched:
                 found[id].append(session)
         return found
 
@@ -329,17 +333,11 @@ class Book:
 
 
 def _when(record: Reading | Observation | Examination) -> str:
-    return record.when if isinstance(record, Reading) else fields.text(record.tree, "when")
+    return record.when if type(record) is Reading else fields.text(record.tree, "when")
 
 
-def _touched(session: Session) -> Iterator[str]:
-    tree = session.tree
-    for key in ("tire", "center", "wheelset"):
-        if isinstance(tree.get(key), str):
-            yield tree[key]
-    for key in ("tires", "wheelsets"):
-        if isinstance(tree.get(key), list):
-            yield from (item for item in tree[key] if isinstance(item, str))
+def _first(one: Reading | Observation) -> date:
+    return one.day.first or date.min
 
 
 def in_order(sessions: Iterable[Session]) -> tuple[Session, ...]:

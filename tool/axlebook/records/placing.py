@@ -36,19 +36,10 @@ class Asked(NamedTuple):
     """What a reading says of itself: what it belongs to, its day, and which of two it can have been."""
 
     of: str
-    day: Day
+    first: date  # the first day it can have been
+    last: date
     when: str  # before or after the work, as `when` has it
     parts: frozenset[str]  # what the work of its record was done to
-
-    @property
-    def first(self) -> date:
-        """The first day it can have been."""
-        return self.day.first or date.min
-
-    @property
-    def last(self) -> date:
-        """The last day it can have been."""
-        return self.day.last or date.max
 
 
 class _Time(NamedTuple):
@@ -89,21 +80,22 @@ def things_at(
         wheelset = wheelsets.get(line.wheelset)
         if wheelset is not None:
             found += things_on(standing, wheelset, end_of(line.a_end, wheelset, side), asked)
-    return _named(list(dict.fromkeys(found)), asked)
+    return found if len(found) < 2 else _named(list(dict.fromkeys(found)), asked)
 
 
 def things_on(standing: Standing, wheelset: Wheelset, end: str, asked: Asked) -> list[Thing]:
     """Everything that a reading on an end of a wheelset can have been of."""
     if asked.of == "wheelset":
         return [Thing("wheelset", wheelset.id)]
-    whole = Thing("end", wheelset.id, end)
     if asked.of == "end":
-        return [whole]
-    centers = _on(standing.centers.get((wheelset.id, end), ()), asked) if end else []
+        return [Thing("end", wheelset.id, end)]
+    if not end:
+        return []
+    centers = _on(standing.centers.get((wheelset.id, end), ()), asked)
     if asked.of == "center":
-        return [Thing("center", center) for center in centers] or ([whole] if end else [])
+        return [Thing("center", center) for center in centers] or [Thing("end", wheelset.id, end)]
     tires = [tire for center in centers for tire in _on(standing.tires.get(center, ()), asked)]
-    bare = [whole] if end and asked.of == "wheel" else []
+    bare = [Thing("end", wheelset.id, end)] if asked.of == "wheel" else []
     return _named([Thing("tire", tire) for tire in dict.fromkeys(tires)], asked) or bare
 
 

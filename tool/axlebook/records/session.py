@@ -72,6 +72,13 @@ class Session(NamedTuple):
         return fields.text(self.tree, "center")
 
     @property
+    def touched(self) -> list[str]:
+        """The tires, centers and wheelsets that it was done to, as the record names them."""
+        one = [self.tree.get(key) for key in ("tire", "center", "wheelset")]
+        many = [item for key in ("tires", "wheelsets") for item in fields.items(self.tree, key)]
+        return [id for id in (*one, *many) if isinstance(id, str)]
+
+    @property
     def unfilled(self) -> bool:
         """Whether it is tire work whose template nobody told yet which tire or which center it is."""
         return self.tire.startswith(UNFILLED) or self.center.startswith(UNFILLED)
