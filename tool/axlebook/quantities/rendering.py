@@ -11,10 +11,7 @@ _EXACT_PLACES = 6  # a sixty-fourth of an inch has six decimals
 
 def _exact_places(number: Fraction, most: int) -> int | None:
     """Count the decimals that write a number exactly; None when more than `most` would be needed."""
-    for places in range(most + 1):
-        if (number * 10**places).denominator == 1:
-            return places
-    return None
+    return next((places for places in range(most + 1) if not 10**places % number.denominator), None)
 
 
 def _decimal(number: Fraction, places: int) -> str:
@@ -70,7 +67,7 @@ def render_fraction(exact_m: Fraction, denominator: int = 64, *, feet: bool = Fa
     True
     """
     inches = abs(UNITS["in"].from_base(exact_m))
-    if (inches * denominator).denominator != 1:
+    if denominator % inches.denominator:
         return None
     words = []
     if feet and inches >= 12:

@@ -33,16 +33,17 @@ class Unit(NamedTuple):
 
     def to_base(self, number: Fraction) -> Fraction:
         """Turn a number of this unit into the SI base."""
-        return (number + self.offset) * self.factor
+        return (number + self.offset if self.offset else number) * self.factor
 
     def from_base(self, exact: Fraction) -> Fraction:
         """Turn a value in the SI base into a number of this unit."""
-        return exact / self.factor - self.offset
+        number = exact / self.factor
+        return number - self.offset if self.offset else number
 
     def shown(self, number: Fraction) -> str:
         """Name the unit as it is written after a number."""
         singular = self.singular or self.name
-        return singular if abs(number) == 1 else self.plural or singular
+        return singular if number.denominator == 1 == abs(number.numerator) else self.plural or singular
 
 
 _INCH = Fraction("0.0254")
