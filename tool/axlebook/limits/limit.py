@@ -43,12 +43,12 @@ class FacetTest(NamedTuple):
 
     def holds(self, value: FacetValue) -> bool:
         """Whether the facet's value answers the test."""
-        if isinstance(value, Fraction):
-            if not self.bounds:  # without bounds and figures nothing measured answers
-                return value in self.figures
-            here = point(value)
-            return all(bound.value is not None and bound.holds(here, bound.value) is True for bound in self.bounds)
-        return value in self.words
+        if isinstance(value, str):
+            return value in self.words
+        if not self.bounds:  # without bounds and figures nothing measured answers
+            return value in self.figures
+        here = point(value)
+        return all(bound.value is not None and bound.holds(here, bound.value) for bound in self.bounds)
 
 
 class Between(Enum):

@@ -40,16 +40,32 @@ class Bound(NamedTuple):
 
     def holds(self, span: Span, value: Fraction) -> bool | None:
         """Whether the span lies wholly in the bound (True), wholly out of it (False), or neither (None)."""
-        beside = span.left_out  # on the figure, its bound is still no value that it may have
+        low, high, beside = span  # `beside`: on the figure, its bound is still no value that it may have
+        if low is not None and low is high and not beside:
+            return self._past(low, value)
         match self.word:
             case "under":
-                return _decided(_below(span.high, value, beside), _above(span.low, value, True))
+                return _decided(_below(high, value, beside), _above(low, value, True))
             case "at_most":
-                return _decided(_below(span.high, value, True), _above(span.low, value, beside))
+                return _decided(_below(high, value, True), _above(low, value, beside))
             case "over":
-                return _decided(_above(span.low, value, beside), _below(span.high, value, True))
+                return _decided(_above(low, value, beside), _below(high, value, True))
             case "at_least":
-                return _decided(_above(span.low, value, True), _below(span.high, value, beside))
+                return _decided(_above(low, value, True), _below(high, value, beside))
+        raise ValueError(f"no such comparison: {self.word}")
+
+    def _past(self, known: Fraction, value: Fraction) -> bool:
+        """The same of a value known exactly, which most are: by one difference of whole numbers."""
+        apart = known.numerator * value.denominator - value.numerator * known.denominator
+        match self.word:
+            case "under":
+                return apart < 0
+            case "at_most":
+                return apart <= 0
+            case "over":
+                return apart > 0
+            case "at_least":
+                return apart >= 0
         raise ValueError(f"no such comparison: {self.word}")
 
 
