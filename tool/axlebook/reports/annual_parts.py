@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from axlebook.findings import Verdict
 
-from .photos import Photo
-from .plan_view import PlanAxle
-from .view import Day
+if TYPE_CHECKING:  # a list of what was not read is made of the same items, and draws no plan
+    from .photos import Photo
+    from .plan_view import PlanAxle
+    from .view import Day
 
 Cells = tuple[str, ...]
 
