@@ -14,7 +14,8 @@ from tests.cli.commands import AT, THICK, THIN, TOP, call, promised, small_ledge
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.reports import annual_html, annual_markdown
 from axlebook.reports.annual_json import annual_json
-from axlebook.reports.annual_parts import Annual, Group, Item, Listed, Part, Plot
+from axlebook.reports.annual_parts import Annual, Group, Listed, Part, Plot
+from axlebook.reports.item import Item
 from axlebook.reports.plan_view import Mark, PlanAxle
 from axlebook.reports.view import Day
 

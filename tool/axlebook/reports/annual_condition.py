@@ -7,8 +7,9 @@ from collections import defaultdict
 from axlebook.findings import VERDICT_ORDER, Verdict
 from axlebook.records.book import Book
 
-from .annual_parts import Cells, Item, Listed, Part, people
+from .annual_parts import Cells, Listed, Part, people
 from .condition_view import EngineCondition, Row
+from .item import Item
 from .text import sentence
 from .view import Cause
 

@@ -11,7 +11,8 @@ from axlebook.records.book import Book
 from axlebook.records.defect import OPEN, Defect, defects
 from axlebook.records.restrictions import Restriction
 
-from .annual_parts import Cells, Item, Listed, Part
+from .annual_parts import Cells, Listed, Part
+from .item import Item
 from .of_engine import engines_of
 
 HEAD = ("Found on", "Where", "What", "Tag and restriction", "Repair and standard", "Approved", "Disposition")

@@ -12,7 +12,8 @@ from axlebook.records.due import Due, Kind, Late, done_late
 from axlebook.records.due.done import intervals_for
 from axlebook.records.engine import Engine
 
-from .annual_parts import Cells, Item, Listed, Part, listed
+from .annual_parts import Cells, Listed, Part, listed
+from .item import Item
 from .of_engine import engines_of
 
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",

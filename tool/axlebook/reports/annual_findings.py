@@ -7,7 +7,8 @@ from collections import defaultdict
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 
-from .annual_parts import Cells, Item, Listed, Part
+from .annual_parts import Cells, Listed, Part
+from .item import Item
 from .text import sentence
 
 NEVER = (

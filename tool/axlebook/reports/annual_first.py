@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from axlebook.findings import SEVERITY_ORDER, VERDICT_ORDER, Finding, Severity, Verdict
 
-from .annual_parts import Group, Item, group
+from .annual_parts import Group, group
 from .condition_view import EngineCondition, Row
+from .item import Item
 from .text import sentence
 from .unread import unread_item
 from .view import Cause

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from .annual_parts import Annual, Item, Listed, Part
+from .annual_parts import Annual, Listed, Part
 from .condition_view import NEEDS_SOMEBODY
+from .item import Item
 from .plan_view import Mark, PlanAxle
 
 

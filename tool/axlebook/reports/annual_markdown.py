@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from axlebook.findings import Verdict
 
-from .annual_parts import Annual, Cells, Item, Listed, Part
+from .annual_parts import Annual, Cells, Listed, Part
+from .item import Item
 from .plan_drawing import told_of
 from .plan_view import Mark, PlanAxle
 from .sheet_markdown import escaped

@@ -6,22 +6,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from axlebook.findings import Verdict
+from .item import Item
 
-if TYPE_CHECKING:  # a list of what was not read is made of the same items, and draws no plan
+if TYPE_CHECKING:  # what was not read is listed by the same items, and draws no plan
+    from axlebook.findings import Verdict
+
     from .photos import Photo
     from .plan_view import PlanAxle
     from .view import Day
 
 Cells = tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Item:
-    """One thing that is said, and the verdict it is marked with."""
-
-    text: str
-    verdict: Verdict | None = None
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,8 @@ from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.session import Session
 
-from .annual_parts import Item, Part
+from .annual_parts import Part
+from .item import Item
 from .of_engine import engines_of
 from .photos import photos_of, within_budget
 

@@ -15,8 +15,9 @@ from axlebook.records.plain import Plain
 from axlebook.records.session import Session
 from axlebook.records.waiver import waivers
 
-from .annual_parts import Cells, Item, Listed, Part, listed, people
+from .annual_parts import Cells, Listed, Part, listed, people
 from .condition_view import EngineCondition
+from .item import Item
 from .of_engine import engines_of
 
 

@@ -13,7 +13,8 @@ from axlebook.records.book import Book
 from axlebook.records.condition import Site
 from axlebook.records.engine import Engine
 
-from .annual_parts import Cells, Item, Listed, Part, Plot
+from .annual_parts import Cells, Listed, Part, Plot
+from .item import Item
 from .wear_plot import drawing, wear_svg
 from .wear_view import NEAR, WearRow, wear_rows
 

@@ -9,7 +9,8 @@ from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.session import Session
 
-from .annual_parts import Cells, Item, Listed, Part, listed, people
+from .annual_parts import Cells, Listed, Part, listed, people
+from .item import Item
 from .of_engine import engines_of
 
 

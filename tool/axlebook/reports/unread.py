@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from axlebook.findings import Finding, Verdict
 from axlebook.records.entered import Entered
 
-from .annual_parts import Item
+from .item import Item
 from .page import Paragraph, Piece, paragraph
 
 FEW = 3  # files named on a screen

@@ -10,8 +10,9 @@ from axlebook.records.history import history_of
 
 from ..annual_condition import HEAD, row_cells
 from ..annual_findings import findings_part
-from ..annual_parts import Item, Listed, Part, listed
+from ..annual_parts import Listed, Part, listed
 from ..history_view import HistoryView, view_of
+from ..item import Item
 from ..photos import Photo
 from ..plan_drawing import quantity
 from ..text import sentence

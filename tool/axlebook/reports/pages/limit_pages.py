@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from axlebook.limits import LimitSet
 
-from ..annual_parts import Cells, Item, Part, listed
+from ..annual_parts import Cells, Part, listed
 from ..explained import entries, explained_entry
+from ..item import Item
 from ..text import sentence
 from .ground import Ground
 from .life import text_of

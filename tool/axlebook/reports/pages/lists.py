@@ -9,9 +9,10 @@ from axlebook.records.history import history_of
 from ..annual_defects import HOLDS
 from ..annual_due import due_of, due_part, late_in_year
 from ..annual_findings import findings_part
-from ..annual_parts import Item, Listed, Part, listed
+from ..annual_parts import Listed, Part, listed
 from ..condition_view import EngineCondition
 from ..due_view import due_list
+from ..item import Item
 from ..of_engine import of_engine
 from ..text import counts_words, sentence
 from ..unread import unread_item

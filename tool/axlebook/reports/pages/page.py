@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from ..annual_parts import Item, Part
+from ..annual_parts import Part
 from ..html import render_page
+from ..item import Item
 from ..plan_drawing import STYLES, Drawing
 from ..text import SYMBOLS
 from .links import Links
