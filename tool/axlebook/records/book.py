@@ -22,13 +22,14 @@ from .engine import Engine, Line, role_of
 from .entered import Entered
 from .instrument import Instrument
 from .ledger import Ledger
-from .placing import Asked, Thing, end_of, lines_meant, side_of, things_at, things_on
+from .placing import Asked, Thing, end_of, lines_meant, side_of, things_on
 from .plain import Plain
 from .plan import Plan, build_plan
 from .reading import Examination, Observation, Reading
 from .service import Service
 from .session import Session
 from .standing import Standing, build_standing
+from .stretches import Stretches
 from .tire import Tire
 from .vocabulary import Vocabulary
 from .wheelset import Center, Wheelset
@@ -146,10 +147,7 @@ class Book:
         )
 
     def thing_of(self, of: str, record: Reading | Observation) -> Thing | None:
-        """What a reading or observation is of; None where the records do not tell.
-
-        It is looked up once for all that was read and seen at one place at one time.
-        """
+        """What a reading or observation is of; None where the records do not tell. Looked up once a place and time."""
         key = (of, record.part, record.place, record.source.record, record.day, _when(record))
         try:
             return self._things[key]
@@ -173,7 +171,9 @@ class Book:
         """Everything that a reading or observation at a place can be of: more than one where nothing decides."""
         if record.day.first is None:
             return []
-        return things_at(self.standing, self.wheelsets, record.source.engine, record.place, self._asked(of, record))
+        return self._stretches.things_at(record.source.engine, record.place, self._asked(of, record))
+
+    _stretches = cached_property(lambda self: Stretches(self.standing, self.wheelsets))
 
     def stood_at(self, engine: str, place: str, day: date) -> Stood | None:
         """What stood at a place of an engine on a day; None where no wheelset on record did."""
