@@ -28,10 +28,15 @@ def standard_variance(book: Book, reading: Reading) -> Fraction | None:
     told = fields.quantity(reading.tree, "expanded_uncertainty") if "expanded_uncertainty" in reading.tree else None
     if told is not None:
         return (told.exact / (fields.number(reading.tree, "coverage_factor") or 2)) ** 2
-    known: dict[str, Fraction | None] = book.__dict__.setdefault("_variances", {})  # the same for all its readings
-    if reading.instrument not in known:
-        known[reading.instrument] = _own_variance(book.instruments.get(reading.instrument))
-    return known[reading.instrument]
+    return variance_by_record(book, reading.instrument)
+
+
+def variance_by_record(book: Book, id: str) -> Fraction | None:
+    """Variance of one reading with an instrument, by its record alone; the same for all its readings."""
+    known: dict[str, Fraction | None] = book.__dict__.setdefault("_variances", {})
+    if id not in known:
+        known[id] = _own_variance(book.instruments.get(id))
+    return known[id]
 
 
 def _own_variance(instrument: Instrument | None) -> Fraction | None:
@@ -56,10 +61,22 @@ def resolution(book: Book, reading: Reading) -> Fraction | None:
 
 
 def guard_band(book: Book, readings: tuple[Reading, ...]) -> Fraction | None:
-    """Guard band of a value made of readings, in SI, exact to a nanometre; None where no uncertainty is known."""
-    variances = [standard_variance(book, reading) for reading in readings]
+    """Guard band of a value made of readings, in SI, exact to a nanometre; None where no uncertainty is known.
+
+    It is the same for all readings with the same instruments, but for those that tell an uncertainty of their own.
+    """
+    if any("expanded_uncertainty" in reading.tree for reading in readings):
+        return _guard_band([standard_variance(book, reading) for reading in readings])
+    bands: dict[tuple[str, ...], Fraction | None] = book.__dict__.setdefault("_guard_bands", {})
+    tools = tuple([reading.instrument for reading in readings])
+    if tools not in bands:
+        bands[tools] = _guard_band([variance_by_record(book, tool) for tool in tools])
+    return bands[tools]
+
+
+def _guard_band(variances: list[Fraction | None]) -> Fraction | None:
     known = [v for v in variances if v is not None]
-    if not known or len(known) < len(readings):
+    if not known or len(known) < len(variances):
         return None
     return GUARD_FACTOR * Fraction(round(float(sum(known, Fraction(0))) ** 0.5 * 10**9), 10**9)
 

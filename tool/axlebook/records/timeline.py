@@ -6,15 +6,16 @@ Every reading of the book stands here, not only the latest: records.md's rule th
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Hashable
 from datetime import date
 from fractions import Fraction
 
 from axlebook.quantities import Quantity
-from axlebook.trends.series import Dated, Series, in_order
+from axlebook.trends.series import Dated, Series
 
 from .book import Book, Thing
 from .condition import CHANGED_BY_TIRES, CHANGED_BY_TURNING, mean
-from .instruments import plane_of, standard_variance
+from .instruments import plane_of, standard_variance, variance_by_record
 from .reading import Measure, Reading
 from .session import Session
 
@@ -22,6 +23,9 @@ from .session import Session
 HELD = frozenset({"back_to_back", "over_flanges_measured", "lateral"})
 # The grip widens it: a tire read before it went on tells how it grew, not how it wears.
 GROWN_BY_GRIP = frozenset({"tread_diameter"})
+BEFORE_ITS_WORK = frozenset({"before", "cold before", "at receiving"})
+
+Taken = tuple[tuple[str, ...], Fraction | None]  # instrument, plane, support, clock; the instrument's variance
 
 
 def works_on(book: Book, thing: Thing, quantity: str) -> list[Session]:
@@ -47,29 +51,35 @@ def works_on(book: Book, thing: Thing, quantity: str) -> list[Session]:
 
 def epoch_of(works: list[Session], reading: Reading, day: date) -> int:
     """How many works lie before a reading; one read before the work of its own record belongs to what was."""
-    if not works:
-        return 0
-    before = reading.when in ("before", "cold before", "at receiving")
-    return sum(
-        w.day.first < day or (w.day.first == day and not (before and w.id == reading.source.record))
-        for w in works
-        if w.day.first is not None
-    )
+    found = 0
+    for work in works:  # in order of date
+        done = work.day.first
+        if done is None or done > day:
+            break
+        own = done == day and work.id == reading.source.record
+        found += not (own and reading.when in BEFORE_ITS_WORK)
+    return found
 
 
-def way_of(book: Book, reading: Reading) -> tuple[str, ...]:
-    """How a reading was taken, as far as it matters to its quantity."""
-    support = (reading.hold, reading.clock) if reading.quantity in HELD else ()
-    way = (reading.instrument, plane_of(book, reading), *support)
-    known: dict[tuple[str, ...], tuple[str, ...]] = book.__dict__.setdefault("_ways", {})  # few, again and again
-    return known.setdefault(way, way)
+def _taken(known: dict[Hashable, Taken], book: Book, reading: Reading, held: bool) -> Taken:
+    """How a reading was taken, as far as it matters to its quantity, and what one taken so is worth: few, again."""
+    key: Hashable = (reading.instrument, reading.where)
+    if held:
+        key = (reading.instrument, reading.where, reading.hold, reading.clock)
+    found = known.get(key)
+    if found is None:
+        support = (reading.hold, reading.clock) if held else ()
+        way = (reading.instrument, plane_of(book, reading), *support)
+        found = known[key] = (way, variance_by_record(book, reading.instrument))
+    return found
 
 
 def all_series(book: Book) -> list[Series]:
     """Every series of the book, worked out once."""
     known: list[Series] | None = book.__dict__.get("_all_series")
     if known is None:
-        known = [one for key in book.series for one in _series(book, *key)]
+        ways: dict[Hashable, Taken] = {}
+        known = [one for key in book.series for one in _series(book, *key, ways)]
         book.__dict__["_all_series"] = known
     return known
 
@@ -85,25 +95,33 @@ def series_of(book: Book, thing: Thing, quantity: str) -> list[Series]:
 
 
 def _value(measures: tuple[Measure, ...]) -> Fraction | None:
-    """The value of a position, the mean of its repeats; None where an interval keeps it from being one."""
-    if len(measures) == 1:
-        only = measures[0]
-        return only.exact if isinstance(only, Quantity) else None
+    """The value of repeats, their mean; None where an interval keeps it from being one."""
     span = mean(measures)
     return span.low if span.low is not None and span.low == span.high else None
 
 
-def _series(book: Book, thing: Thing, quantity: str) -> list[Series]:
-    works = works_on(book, thing, quantity)
-    found: dict[str, list[Dated]] = defaultdict(list)
-    for reading in book.series[thing, quantity]:
+def _series(book: Book, thing: Thing, quantity: str, ways: dict[Hashable, Taken]) -> list[Series]:
+    works, held = works_on(book, thing, quantity), quantity in HELD
+    found: dict[str, list[Dated]] = {}
+    for reading in book.series[thing, quantity]:  # in order of date, and so are the points
         day = reading.day.exact
         if day is None:
             continue
-        epoch, way, variance = epoch_of(works, reading, day), way_of(book, reading), standard_variance(book, reading)
+        epoch = epoch_of(works, reading, day) if works else 0
+        way, variance = _taken(ways, book, reading, held)
+        if "expanded_uncertainty" in reading.tree:
+            variance = standard_variance(book, reading)
         for position, measures in reading.values:
-            value = _value(measures)
+            value: Fraction | None
+            only = measures[0]
+            if len(measures) > 1:
+                value, text = _value(measures), " and ".join(m.text for m in measures)
+            else:
+                value, text = only.exact if isinstance(only, Quantity) else None, only.text
             if value is not None:
-                text = measures[0].text if len(measures) == 1 else " and ".join(m.text for m in measures)
-                found[position].append(Dated(day, value, variance, way, epoch, reading, text))
-    return [Series(thing, quantity, position, in_order(points)) for position, points in found.items()]
+                point = Dated(day, value, variance, way, epoch, reading, text)
+                if position in found:
+                    found[position].append(point)
+                else:
+                    found[position] = [point]
+    return [Series(thing, quantity, position, tuple(points)) for position, points in found.items()]
