@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from array import array  # a figure takes a third of the room it has in a list
 from collections import defaultdict
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 
@@ -38,7 +38,7 @@ class History:
 
     def noise(self, line: Line, index: int) -> Noise:
         """Noise of one value."""
-        return self.noises[line.quantity][line.points[index].way[0]]
+        return self.noises[line.quantity][line.tools[index]]
 
     def expected(self, number: int, index: int) -> Expected | None:
         """What a value should have been."""
@@ -51,13 +51,10 @@ def history_of(book: Book) -> History:
     """The history of the book, worked out once."""
     known: History | None = book.__dict__.get("_history")
     if known is None:
-        lines, metal = _lines(book), _of_metal(book)
+        lines, at = _lines(book)
+        metal = _of_metal(book)
         rates = _rates(lines, metal)
         steps = [_steps(line, rates[line.thing, line.quantity][0]) for line in lines]
-        at: dict[int, list[tuple[int, int]]] = defaultdict(list)
-        for number, line in enumerate(lines):
-            for index, point in enumerate(line.points):
-                at[id(point.origin)].append((number, index))
         several = {r.quantity for r in book.readings if len(r.values) > 1}
         noises = _noises(book, lines, steps, metal)
         known = book.__dict__["_history"] = History(lines, rates, steps, noises, at, several, metal)
@@ -70,29 +67,39 @@ def _of_metal(book: Book) -> dict[str, str]:
     return {name: word.wear for name, word in words if word.wear != "none" and word.of in ("wheel", "tire", "end")}
 
 
-def _lines(book: Book) -> list[Line]:
+def _lines(book: Book) -> tuple[list[Line], dict[int, list[tuple[int, int]]]]:
+    """Every line, and where the values of each reading stand on them."""
     found: list[Line] = []
+    at: dict[int, list[tuple[int, int]]] = defaultdict(list)
     for one in all_series(book):
-        groups: dict[Hashable, Line] = {}
-        last: tuple[object, ...] = ()
-        line: Line | None = None
-        for point in one.points:
-            when = point.origin.when
-            if when == "warm after":
-                continue
-            # a tire grows when it grips: what was taped before stands by itself
-            key = (point.epoch, when if when in OFF_THE_WHEEL else "", *point.way[1:])
-            if line is None or key != last:
-                line, last = groups.get(key), key
-                if line is None:
-                    line = groups[key] = Line(one.thing, one.quantity, one.position, [], array("d"), array("d"))
-            line.points.append(point)
-            value = point.value
-            line.times.append(float(point.day.toordinal()))
-            line.values.append(value.numerator / value.denominator)  # the nearest double, as float() gives it
-            line.sound.append(True)
-        found.extend(groups.values())
-    return found
+        for points in _held_alike(one.points):
+            number = len(found)
+            for index, point in enumerate(points):
+                at[id(point.origin)].append((number, index))
+            times = array("d", [point.day.toordinal() for point in points])
+            exact = [point.value for point in points]
+            values = array("d", [v.numerator / v.denominator for v in exact])  # the nearest double, as float() gives it
+            found.append(Line(one.thing, one.quantity, one.position, points, times, values, [True] * len(points)))
+    return found, at
+
+
+def _held_alike(points: Iterable[Dated]) -> Iterable[list[Dated]]:
+    """The points of a series that one line goes through, each line's in order of date."""
+    groups: dict[Hashable, list[Dated]] = {}
+    group: list[Dated] = []
+    way: tuple[str, ...] = ()
+    epoch, stage = -1, ""  # of the point before: the next is mostly like it
+    for point in points:
+        when = point.origin.when
+        if when == "warm after":
+            continue
+        # a tire grows when it grips: what was taped before stands by itself
+        off = when if when in OFF_THE_WHEEL else ""
+        if point.way is not way or point.epoch != epoch or off != stage:
+            epoch, way, stage = point.epoch, point.way, off
+            group = groups.setdefault((epoch, off, *way[1:]), [])
+        group.append(point)
+    return groups.values()
 
 
 def _rates(lines: Sequence[Line], metal: Mapping[str, str]) -> dict[tuple[Hashable, str], tuple[float, float]]:
@@ -160,14 +167,17 @@ def _own_doubt(line: Line, slope: float) -> float:
     """Standard uncertainty of the slope of one line, from how its values lie about it (3.5: square root of 12)."""
     levels = [value - slope * time for value, time in zip(line.values, line.times, strict=True)]
     middle = median(levels)
-    scatter = 1.5 * median(abs(level - middle) for level in levels)
+    scatter = 1.5 * median([abs(level - middle) for level in levels])
     return 3.5 * scatter / ((line.times[-1] - line.times[0]) * math.sqrt(len(levels)))
 
 
 def _steps(line: Line, slope: float) -> Sequence[float]:
-    times, values = line.times, line.values
-    steps = [(b - a - slope * (t - s)) / STEP for a, b, s, t in zip(values, values[1:], times, times[1:], strict=False)]
-    return array("d", [0.0, *steps])
+    steps = [0.0]
+    before, earlier = line.values[0], line.times[0]
+    for value, time in zip(line.values[1:], line.times[1:], strict=True):
+        steps.append((value - before - slope * (time - earlier)) / STEP)
+        before, earlier = value, time
+    return array("d", steps)
 
 
 def _noises(
@@ -177,12 +187,13 @@ def _noises(
     samples: dict[tuple[str, str], Dated] = {}
     for line, found in zip(lines, steps, strict=True):
         of_quantity = pools.setdefault(line.quantity, {})
-        names = [point.way[0] for point in line.points]
-        for index, name in enumerate(names):
+        names = line.tools
+        alike = names.count(names[0]) == len(names)
+        for index, name in enumerate(names[:1] if alike else names):
             if name not in of_quantity:
                 of_quantity[name] = []
                 samples[line.quantity, name] = line.points[index]
-        if names.count(names[0]) == len(names):
+        if alike:
             of_quantity[names[0]] += found[1:]
             continue
         for index in range(1, len(names)):

@@ -7,8 +7,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from statistics import median
 
-from axlebook.trends.expected import believed, trimmed_scatter
-from axlebook.trends.series import Dated
+from axlebook.trends.expected import Line, believed, trimmed_scatter
 
 from .lines import History
 from .reading import Reading
@@ -29,15 +28,15 @@ class Screen:
     def __init__(self, history: History) -> None:
         """Take the middle of the steps of each reading's positions, and how that scatters."""
         self.history = history
-        grouped: dict[int, list[float]] = {}
+        grouped: dict[int, list[float]] = defaultdict(list)
         for line, steps in zip(history.lines, history.steps, strict=True):
             if line.quantity in history.several:
                 for point, step in zip(line.points[1:], steps[1:], strict=True):
-                    grouped.setdefault(id(point.origin), []).append(step)
-        self.middles = {key: median(steps) for key, steps in grouped.items() if len(steps) > 1}
+                    grouped[id(point.origin)].append(step)
+        self.middles = {key: (median(steps), self._pool(key)) for key, steps in grouped.items() if len(steps) > 1}
         pools: dict[Pool, list[float]] = defaultdict(list)
-        for key, step in self.middles.items():
-            pools[self._pool(key)].append(step)
+        for step, pool in self.middles.values():
+            pools[pool].append(step)
         self.together: dict[Pool, float] = {}
         for (quantity, instrument), found in pools.items():
             noise = history.noises[quantity][instrument]
@@ -49,13 +48,16 @@ class Screen:
     def wild(self) -> list[Reading]:
         """Readings that stand off from a neighbor, the wildest first."""
         found: dict[int, tuple[float, Reading]] = {}
+        sizes = {
+            quantity: {name: math.sqrt(noise.scatter**2 + noise.grid**2 / 3) for name, noise in noises.items()}
+            for quantity, noises in self.history.noises.items()
+        }
         for line, steps in zip(self.history.lines, self.history.steps, strict=True):
             if len(steps) > 1:
-                sizes = _sizes(self.history, line.quantity, line.points)
                 newer = line.quantity in self.history.of_metal and len(steps) == 2
-                _look(line.points, steps, sizes, found, EARLIER if newer else 1.0)
-        for key, middle in self.middles.items():
-            step, size = abs(middle), self.together[self._pool(key)]
+                _look(line, steps, sizes[line.quantity], found, EARLIER if newer else 1.0)
+        for key, (middle, pool) in self.middles.items():
+            step, size = abs(middle), self.together[pool]
             if step > SCREEN * size:
                 number, index = next((n, i) for n, i in self.history.at[key] if i)
                 points = self.history.lines[number].points
@@ -66,7 +68,7 @@ class Screen:
     def _pool(self, key: int) -> Pool:
         number, index = self.history.at[key][0]
         line = self.history.lines[number]
-        return line.quantity, line.points[index].way[0]
+        return line.quantity, line.tools[index]
 
 
 def _note(found: dict[int, tuple[float, Reading]], reading: Reading, weight: float) -> None:
@@ -76,33 +78,23 @@ def _note(found: dict[int, tuple[float, Reading]], reading: Reading, weight: flo
 
 
 def _look(
-    points: Sequence[Dated],
+    line: Line,
     steps: Sequence[float],
     sizes: dict[str, float],
     found: dict[int, tuple[float, Reading]],
     first: float,
 ) -> None:
     """Note values at large steps; `first` weighs the first value of all."""
-    last, least = len(steps) - 1, SCREEN * min(sizes.values())
+    last, least = len(steps) - 1, SCREEN * min([sizes[name] for name in set(line.tools)])
     for index, after in enumerate(steps):
         if not -least < after < least:  # the step to this value is large: look at both its ends
             for at in (index - 1, index):
-                size = sizes[points[at].way[0]]
+                size = sizes[line.tools[at]]
                 one, two = abs(steps[at]), abs(steps[at + 1]) if at < last else 0.0
                 worst, fellow = (one, two) if one > two else (two, one)
                 if worst <= SCREEN * size:
                     continue
                 if not 0 < at < last:
-                    _note(found, points[at].origin, (1.0 if at else first) * AT_AN_END * worst / size)
+                    _note(found, line.points[at].origin, (1.0 if at else first) * AT_AN_END * worst / size)
                 elif fellow > BOTH * size or worst > LONE * size:
-                    _note(found, points[at].origin, fellow / size)
-
-
-def _sizes(history: History, quantity: str, points: Sequence[Dated]) -> dict[str, float]:
-    found = {}
-    for point in points:
-        instrument = point.way[0]
-        if instrument not in found:
-            noise = history.noises[quantity][instrument]
-            found[instrument] = math.sqrt(noise.scatter**2 + noise.grid**2 / 3)
-    return found
+                    _note(found, line.points[at].origin, fellow / size)

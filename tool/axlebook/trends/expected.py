@@ -38,6 +38,11 @@ class Line:
     times: MutableSequence[float]
     values: MutableSequence[float]
     sound: list[bool] = field(default_factory=list)
+    tools: list[str] = field(init=False)  # what each was read with
+
+    def __post_init__(self) -> None:
+        """Look up once what is asked of every value, again and again."""
+        self.tools = [point.way[0] for point in self.points]
 
 
 class Noise(NamedTuple):
@@ -86,7 +91,11 @@ class Expected(NamedTuple):
     @property
     def apart(self) -> float:
         """What the certificates leave open; zero where some neighbor was read with the same instrument."""
-        return min(side.apart for side in (self.before, self.after) if side is not None)
+        if self.before is None or self.after is None:
+            side = self.before or self.after
+            assert side is not None  # else nothing was expected
+            return side.apart
+        return min(self.before.apart, self.after.apart)
 
 
 def resistant_slope(times: Sequence[float], values: Sequence[float]) -> float | None:
@@ -162,7 +171,7 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Mapping[s
     """What a point should have been from its sound neighbors each way; None where it has none."""
     before = _side(line, index, range(index - 1, -1, -1), slope, doubt, noises)
     after = _side(line, index, range(index + 1, len(line.values)), slope, doubt, noises)
-    own = noises[line.points[index].way[0]]
+    own = noises[line.tools[index]]
     if before is None or after is None:
         side = before or after
         if side is None:
@@ -181,30 +190,32 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Mapping[s
 def _side(
     line: Line, index: int, others: range, slope: float, doubt: float, noises: Mapping[str, Noise]
 ) -> Side | None:
+    times, sound, tools = line.times, line.sound, line.tools
+    now, here = times[index], tools[index]
     found: list[int] = []
     for other in others:
-        if line.sound[other] and line.times[other] != line.times[index]:
+        if sound[other] and times[other] != now:
             found.append(other)
             if len(found) == REACH:
                 break
     if not found:
         return None
-    now, here = line.times[index], line.points[index].way[0]
     own = noises[here]
-    alike = [j for j in found if line.points[j].way[0] == here]
-    apart = 0.0
+    alike = [j for j in found if tools[j] == here]
+    apart = coarser = 0.0
     if 2 * len(alike) >= len(found):
         found = alike
-        theirs = [own] * len(found)
+        squares = [own.scatter**2] * len(found)
     else:
-        theirs = [noises[line.points[j].way[0]] for j in found]
-        apart = math.sqrt(max(noise.variance for noise in theirs) + own.variance)
-    many = len(found)
-    times = [line.times[j] for j in found]
-    value = median([line.values[j] + slope * (now - time) for j, time in zip(found, times, strict=True)])
-    coarser = max(max(noise.grid for noise in theirs) ** 2 - own.grid**2, 0.0) / 3
+        theirs = [noises[tools[j]] for j in found]
+        squares = [noise.scatter**2 for noise in theirs]
+        apart = math.sqrt(max([noise.variance for noise in theirs]) + own.variance)
+        coarser = max(max([noise.grid for noise in theirs]) ** 2 - own.grid**2, 0.0) / 3
+    many, values = len(found), line.values
+    when = [times[j] for j in found]
+    value = median([values[j] + slope * (now - time) for j, time in zip(found, when, strict=True)])
     loss = MEDIAN_LOSS if many > 2 else 1.0
-    noise = sum(noise.scatter**2 for noise in theirs) / many**2 * loss + coarser
-    gap, middle = abs(now - times[0]), abs(now - sum(times) / many)
+    noise = sum(squares) / many**2 * loss + coarser
+    gap, middle = abs(now - when[0]), abs(now - sum(when) / many)
     variance = noise + (RATE_VARIES * slope * gap) ** 2 + (doubt * middle) ** 2
     return Side(value, variance, many, found[0], apart, noise, middle, gap)
