@@ -173,8 +173,16 @@ def is_cold(book: Book, reading: Reading) -> bool:
 def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change]]:
     """The changes of a thing since the last work on it, one list for each hold in which it was last read.
 
-    The last reading of each hold is held against the one before and against the first: the jump and the drift.
+    The last reading of each hold is held against the one before and against the first: the jump and the drift. Both
+    wheels of a pair ask for the same, so that it is worked out once.
     """
+    known: dict[tuple[Thing, str], list[list[Change]]] = book.__dict__.setdefault("_changes", {})
+    if (thing, quantity) not in known:
+        known[thing, quantity] = _changes(book, thing, quantity)
+    return known[thing, quantity]
+
+
+def _changes(book: Book, thing: Thing, quantity: str) -> list[list[Change]]:
     groups: dict[tuple[str, str], list[Change]] = {}
     for one in series_of(book, thing, quantity):
         for support, points in _by_support(book, one).items():

@@ -152,8 +152,11 @@ def impossible(error: ValueError, reading: Reading | None = None) -> Missing:
 
 def expansion_of(book: Book, material: str) -> float | None:
     """The adopted coefficient of expansion of a material [1/K]; None where the ledger adopts none."""
-    found = fields.exact(fields.inner(book.ledger.materials, material), "expansion")
-    return float(found) if found and found > 0 else None
+    known: dict[str, float | None] = book.__dict__.setdefault("_expansions", {})
+    if material not in known:
+        found = fields.exact(fields.inner(book.ledger.materials, material), "expansion")
+        known[material] = float(found) if found and found > 0 else None
+    return known[material]
 
 
 def no_figures(
@@ -179,9 +182,13 @@ def no_figures(
 
 def shop_temperatures(book: Book) -> tuple[float, float] | None:
     """The span of temperatures that the railway's shop is known to have [K]; None where it says nothing."""
-    bounds = fields.inner(book.ledger.tree, "shop_temperatures")
-    low, high = fields.exact(bounds, "at_least"), fields.exact(bounds, "at_most")
-    return (float(low), float(high)) if low is not None and high is not None else None
+    if "_shop_temperatures" not in book.__dict__:
+        bounds = fields.inner(book.ledger.tree, "shop_temperatures")
+        low, high = fields.exact(bounds, "at_least"), fields.exact(bounds, "at_most")
+        span = (float(low), float(high)) if low is not None and high is not None else None
+        book.__dict__["_shop_temperatures"] = span
+    known: tuple[float, float] | None = book.__dict__["_shop_temperatures"]
+    return known
 
 
 def _kelvin(text: str) -> float | None:
@@ -336,7 +343,15 @@ def _shim(session: Session | None) -> float | str:
 
 
 def find_fit(book: Book, tire: Tire, center: Center, session: Session | None) -> Fit | Missing:
-    """The fit of a tire on a center from the records, or what it lacks."""
+    """The fit of a tire on a center from the records, or what it lacks; worked out once for each work."""
+    known: dict[tuple[str, str, str], Fit | Missing] = book.__dict__.setdefault("_fits", {})
+    key = (tire.id, center.id, session.id if session else "")
+    if key not in known:
+        known[key] = _find_fit(book, tire, center, session)
+    return known[key]
+
+
+def _find_fit(book: Book, tire: Tire, center: Center, session: Session | None) -> Fit | Missing:
     seat, loose = Thing("center", center.id), Thing("tire", tire.id)
     center_readings = _readings_of(book, seat, "center_diameter", session)
     bore_readings = _readings_of(book, loose, "tire_bore", session)

@@ -88,7 +88,15 @@ def _rim_radius(fit: Fit) -> float | None:
 
 
 def find_squeeze(book: Book, fit: Fit) -> Squeeze | Missing:
-    """Pressure, hoop and growth of a fit with their bounds, or what is missing."""
+    """Pressure, hoop and growth of a fit with their bounds, or what is missing; worked out once for each fit."""
+    known: dict[int, tuple[Fit, Squeeze | Missing]] = book.__dict__.setdefault("_squeezes", {})
+    found = known.get(id(fit))
+    if found is None:
+        found = known[id(fit)] = (fit, _find_squeeze(book, fit))  # with the fit, so that no other gets its id
+    return found[1]
+
+
+def _find_squeeze(book: Book, fit: Fit) -> Squeeze | Missing:
     unsure = not_sure(fit)
     if unsure is not None:
         return unsure
