@@ -153,7 +153,11 @@ def _written(book: Book) -> dict[str, Counter[str]]:
     """How often each length is written, by quantity."""
     texts: dict[str, list[str]] = defaultdict(list)
     for reading in book.readings:
-        texts[reading.quantity] += [measure.text for _, measure in _single(reading) if measure.unit in MEANT]
+        read = texts[reading.quantity]
+        for _, many in reading.values:
+            only = many[0]
+            if len(many) == 1 and isinstance(only, Quantity) and only.unit in MEANT:
+                read.append(only.text)
     return {quantity: Counter(found) for quantity, found in texts.items()}
 
 

@@ -141,9 +141,9 @@ def series_by_thing(book: Book) -> dict[tuple[Thing, str], list[Series]]:
     if found is None:
         found = book.__dict__["_series_by_thing"] = {}
         for one in all_series(book):
-            points = tuple(point for point in one.points if point.origin.when not in OFF_THE_CENTER)
+            points = [point for point in one.points if point.origin.when not in OFF_THE_CENTER]
             if points and isinstance(one.thing, Thing):
-                kept = one if len(points) == len(one.points) else one._replace(points=points)
+                kept = one if len(points) == len(one.points) else one._replace(points=tuple(points))
                 found.setdefault((one.thing, one.quantity), []).append(kept)
     return found
 
