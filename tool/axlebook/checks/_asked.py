@@ -7,7 +7,7 @@ parts (receiving, shop, after work, after an incident) only for the wheelsets an
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import partial
 from typing import NamedTuple
@@ -52,6 +52,8 @@ class Asking:
             for purpose in plan.purposes:
                 self.by_purpose.setdefault(purpose, []).append(plan)
         self._known: dict[tuple[str, str, int], Required] = {}
+        self._of_stands: dict[tuple[str, Line, str, str, str], list[tuple[tuple[str, str], Asked]]] = {}
+        self._by_role: dict[tuple[str, str, bool], list[tuple[Ask, int]]] = {}
         self._changes: dict[str, list[date]] = {}
 
     def of(self, session: Session, purpose: str) -> Required:
@@ -90,36 +92,55 @@ class Asking:
         wheelset = self.book.wheelsets.get(line.wheelset)
         if wheelset is None:
             return
-        pair, wheels = Stand(engine, line, wheelset), self._wheels(engine, line, wheelset, day)
-        for ask in plan.asks:
-            if ask.wanted or line.role not in ask.roles:
-                continue
-            for stand in (pair,) if self.things.of.get(ask.what) == "wheelset" else wheels:
-                if self.is_for(ask, stand):
-                    place = f"{line.at} {stand.side}".strip()
-                    lacks = _not_known(ask, partial(facet, self.book, stand))
-                    _ask(found, (ask.what, place), Asked(plan.positions_needed(ask), plan.id, lacks, stand))
-
-    def _wheels(self, engine: Engine, line: Line, wheelset: Wheelset, day: date) -> list[Stand]:
-        standing, book = self.book.standing, self.book
-        found = []
-        for end in wheelset.ends:
-            center = standing.center_on(wheelset.id, end, day)
+        standing = self.book.standing
+        for end in ("", *wheelset.ends):
+            center = standing.center_on(wheelset.id, end, day) if end else ""
             tire = standing.tire_on(center, day) if center else ""
-            side = side_of(line.a_end, wheelset, end)
-            found.append(Stand(engine, line, wheelset, side, end, book.centers.get(center), book.tires.get(tire)))
+            key = (plan.id, line, end, center, tire)
+            asks = self._of_stands.get(key)
+            if asks is None:  # most wheels stay what they are from one state of an engine to the next
+                stand = self._stand(engine, line, wheelset, end, center, tire)
+                asks = self._of_stands[key] = list(self._of_stand(plan, stand))
+            for what, asked in asks:
+                _ask(found, what, asked)
+
+    def _stand(self, engine: Engine, line: Line, wheelset: Wheelset, end: str, center: str, tire: str) -> Stand:
+        if not end:
+            return Stand(engine, line, wheelset)
+        side, book = side_of(line.a_end, wheelset, end), self.book
+        return Stand(engine, line, wheelset, side, end, book.centers.get(center), book.tires.get(tire))
+
+    def _of_stand(self, plan: Plan, stand: Stand) -> Iterator[tuple[tuple[str, str], Asked]]:
+        """What a plan asks of a pair, or of one wheel."""
+        place = f"{stand.line.at} {stand.side}".strip()
+        facets = partial(facet, self.book, stand)
+        for ask, needed in self._asks_of(plan, stand.line.role, is_pair=not stand.end):
+            if self.is_for(ask, stand):
+                yield (ask.what, place), Asked(needed, plan.id, _not_known(ask, facets), stand)
+
+    def _asks_of(self, plan: Plan, role: str, *, is_pair: bool) -> list[tuple[Ask, int]]:
+        """What a plan asks of the pairs or the wheels of a role, each with how many positions it needs."""
+        key = (plan.id, role, is_pair)
+        found = self._by_role.get(key)
+        if found is None:
+            asks = [ask for ask in plan.asks if not ask.wanted and role in ask.roles]
+            found = self._by_role[key] = [
+                (ask, plan.positions_needed(ask))
+                for ask in asks
+                if (self.things.of.get(ask.what) == "wheelset") is is_pair
+            ]
         return found
 
     def is_for(self, ask: Ask, stand: Stand) -> bool:
         """Whether the ask is for this stand, or may be: where a fact is not on record, silence is no answer."""
-        place = f"{stand.line.at} {stand.side}".strip()
         if self.things.of.get(ask.what) == "engine":
             return False
+        place = f"{stand.line.at} {stand.side}".strip()
         if self.things.always_wrong(ask.what, place, "", stand.engine.id):
             return False
         if ask.what in OF_FLANGES and stand.tire is not None and stand.tire.flange == "plain":
             return False
-        return applies(ask.applies_to, partial(facet, self.book, stand)).answer is not False
+        return not ask.applies_to or applies(ask.applies_to, partial(facet, self.book, stand)).answer is not False
 
     def _of_parts(self, plans: list[Plan], session: Session, engine: Engine | None, day: date | None) -> Required:
         found: Required = {}
@@ -160,7 +181,7 @@ class Asking:
 
 def _not_known(ask: Ask, facets: FacetReader) -> tuple[str, ...]:
     """The facts that an ask turns on and that are on no record."""
-    return tuple(test.facet for test in ask.applies_to if facets(test.facet) is None)
+    return tuple(test.facet for test in ask.applies_to if facets(test.facet) is None) if ask.applies_to else ()
 
 
 def _ask(found: Required, key: tuple[str, str], asked: Asked) -> None:
@@ -175,8 +196,7 @@ def read_in(session: Session) -> dict[tuple[str, str], int]:
     for reading in session.readings:
         key = (reading.quantity, reading.place or reading.part)
         found[key] = found.get(key, 0) + len(reading.values)
-    for seen in session.observations:
-        found[seen.looked_for, seen.place or seen.part] = 1
+    found |= {(seen.looked_for, seen.place or seen.part): 1 for seen in session.observations}
     return found
 
 

@@ -18,6 +18,7 @@ class Things:
         words = {**book.vocabulary.observations, **book.vocabulary.quantities}
         self.of = {name: word.of for name, word in words.items()}
         self.any_plain = any(tire.flange == "plain" for tire in book.tires.values())
+        self._made_at: dict[tuple[str, str], str] = {}
 
     def always_wrong(self, quantity: str, place: str, part: str, engine: str) -> str | None:
         """Why the thing named can never have the quantity; None where it can."""
@@ -33,9 +34,17 @@ class Things:
             return f"it belongs to both wheels together, and a side is named ({spot.side})" if spot.side else None
         if not spot.side:
             return "the side is missing"
-        lines = self.book.standing.lines.get((engine, spot.axle), ())
+        here = (engine, spot.axle)
+        made = self._made_at.get(here)
+        if made is None:
+            made = self._made_at[here] = self._all_made(*here)
+        return self._made(quantity, of, made) if made else None
+
+    def _all_made(self, engine: str, axle: str) -> str:
+        """How every wheelset is made that ever stood at a place; '' where they are not made alike, or none did."""
+        lines = self.book.standing.lines.get((engine, axle), ())
         made = {self.book.wheelsets[line.wheelset].made for line in lines if line.wheelset in self.book.wheelsets}
-        return self._made(quantity, of, made.pop()) if len(made) == 1 else None
+        return made.pop() if len(made) == 1 else ""
 
     def _made(self, quantity: str, of: str, made: str) -> str | None:
         if made == "one-piece" and (of in ("tire", "center") or quantity in OF_TIRES):

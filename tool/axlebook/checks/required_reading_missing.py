@@ -63,9 +63,9 @@ def _missing(asking: Asking, session: Session) -> dict[tuple[str, str], dict[str
         for what, place in required.keys() - there.keys():
             if not is_covered(what, place, reasons) and not is_covered(what, place, there):
                 found.setdefault((what, ""), {})[place] = required[what, place]
-        for key, many in there.items():
-            asked = required.get(key)
-            if asked is not None and many < asked.positions and not is_covered(*key, reasons):
+        for key in required.keys() & there.keys():
+            asked, many = required[key], there[key]
+            if many < asked.positions and not is_covered(*key, reasons):
                 short = f"{many} of {asked.positions} positions"
                 found.setdefault((key[0], short), {})[key[1]] = asked
     return dict(sorted(found.items()))
