@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
+from itertools import pairwise
 from typing import NamedTuple
 
 from axlebook.findings import Place
@@ -35,17 +36,17 @@ class Told(NamedTuple):
 def out_of_order(book: Book, limit: Day, since: str) -> Iterator[Told]:
     """Dates that contradict each other across records, or inside one record's readings."""
     born = _born(book)
+    built_on = {engine.id: date_at(engine.tree, "built") for engine in book.engines.values()}
     for session in book.sessions:
         yield from _session(session, born)
         told: set[str] = set()
-        engine = book.engines.get(session.engine)
-        built = date_at(engine.tree, "built") if engine else None
+        built = built_on.get(session.engine)
         if built and certainly_before(session.day, built):
             yield Told(
                 session.day_at, session.id, f"{session.day.text} is before {session.engine} was built, {built.text}."
             )
         for one in session.readings:
-            if one.part in born and certainly_before(one.day, born[one.part]) and one.part not in told:
+            if one.part and one.part in born and certainly_before(one.day, born[one.part]) and one.part not in told:
                 told.add(one.part)
                 words = f"{one.part} was read on {one.day.text}, and was made on {born[one.part].text}."
                 at = one.at.below("measured_on") if "measured_on" in one.tree else session.day_at
@@ -107,8 +108,8 @@ def _own_date(session: Session, one: Reading | Observation, limit: Day, since: s
 def _inside(book: Book, session: Session) -> Iterator[Told]:
     """A seat read on a day on which the tire was on the center: neither of the two can be got at then."""
     told: set[Thing] = set()
-    for one in session.readings:
-        thing = book.thing_of(SEATS[one.quantity], one) if one.quantity in SEATS and not session.draft else None
+    for one in [one for one in session.readings if one.quantity in SEATS]:
+        thing = book.thing_of(SEATS[one.quantity], one) if not session.draft else None
         if thing is None or thing in told or one.day.first is None or one.day.last is None:
             continue
         for tire, center, spell in _fitted(book, thing):
@@ -146,6 +147,7 @@ def _off_before_on(book: Book) -> Iterator[Told]:
 def _service(book: Book) -> Iterator[Told]:
     """Service days outside their month, and days told twice."""
     for engine, services in book.service_of.items():
+        once = _all_apart(line for service in services for line in service.lines)
         days: dict[date, Place] = {}
         for service in services:
             first, last = service.period.first, service.period.last
@@ -154,10 +156,16 @@ def _service(book: Book) -> Iterator[Told]:
                     run = f" to {line.last}" if line.days > 1 else ""
                     words = f"{line.first}{run} stands in the record of {service.period.text}."
                     yield Told(line.place.below("day"), service.id, words)
-                twice = [day for day in _days(line) if days.setdefault(day, line.place) != line.place]
+                twice = [d for d in _days(line) if days.setdefault(d, line.place) != line.place] if not once else ()
                 if twice:
                     words = f"{twice[0]} is told twice as a service day of {engine}."
                     yield Told(line.place.below("day"), service.id, words)
+
+
+def _all_apart(lines: Iterable[ServiceLine]) -> bool:
+    """Whether no two runs of service days have a day in common, as most often."""
+    runs = sorted((line.first, line.last) for line in lines if line.first <= line.last)
+    return all(before[1] < after[0] for before, after in pairwise(runs))
 
 
 def _days(line: ServiceLine) -> Iterator[date]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Any
 
@@ -59,6 +59,18 @@ PAST: dict[str, tuple[tuple[str, str], ...]] = {
 }
 
 
+def _looked_at(kind: str) -> Iterator[tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]]]:
+    """For each list of a kind: the keys of its dates, and the pairs among them."""
+    past, pairs = PAST.get(kind, ()), PAIRS.get(kind, ())
+    for inside in dict.fromkeys(one[0] for one in (*past, *pairs)):
+        both = tuple((a, b) for where, a, b in pairs if where == inside)
+        keys = dict.fromkeys((*(key for where, key in past if where == inside), *(key for pair in both for key in pair)))
+        yield inside, tuple(keys), both
+
+
+_LOOKED_AT = {kind: tuple(_looked_at(kind)) for kind in PAST.keys() | PAIRS.keys()}
+
+
 def date_at(tree: Any, key: str) -> Day | None:
     """The date under a key that may lead inward; None where none is written."""
     told = text_at(tree, key)
@@ -67,11 +79,23 @@ def date_at(tree: Any, key: str) -> Day | None:
 
 def text_at(tree: Any, key: str) -> str:
     """The text under a key that may lead inward; '' where none is written."""
-    for step in _steps(key):
+    for step in _steps(key) if "/" in key else (key,):
         if not isinstance(tree, dict):
             return ""
         tree = tree.get(step)
     return tree if isinstance(tree, str) else ""
+
+
+def may_be_wrong(tree: Tree, limit: Day) -> bool:
+    """Whether a date of a record may be to come, or may be before what it follows: of most records none is."""
+    for inside, keys, pairs in _LOOKED_AT.get(tree.get("kind", ""), ()):
+        for _, entry in entries(tree, inside):
+            days = {key: parse_day(told) for key in keys if (told := text_at(entry, key))}
+            if any([certainly_before(limit, day) for day in days.values()]):
+                return True
+            if len(days) > 1 and any(certainly_before(days[b], days[a]) for a, b in pairs if a in days and b in days):
+                return True
+    return False
 
 
 @lru_cache(maxsize=256)
@@ -79,16 +103,16 @@ def _steps(key: str) -> tuple[str, ...]:
     return tuple(key.split("/"))
 
 
-def entries(tree: Tree, inside: str) -> Iterator[tuple[str, Any]]:
+def entries(tree: Tree, inside: str) -> Iterable[tuple[str, Any]]:
     """The record itself, or the entries of a list in it, each with its pointer."""
-    found: Any = tree
     if not inside:
-        yield "", tree
-        return
+        return (("", tree),)
+    found: Any = tree
     for step in _steps(inside):
         found = found.get(step) if isinstance(found, dict) else None
-    for index, entry in enumerate(found if isinstance(found, list) else ()):
-        yield f"/{inside}/{index}", entry
+    if not isinstance(found, list):
+        return ()
+    return [(f"/{inside}/{index}", entry) for index, entry in enumerate(found)]
 
 
 def certainly_before(first: Day, second: Day) -> bool:

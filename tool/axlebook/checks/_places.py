@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 from enum import Enum
+from typing import NamedTuple
 
 from axlebook.records.book import Book
-from axlebook.records.dates import Day
 from axlebook.records.engine import Line
 from axlebook.records.forms import parse_place
 from axlebook.records.reading import Observation, Reading
@@ -26,15 +26,22 @@ class Trouble(Enum):
 Placed = Reading | Observation
 
 
+class Times(NamedTuple):
+    """When a wheelset stood at a place: from the first day it can have been until the last, each."""
+
+    stood: list[tuple[date, date]]
+    began: date | None  # the first day that any line tells
+
+
 def troubled(book: Book, session: Session) -> list[tuple[Placed, Trouble]]:
     """What a session reads at places that name no wheelset on its day, each place once; listed once a run."""
     known: dict[str, list[tuple[Placed, Trouble]]] | None = book.__dict__.get("_troubled")
     if known is None:
         known = book.__dict__["_troubled"] = {}
-        looked: dict[tuple[str, str, str], Trouble] = {}
+        spots: dict[tuple[str, str], Trouble | Times] = {}
         unread = _engines_unread(book)
         for each in book.sessions:
-            if found := [(one, t) for one in _placed_once(each) if (t := _trouble(book, unread, looked, one))]:
+            if found := [(one, t) for one in _placed_once(each) if (t := _trouble(book, unread, spots, one))]:
                 known[each.id] = found
     return known.get(session.id, [])
 
@@ -52,15 +59,26 @@ def _placed_once(session: Session) -> list[Placed]:
     return list(found.values())
 
 
-def _trouble(book: Book, unread: set[str], looked: dict[tuple[str, str, str], Trouble], one: Placed) -> Trouble | None:
-    key = (one.source.engine, one.place, one.day.text)
-    found = looked.get(key)
-    if found is None:
-        found = looked[key] = _look(book, unread, one.source.engine, one.place, one.day)
-    return None if found is Trouble.NONE else found
+def _trouble(
+    book: Book, unread: set[str], spots: dict[tuple[str, str], Trouble | Times], one: Placed
+) -> Trouble | None:
+    engine = one.source.engine
+    spot = spots.get((engine, one.place))
+    if spot is None:
+        spot = spots[engine, one.place] = _look(book, unread, engine, one.place)
+    if isinstance(spot, Trouble):
+        return None if spot is Trouble.NONE else spot
+    _, first, last = one.day
+    if first is None or last is None:
+        return None
+    for start, until in spot.stood:
+        if start <= last and first <= until:
+            return None
+    return Trouble.BEFORE if last < (spot.began or last) else Trouble.EMPTY
 
 
-def _look(book: Book, unread: set[str], engine: str, place: str, day: Day) -> Trouble:
+def _look(book: Book, unread: set[str], engine: str, place: str) -> Trouble | Times:
+    """What a place is on any day; else the times at which a wheelset stood there, and the day decides."""
     spot = parse_place(place)
     if spot is None or spot.number is None:
         return Trouble.NONE if engine or spot is None else Trouble.NO_ENGINE
@@ -71,16 +89,12 @@ def _look(book: Book, unread: set[str], engine: str, place: str, day: Day) -> Tr
     lines = book.standing.lines.get((engine, spot.axle), [])
     if not lines:
         return Trouble.NO_LINE
-    first, last = day.first, day.last
-    if first is None or last is None or any(_touches(line, first, last) for line in lines):
-        return Trouble.NONE
-    starts = [line.start.first for line in lines if line.start.first]
-    return Trouble.BEFORE if last < min(starts, default=last) else Trouble.EMPTY
+    stood = [(line.start.first or date.min, _end(line)) for line in lines]
+    return Times(stood, min((line.start.first for line in lines if line.start.first), default=None))
 
 
-def _touches(line: Line, first: date, last: date) -> bool:
-    start, until = line.start.first, line.until.last if line.until else None
-    return (start is None or start <= last) and (until is None or first <= until)
+def _end(line: Line) -> date:
+    return (line.until.last if line.until else None) or date.max
 
 
 def _engines_unread(book: Book) -> set[str]:

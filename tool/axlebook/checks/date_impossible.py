@@ -26,7 +26,7 @@ from axlebook.records.fields import Tree
 from axlebook.records.heat_log import minutes, since
 
 from ._date_order import Told, out_of_order
-from ._dates import CLOCKS, PAIRS, PAST, certainly_before, date_at, entries, text_at
+from ._dates import CLOCKS, PAIRS, PAST, certainly_before, date_at, entries, may_be_wrong, text_at
 from ._references import all_trees
 
 ID = "date-impossible"
@@ -38,7 +38,8 @@ def check(book: Book) -> Iterator[Finding]:
     limit = Day(horizon.isoformat(), horizon, horizon)
     closed = f"the book was closed on {limit.text}" if book.ledger.closed_on else f"today is {limit.text}"
     trees = [(path, tree) for _, path, tree in all_trees(book)]
-    told = chain.from_iterable((*_ahead(path, tree, limit, closed), *_reversed(path, tree)) for path, tree in trees)
+    wrong = [(path, tree) for path, tree in trees if may_be_wrong(tree, limit)]
+    told = chain.from_iterable((*_ahead(path, tree, limit, closed), *_reversed(path, tree)) for path, tree in wrong)
     said: set[Place] = set()
     for place, subject, words in chain(told, out_of_order(book, limit, closed)):
         if place in said:
@@ -55,7 +56,8 @@ def check(book: Book) -> Iterator[Finding]:
             next="Look at the card again: is it the year? Write the date that is right.",
             where=place.pointer,
         )
-    for place, subject, words in chain.from_iterable(_out_of_turn(path, tree) for path, tree in trees):
+    timed = [(path, tree) for path, tree in trees if tree.get("kind") in CLOCKS]
+    for place, subject, words in chain.from_iterable(_out_of_turn(path, tree) for path, tree in timed):
         yield Finding(
             ID, Verdict.SUSPECT, Severity.DATA, subject, place, words, source="the other times of that day",
             next="Look at the card again: is it the hour? Write the time that is right.", where=place.pointer,
