@@ -48,8 +48,15 @@ OF_KIND = {
     "waiver": (("record", "finding/record"),),
     "correction": (("record", "record"), ("person", "approved_by")),
 }
+
+
+def _stepped(target: str, path: str) -> tuple[str, str, tuple[str, ...]]:
+    key, *steps = path.split("/")
+    return target, key, tuple(steps)
+
+
 STEPS = {
-    kind: tuple((target, tuple(path.split("/"))) for target, path in (*ANY_KIND, *OF_KIND.get(kind, ())))
+    kind: tuple(_stepped(*one) for one in (*ANY_KIND, *OF_KIND.get(kind, ())))
     for kind in (*OF_KIND, "driver", "wheelset", "instrument", "person", "plan", "limit-set")
 }
 
@@ -65,14 +72,30 @@ class Named(NamedTuple):
     place: Place
 
 
-def named_in(path: str, tree: Tree) -> Iterator[Named]:
-    """The ids that the frame of a record names; those of its readings are looked at apart."""
-    for target, steps in STEPS.get(tree.get("kind", ""), ()):
-        if steps[0] in tree:
-            for pointer, id in _texts(tree[steps[0]], steps[1:], f"/{steps[0]}"):
-                if id == UNKNOWN and target in ("person", "instrument"):
-                    continue  # an old card does not tell; who-not-told and instrument-not-told do
+def in_frame(path: str, tree: Tree, known: dict[str, Collection[str]]) -> Iterator[Named]:
+    """The unknown ids that the frame of a record names; those of its readings are looked at apart."""
+    for target, key, steps in STEPS.get(tree.get("kind", ""), ()):
+        if key not in tree or _all_known(tree[key], steps, known[target]):
+            continue
+        for pointer, id in _texts(tree[key], steps, f"/{key}"):
+            if id == UNKNOWN and target in ("person", "instrument"):
+                continue  # an old card does not tell; who-not-told and instrument-not-told do
+            if id not in known[target]:
                 yield Named(target, id, Place(path, pointer))
+
+
+def _all_known(tree: Any, steps: tuple[str, ...], ids: Collection[str]) -> bool:
+    """Whether every text under some keys is a known id: where it stands is asked only of one that is not."""
+    if isinstance(tree, str):
+        return bool(steps) or tree in ids
+    if isinstance(tree, list):
+        for item in tree:
+            if not _all_known(item, steps, ids):
+                return False
+        return True
+    if steps and isinstance(tree, dict) and steps[0] in tree:
+        return _all_known(tree[steps[0]], steps[1:], ids)
+    return True
 
 
 def _texts(tree: Any, steps: tuple[str, ...], pointer: str) -> Iterator[tuple[str, str]]:
@@ -140,7 +163,7 @@ def in_readings(session: Session, known: dict[str, Collection[str]]) -> Iterator
     """Unknown instruments, people and parts of readings; most are known, and cost a look each."""
     instruments, people, parts, frame = known["instrument"], known["person"], known["part"], session.by
     for reading in session.readings:
-        if reading.instrument and reading.instrument not in instruments:
+        if reading.instrument not in instruments and reading.instrument:
             yield Named("instrument", reading.instrument, reading.at.below("with"))
         if reading.part and reading.part not in parts and (id := reading.part.partition(" ")[0]) not in parts:
             yield Named("part", id, reading.at.below("part"))
@@ -149,7 +172,7 @@ def in_readings(session: Session, known: dict[str, Collection[str]]) -> Iterator
     for seen in session.observations:
         if seen.part and (id := seen.part.partition(" ")[0]) not in parts:
             yield Named("part", id, seen.at.below("part"))
-        if seen.tree.get("with", UNKNOWN) != UNKNOWN:
+        if "with" in seen.tree and seen.tree["with"] != UNKNOWN and seen.tree["with"] not in instruments:
             yield Named("instrument", seen.tree["with"], seen.at.below("with"))
         if seen.by is not frame:
             yield from (Named("person", id, seen.at.below("by")) for id in seen.by if id not in people)

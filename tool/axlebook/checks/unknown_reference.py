@@ -23,7 +23,7 @@ from axlebook.records.to_write import UNFILLED
 
 from ._places import Trouble, troubled
 from ._records import nearest, some, unread
-from ._references import Named, all_trees, hidden, in_readings, known_ids, named_in
+from ._references import Named, all_trees, hidden, in_frame, in_readings, known_ids
 
 ID = "unknown-reference"
 WORDS = {"session": "inspection or work record", "part": "tire, center or wheelset", "record": "record"}
@@ -39,8 +39,7 @@ def check(book: Book) -> Iterator[Finding]:
     for record, path, tree in all_trees(book):
         told: set[tuple[str, str]] = set()
         session = sessions.get(record)
-        found = [*named_in(path, tree), *(in_readings(session, known) if session else ())]
-        for named in found:
+        for named in (*in_frame(path, tree, known), *(in_readings(session, known) if session else ())):
             if named.target in unsure:
                 continue
             one = (named.target, named.id)
