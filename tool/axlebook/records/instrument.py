@@ -43,6 +43,9 @@ class Instrument(NamedTuple):
         """Whether a certificate covers the day; None where the record tells of no certificate at all."""
         if not self.certificates:
             return True if self.needs_none else None
+        for issued, expires in self.certificates:
+            if expires is not None and issued <= day <= expires:
+                return True  # as most do: no other certificate has to be looked at
         return any(issued <= day and (last is None or day <= last) for issued, last in self.spans)
 
     @property

@@ -83,10 +83,10 @@ def doings(book: Book, engine: Engine) -> Doings:
 def _answers(session: Session, takes_in: dict[str, set[str]], pieces: Pieces) -> dict[str, Session]:
     """The intervals that a record answers, each with the record from whose day it counts."""
     found: dict[str, Session] = {}
-    for purpose in named(session):
+    for purpose in (one for one in named(session) if one in takes_in):
         by = pieces.done_by(session, purpose)
         if by is not None:
-            found |= {id: by for id in takes_in.get(purpose, ()) if found.get(id) is not session}
+            found |= {id: by for id in takes_in[purpose] if found.get(id) is not session}
     for one in session.examinations:
         found |= dict.fromkeys(takes_in.get(fields.text(one.tree, "satisfies"), ()), session)
     return found
@@ -137,6 +137,16 @@ def examined(book: Book) -> list[Examined]:
             key=lambda one: one.done.day,
         )
         book.__dict__["_examined"] = found
+    return found
+
+
+def examined_of(book: Book) -> dict[str, list[Examined]]:
+    """The same by wheelset; sorted out once."""
+    found: dict[str, list[Examined]] | None = book.__dict__.get("_examined_of")
+    if found is None:
+        found = book.__dict__["_examined_of"] = defaultdict(list)
+        for one in examined(book):
+            found[one.wheelset].append(one)
     return found
 
 

@@ -156,8 +156,16 @@ class Asked(NamedTuple):
     told_by_readings: bool
 
 
-def asked(book: Book) -> Iterator[Asked]:
-    """What every event asks by the sets in force for its engine; of the same on the same only the last."""
+def asked(book: Book) -> list[Asked]:
+    """What every event asks by the sets in force for its engine; worked out once."""
+    known: list[Asked] | None = book.__dict__.get("_asked_after")
+    if known is None:
+        known = book.__dict__["_asked_after"] = list(_all_asked(book))
+    return known
+
+
+def _all_asked(book: Book) -> Iterable[Asked]:
+    """Of the same on the same only the last."""
     found: dict[tuple[str, str, str], Asked] = {}
     for event in events(book):
         for limit_set in book.limits_for(event.engine):
@@ -165,7 +173,7 @@ def asked(book: Book) -> Iterator[Asked]:
                 if entry.event == event.kind and event.day >= adopted_from(book, event.engine, limit_set.id):
                     places = " ".join(stand.name for stand in event.touched)
                     found[entry.id, event.engine.id, places] = _asked(book, entry, event)
-    yield from found.values()
+    return found.values()
 
 
 def _asked(book: Book, entry: AfterEvent, event: Event) -> Asked:

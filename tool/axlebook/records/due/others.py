@@ -74,8 +74,10 @@ def _last_used(book: Book) -> dict[str, date]:
         if id and day is not None and day > found.get(id, date.min):
             found[id] = day
 
-    for reading in book.readings:
-        use(reading.instrument, reading.day.first)
+    for reading in book.readings:  # of which there are many
+        id, day = reading.instrument, reading.day.first
+        if id and day is not None and day > found.get(id, date.min):
+            found[id] = day
     for session in book.past_sessions:
         heat = (fields.text(line, "with") for line in fields.items(session.tree, "heat") if line)
         for id in (*fields.texts(session.tree, "instruments"), *heat):

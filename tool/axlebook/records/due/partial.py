@@ -47,6 +47,8 @@ class Pieces:
         }
         self.begun: dict[str, tuple[Session, set[str]]] = {}  # by purpose: the first piece, and what all tell of
         self.left: dict[str, Partial] = {}  # by purpose, what does not count
+        self._last: Session | None = None
+        self._told: set[str] = set()  # what the last record tells of
 
     def done_by(self, session: Session, purpose: str) -> Session | None:
         """The record from whose day an inspection counts: itself, the first of its pieces, or none.
@@ -54,8 +56,9 @@ class Pieces:
         Pieces belong together until one of them tells of nothing but what they told already.
         """
         asked = self._asked(session, purpose)
-        named = set(self._named(session)) if asked else set()
-        told = {line.at for line in asked if not named.isdisjoint(("", *_names(self.book, session, line)))}
+        named = self._named(session) if asked else set()
+        told = {line.at for line in asked if line.at in named or not named.isdisjoint(_names(self.book, session, line))}
+        told = {line.at for line in asked} if "" in named else told
         if not named or "transcribed" in session.tree or _most(told, asked):
             self.begun.pop(purpose, None)
             self.left.pop(purpose, None)
@@ -80,19 +83,27 @@ class Pieces:
             return []
         return [line for line in self.book.standing.standing_lines(self.engine, day) if line.role in roles]
 
-    def _named(self, session: Session) -> Iterator[str]:
+    def _named(self, session: Session) -> set[str]:
         """What a record tells of, or why not: places and parts without their sides; '' for all that the engine has."""
-        told: list[tuple[str, tuple[str, ...]]] = [(one.quantity, (one.place or one.part,)) for one in session.readings]
-        told += [(one.looked_for, (one.place or one.part,)) for one in session.observations]
-        told += [("", (one.place or one.part,)) for one in session.examinations]
-        told += [(one.what, one.places or ("",)) for one in session.not_measured]
+        if self._last is not session:  # asked again for each of its purposes
+            self._last, self._told = session, self._all_named(session)
+        return self._told
+
+    def _all_named(self, session: Session) -> set[str]:
+        examined = {one.place or one.part for one in session.examinations}
+        left = [(one.what, place) for one in session.not_measured for place in one.places or ("",)]
+        names = examined | {place for _, place in left}
+        names |= {one.place or one.part for one in session.readings}
+        names |= {one.place or one.part for one in session.observations}
         whole = {*WHOLE, session.engine}
-        for what, places in told:
-            for place in places:
-                if place not in whole:
-                    yield place.partition(" ")[0]
-                elif what and what not in self.of_engine:
-                    yield ""
+        found = {name.partition(" ")[0] for name in names if name not in whole}
+        if names.isdisjoint(whole):  # most name a place each time
+            return found
+        left += [(one.quantity, one.place or one.part) for one in session.readings]
+        left += [(one.looked_for, one.place or one.part) for one in session.observations]
+        if any(what and what not in self.of_engine for what, place in left if place in whole):
+            found.add("")
+        return found
 
 
 def _most(told: set[str], asked: list[Line]) -> bool:

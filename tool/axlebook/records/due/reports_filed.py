@@ -37,7 +37,7 @@ def _filings(book: Book, engine: Engine) -> Iterator[Filing]:
         counted = {one.session.id for one in done.get(interval.id, ())}
         since = adopted_from(book, engine, interval.set_id)
         for session in book.past_sessions_of.get(engine.id, ()):
-            mine = session.kind == "inspection" and interval.id in named(session) and session.id in counted
+            mine = session.id in counted and session.kind == "inspection" and interval.id in named(session)
             if mine and session.day.exact and session.day.exact >= since:
                 yield Filing(interval, session, interval.report_within)
 
