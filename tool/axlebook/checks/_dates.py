@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
+from itertools import chain
 from typing import Any
 
 from axlebook.records.dates import Day, parse_day
@@ -64,8 +65,8 @@ def _looked_at(kind: str) -> Iterator[tuple[str, tuple[str, ...], tuple[tuple[st
     past, pairs = PAST.get(kind, ()), PAIRS.get(kind, ())
     for inside in dict.fromkeys(one[0] for one in (*past, *pairs)):
         both = tuple((a, b) for where, a, b in pairs if where == inside)
-        keys = dict.fromkeys((*(key for where, key in past if where == inside), *(key for pair in both for key in pair)))
-        yield inside, tuple(keys), both
+        keys = [key for where, key in past if where == inside]
+        yield inside, tuple(dict.fromkeys((*keys, *chain.from_iterable(both)))), both
 
 
 _LOOKED_AT = {kind: tuple(_looked_at(kind)) for kind in PAST.keys() | PAIRS.keys()}
@@ -91,8 +92,9 @@ def may_be_wrong(tree: Tree, limit: Day) -> bool:
     for inside, keys, pairs in _LOOKED_AT.get(tree.get("kind", ""), ()):
         for _, entry in entries(tree, inside):
             days = {key: parse_day(told) for key in keys if (told := text_at(entry, key))}
-            if any([certainly_before(limit, day) for day in days.values()]):
-                return True
+            for day in days.values():
+                if certainly_before(limit, day):
+                    return True
             if len(days) > 1 and any(certainly_before(days[b], days[a]) for a, b in pairs if a in days and b in days):
                 return True
     return False

@@ -89,10 +89,7 @@ def _all_known(tree: Any, steps: tuple[str, ...], ids: Collection[str]) -> bool:
     if isinstance(tree, str):
         return bool(steps) or tree in ids
     if isinstance(tree, list):
-        for item in tree:
-            if not _all_known(item, steps, ids):
-                return False
-        return True
+        return all(_all_known(item, steps, ids) for item in tree)
     if steps and isinstance(tree, dict) and steps[0] in tree:
         return _all_known(tree[steps[0]], steps[1:], ids)
     return True

@@ -29,18 +29,20 @@ from ._records import title
 ID = "blank-read-as-good"
 COPIED = 12  # so many figures alike, all that there are, are no chance
 SOURCE = "the record itself: silence is never a pass"
+Sizes = dict[str, list[tuple[str, str]]]  # of what is looked for, each with the key it is written with
 LOOK = "Ask who looked. What nobody looked at goes to `not_measured`, with the reason."
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Look at what every inspection claims."""
     last: dict[tuple[str, str], Session] = {}
-    for session in book.past_sessions:
-        if session.kind != "inspection":
-            continue
+    keys = {name: word.key for name, word in book.vocabulary.sizes.items()}
+    sizes = {what: [(s, keys[s]) for s in word.sizes] for what, word in book.vocabulary.observations.items()}
+    for session in (one for one in book.past_sessions if one.kind == "inspection"):
         yield from _silent(session)
-        yield from _both(book, session)
-        yield from _sized(book, session)
+        if session.not_measured:
+            yield from _both(book, session)
+        yield from _sized(book, session, sizes)
         before = last.get((session.engine, session.purpose))
         if before is not None and before.day != session.day:
             yield from _copied(before, session)
@@ -57,16 +59,15 @@ def _silent(session: Session) -> Iterator[Finding]:
 
 
 def _both(book: Book, session: Session) -> Iterator[Finding]:
-    left_out = {(n.what, place, at): n for n in session.not_measured for place in n.places
-                for at in n.positions or ("",)}  # fmt: skip
-    if not left_out:
-        return
-    for observation in session.observations:
+    out = session.not_measured
+    left_out = {(n.what, place, at): n for n in out for place in n.places for at in n.positions or ("",)}
+    whats = {what for what, _, _ in left_out}
+    for observation in (one for one in session.observations if one.looked_for in whats):
         why = left_out.get((observation.looked_for, observation.place or observation.part, ""))
         if why is not None and observation.answer == "not seen":
             what = f"{title(book, observation.looked_for)} is answered “not seen”"
             yield _contradicted(observation.named, observation.at, what, why.because, observation.looked_for)
-    for reading in session.readings:
+    for reading in (one for one in session.readings if one.quantity in whats):
         where = reading.quantity, reading.place or reading.part
         positions = "", *(position for position, _ in reading.values)
         why = next((left_out[*where, at] for at in positions if (*where, at) in left_out), None)
@@ -75,11 +76,11 @@ def _both(book: Book, session: Session) -> Iterator[Finding]:
             yield _contradicted(reading.named, reading.at, what, why.because, reading.quantity)
 
 
-def _sized(book: Book, session: Session) -> Iterator[Finding]:
+def _sized(book: Book, session: Session, sizes: Sizes) -> Iterator[Finding]:
     engine = book.engines.get(session.engine)
-    for one in (one for one in session.observations if one.answer == "not seen"):
-        for name in book.vocabulary.observations[one.looked_for].sizes:
-            size = fields.measure(one.tree, book.vocabulary.sizes[name].key)
+    for one in session.observations:
+        for name, key in sizes[one.looked_for]:
+            size = fields.measure(one.tree, key) if key in one.tree and one.answer == "not seen" else None
             if size is not None and span_of(size) != point(Fraction(0)) and book.limits_on(engine, name):
                 what = f"{title(book, one.looked_for)} is answered “not seen”, and its size is {size.text}"
                 words = f"{one.named}: {what}. One of the two is not so."
@@ -104,8 +105,7 @@ def _copied(before: Session, session: Session) -> Iterator[Finding]:
 
 def _alike_at_first(before: Session, session: Session) -> bool:
     """Whether the first readings are alike: most sheets differ there, and need no longer look."""
-    pairs = zip(before.readings[:4], session.readings[:4], strict=True)
-    return all(one.values == two.values for one, two in pairs)
+    return [one.values for one in before.readings[:4]] == [one.values for one in session.readings[:4]]
 
 
 def _figures(session: Session) -> dict[tuple[str, str, str], tuple[str, ...]]:

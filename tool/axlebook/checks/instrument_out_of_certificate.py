@@ -28,14 +28,18 @@ ID = "instrument-out-of-certificate"
 def check(book: Book) -> Iterator[Finding]:
     """Tell every use of an instrument outside its certificates, and instruments that tell of none."""
     used: set[str] = set()
-    known: dict[tuple[str, Day], bool] = {}
+    known: dict[Day, dict[str, bool]] = {}
     outside: dict[str, list[Reading]] = {}
+    day, here = None, {}
     for reading in every_reading(book):
-        key = (reading.instrument, reading.day)
-        if key not in known:
-            known[key] = _is_outside(book.instruments.get(reading.instrument), reading.day)
+        if reading.day is not day:  # those of one record are of one day, one after the other
+            day = reading.day
+            here = known.setdefault(day, {})
+        is_outside = here.get(reading.instrument)
+        if is_outside is None:
+            is_outside = here[reading.instrument] = _is_outside(book.instruments.get(reading.instrument), day)
             used.add(reading.instrument)
-        if known[key]:
+        if is_outside:
             outside.setdefault(reading.instrument, []).append(reading)
     for id, readings in outside.items():
         yield from _outside(book, book.instruments[id], readings)

@@ -11,6 +11,7 @@ Source: the record that gave the reason.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date
 
@@ -46,14 +47,19 @@ def _keys(one: NotMeasured) -> tuple[Key, ...]:
 def _last_read(book: Book, sought: set[Key]) -> dict[Key, date]:
     """The last day on which each thing sought was read or looked for, at its place or anywhere on the engine."""
     found: dict[Key, date] = {}
-    engines = {(engine, what) for engine, what, _, _ in sought}
+    by_engine: dict[str, set[str]] = defaultdict(set)
+    for engine, what, _, _ in sought:
+        by_engine[engine].add(what)
     for session in book.past_sessions:
+        whats = by_engine.get(session.engine)
+        if whats is None:
+            continue
         for reading in session.readings:
-            if (session.engine, reading.quantity) in engines:
+            if reading.quantity in whats:
                 at = ("", *(position for position, _ in reading.values))
                 _note(found, sought, session.engine, reading.quantity, reading, at)
         for seen in session.observations:
-            if (session.engine, seen.looked_for) in engines:
+            if seen.looked_for in whats:
                 _note(found, sought, session.engine, seen.looked_for, seen, ("",))
     return found
 

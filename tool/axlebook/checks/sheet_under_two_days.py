@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
 from axlebook.findings import Figure, Finding, Severity, Verdict
@@ -59,11 +60,12 @@ def _figures(book: Book) -> dict[str, dict[Where, Fine]]:
     pairs: Counter[tuple[str, str]] = Counter()
     alike: Counter[tuple[str, str]] = Counter()
     for series in all_series(book):
-        for one, two in zip(series.points, series.points[1:], strict=False):
+        for one, two in pairwise(series.points):
             if one.way == two.way and one.day != two.day:
                 key = (series.quantity, one.way[0])
                 pairs[key] += 1
-                alike[key] += one.value == two.value
+                if one.text == two.text or one.value == two.value:  # the same text is the same value
+                    alike[key] += 1
     noises = history_of(book).noises
     chances = {
         (quantity, instrument): max((alike[quantity, instrument] + 1) / (many + 2), noises[quantity][instrument].alike)
@@ -71,12 +73,16 @@ def _figures(book: Book) -> dict[str, dict[Where, Fine]]:
         if many >= FEWEST and instrument in noises.get(quantity, {})
     }
     found: dict[str, dict[Where, Fine]] = defaultdict(dict)
-    for series in all_series(book):
+    fine: dict[str, dict[str, float]] = defaultdict(dict)
+    for (quantity, instrument), chance in chances.items():
+        if chance < SELDOM:
+            fine[quantity][instrument] = chance
+    for series in (one for one in all_series(book) if one.quantity in fine):
+        of_instruments, where = fine[series.quantity], (series.thing, series.quantity, series.position)
         for point in series.points:
-            chance = chances.get((series.quantity, point.way[0]), 1.0)
-            if chance < SELDOM and point.origin.source.kind == "inspection":
-                where = (series.thing, series.quantity, series.position)
-                found[point.origin.source.record][where] = Fine(point.text, chance)
+            seldom = of_instruments.get(point.way[0])
+            if seldom is not None and point.origin.source.kind == "inspection":
+                found[point.origin.source.record][where] = Fine(point.text, seldom)
     return found
 
 

@@ -37,7 +37,9 @@ def check(book: Book) -> Iterator[Finding]:
 def _lost(book: Book, session: Session) -> Iterator[tuple[Place, fields.Tree, str]]:
     """Place, entry and words of each value that is unknown."""
     for index, reading in enumerate(fields.items(session.tree, "readings")):
-        for position, value in reading["values"].items() if reading else ():
+        if not reading or UNKNOWN not in reading["values"].values():
+            continue
+        for position, value in reading["values"].items():
             if value == UNKNOWN:
                 words = f"{title(book, reading['quantity'])} of {_of(reading)}, {position}"
                 yield session.place.below("readings", index, "values", position), reading, words

@@ -25,9 +25,11 @@ ID = "when-not-told"
 def check(book: Book) -> Iterator[Finding]:
     """Tell every record of readings or looks whose day is not known."""
     for session in book.sessions:
+        if session.day.exact is not None:
+            continue
         found = [r for r in session.readings if r.day.exact is None]
         looks = [o for o in session.observations if o.day.exact is None]
-        if session.day.exact is not None or not (found or looks) or session.draft:
+        if not (found or looks) or session.draft:
             continue
         old = is_old_card(session) or (bool(found) and all(r.sure != "yes" for r in found))
         what = f"{counted(len(found), 'reading')}. They stand in no trend" if found else (
