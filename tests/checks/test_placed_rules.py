@@ -27,7 +27,7 @@ def line(start: str | None, until: str | None = None, last: str | None = None) -
 def looked(place: str, on: Any, *lines: Any, engine: str = "e-1", unread: bool = False) -> Trouble:
     standing = SimpleNamespace(lines={("e-1", "driver-1"): list(lines)})
     book: Any = SimpleNamespace(engines={"e-1": None}, standing=standing)
-    return _places._look(book, {"e-1"} if unread else set(), engine, place, on)
+    return _places._on(_places._look(book, {"e-1"} if unread else set(), engine, place), on)
 
 
 MAY = line("2020-05-01", "2020-05-31")

@@ -7,6 +7,7 @@ from enum import Enum
 from typing import NamedTuple
 
 from axlebook.records.book import Book
+from axlebook.records.dates import Day
 from axlebook.records.engine import Line
 from axlebook.records.forms import parse_place
 from axlebook.records.reading import Observation, Reading
@@ -66,14 +67,20 @@ def _trouble(
     spot = spots.get((engine, one.place))
     if spot is None:
         spot = spots[engine, one.place] = _look(book, unread, engine, one.place)
+    found = _on(spot, one.day)
+    return None if found is Trouble.NONE else found
+
+
+def _on(spot: Trouble | Times, day: Day) -> Trouble:
+    """What is wrong with a place on a day."""
     if isinstance(spot, Trouble):
-        return None if spot is Trouble.NONE else spot
-    _, first, last = one.day
+        return spot
+    first, last = day.first, day.last
     if first is None or last is None:
-        return None
+        return Trouble.NONE
     for start, until in spot.stood:
         if start <= last and first <= until:
-            return None
+            return Trouble.NONE
     return Trouble.BEFORE if last < (spot.began or last) else Trouble.EMPTY
 
 

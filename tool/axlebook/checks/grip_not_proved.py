@@ -41,7 +41,7 @@ def check(book: Book) -> Iterator[Finding]:
         if found is not None:
             yield found
             grown = {figure.name: float(figure.value) / 1000 for figure in found.figures if figure.unit == "mm"}
-            if grown:
+            if grown and book.limits_on(app.stand.engine if app.stand else None, found.quantity):
                 text = f"the tread grew {figured(Fraction(grown['growth of the tread']), 'length', mm)}"
                 value, band = grown["growth of the tread"], grown["guard band"]
                 yield from by_own_limits(book, app.stand, found, value, band, text)
@@ -78,16 +78,14 @@ def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit
                        quantity="tread_growth", cause=shown.hidden.cause)  # fmt: skip
     off = shown.short or shown.large
     verdict = Verdict.SUSPECT if off else Verdict.WITHIN if shown.proved else Verdict.UNDECIDED
-    read = f"the tread grew {figured(Fraction(grown), 'length', mm)}, good to {figured(Fraction(band), 'length', mm)}"
-    asked = f"its fit of {figured(Fraction(fit.interference), 'length', mm)} lets expect"
-    range_ = f"{figured(Fraction(expected.low), 'length', mm)} to {figured(Fraction(expected.high), 'length', mm)}"
     means = "The tire is stretched, or a reading is wrong." if shown.large else "It does not grip as its fit says."
     if verdict is Verdict.UNDECIDED:
         untold = "a temperature was not written, and " if before.doubt or after.doubt else ""
         means = f"Undecided: {untold}it may grip less than its fit says."
+    figures = (grown, band, fit.interference, expected.low, expected.high)
     return Finding(
         ID, verdict, Severity.WATCH, app.subject, at,
-        "" if verdict is Verdict.WITHIN else f"{app.subject}: {read}; {asked} {range_}. {means}",
+        "" if verdict is Verdict.WITHIN else f"{app.subject}: {_grew(figures, mm)}. {means}",
         (
             computed("growth of the tread", grown), computed("guard band", band),
             computed("least expected, rim alone", expected.low), computed("most expected, solid disc", expected.high),
@@ -96,3 +94,8 @@ def _compared(app: Application, before: Size, after: Size, expected: Bounds, fit
         ),
         "readings of the day the tire went on", NEXT, "tread_growth", "68 degF",
     )  # fmt: skip
+
+
+def _grew(metres: tuple[float, ...], mm: bool) -> str:
+    grown, band, interference, low, high = (figured(Fraction(one), "length", mm) for one in metres)
+    return f"the tread grew {grown}, good to {band}; its fit of {interference} lets expect {low} to {high}"

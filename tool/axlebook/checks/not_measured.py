@@ -47,19 +47,21 @@ def _keys(one: NotMeasured) -> tuple[Key, ...]:
 def _last_read(book: Book, sought: set[Key]) -> dict[Key, date]:
     """The last day on which each thing sought was read or looked for, at its place or anywhere on the engine."""
     found: dict[Key, date] = {}
-    by_engine: dict[str, set[str]] = defaultdict(set)
-    for engine, what, _, _ in sought:
-        by_engine[engine].add(what)
+    by_engine: dict[str, dict[str, set[str]]] = defaultdict(dict)  # what, and at which places
+    for engine, what, place, _ in sought:
+        by_engine[engine].setdefault(what, set()).add(place)
     for session in book.past_sessions:
         whats = by_engine.get(session.engine)
         if whats is None:
             continue
         for reading in session.readings:
-            if reading.quantity in whats:
+            places = whats.get(reading.quantity)
+            if places is not None and ("" in places or (reading.place or reading.part) in places):
                 at = ("", *(position for position, _ in reading.values))
                 _note(found, sought, session.engine, reading.quantity, reading, at)
         for seen in session.observations:
-            if seen.looked_for in whats:
+            places = whats.get(seen.looked_for)
+            if places is not None and ("" in places or (seen.place or seen.part) in places):
                 _note(found, sought, session.engine, seen.looked_for, seen, ("",))
     return found
 

@@ -37,8 +37,13 @@ def check(book: Book) -> Iterator[Finding]:
     parts: dict[str, list[Read]] = defaultdict(list)
     limited = _limited(book)
     everything: list[tuple[tuple[Thing, str], list[Read]]] = [*book.series.items(), *book.seen.items()]  # type: ignore[list-item]
+    stands: dict[Thing, bool] = {}
     for (thing, name), many in everything:
-        if thing.kind == "engine" or name not in limited or where_stands(book, thing):
+        if thing.kind == "engine" or name not in limited:
+            continue
+        if thing not in stands:  # the same for all that was read on it
+            stands[thing] = where_stands(book, thing) is not None
+        if stands[thing]:
             continue
         parts[carried_by(book, thing, book.as_of)[0] or thing.id] += _in_store(book, thing, many[-1])
     for id, found in parts.items():

@@ -60,12 +60,12 @@ def _missing(asking: Asking, session: Session) -> dict[tuple[str, str], dict[str
             continue
         there = told_in(session) if there is None else there
         reasons = excused(session)
-        for what, place in required.keys() - there.keys():
-            if not is_covered(what, place, reasons) and not is_covered(what, place, there):
-                found.setdefault((what, ""), {})[place] = required[what, place]
-        for key in required.keys() & there.keys():
-            asked, many = required[key], there[key]
-            if many < asked.positions and not is_covered(*key, reasons):
+        for key, asked in required.items():
+            many = there.get(key)
+            if many is None:
+                if not is_covered(*key, reasons) and not is_covered(*key, there):
+                    found.setdefault((key[0], ""), {})[key[1]] = asked
+            elif many < asked.positions and not is_covered(*key, reasons):
                 short = f"{many} of {asked.positions} positions"
                 found.setdefault((key[0], short), {})[key[1]] = asked
     return dict(sorted(found.items()))

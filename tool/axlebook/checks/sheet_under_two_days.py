@@ -64,7 +64,10 @@ def _figures(book: Book) -> dict[str, dict[Where, Fine]]:
             if one.way == two.way and one.day != two.day:
                 key = (series.quantity, one.way[0])
                 pairs[key] += 1
-                if one.text == two.text or one.value == two.value:  # the same text is the same value
+                # the same text is the same value; and two in lowest terms are the same if their numbers are
+                if one.text == two.text or (
+                    one.value.numerator == two.value.numerator and one.value.denominator == two.value.denominator
+                ):
                     alike[key] += 1
     noises = history_of(book).noises
     chances = {

@@ -31,15 +31,16 @@ FLANGE = "Look at the wheel: if it has a flange, correct `form: flange` of the t
 def check(book: Book) -> Iterator[Finding]:
     """Tell every reading and sighting of what the thing named cannot have."""
     things = Things(book)
-    known: dict[tuple[str, str, str], str | None] = {}
+    by_engine: dict[str, dict[tuple[str, str], str | None]] = {}
     for session in begun(book):
         engine = session.engine
+        known = by_engine.setdefault(engine, {})
         for reading in session.readings:
-            key = (reading.quantity, reading.place or reading.part, engine)
+            key = (reading.quantity, reading.place or reading.part)
             why = known.get(key, "")
             if why == "":
                 why = known[key] = things.always_wrong(reading.quantity, reading.place, reading.part, engine)
-            depends = things.depends_on_day(reading.quantity)
+            depends = things.any_plain and things.depends_on_day(reading.quantity)
             if depends and (plain := things.wrong_that_day(reading.quantity, reading)):
                 yield _finding(book, reading, reading.quantity, plain, AS_IT_STANDS, FLANGE)
             elif why:

@@ -108,10 +108,18 @@ def gone(book: Book, site: Site, looked_for: str) -> tuple[Observation, Observat
 
 def answered(book: Book, site: Site, looked_for: str) -> list[tuple[Observation, Observation]]:
     """What was seen since the last work and is told no more, each with the last look of the same place."""
+    if not _ever_seen(book, site, looked_for):
+        return []
     found = _since_work(book, site, looked_for)
     looks = [o for o in reversed(found) if o.answer != "unknown"]
     pairs = ((o, next((look for look in looks if _answers(look, o)), None)) for o in found if o.answer == "seen")
     return [(seen, look) for seen, look in pairs if look is not None]
+
+
+def _ever_seen(book: Book, site: Site, looked_for: str) -> bool:
+    """Whether it was seen at all on what is there: most is only looked for."""
+    thing = site.thing(book.vocabulary.observations[looked_for].of)
+    return "seen" in [one.answer for one in book.seen.get((thing, looked_for), ())] if thing else False
 
 
 def _since_work(book: Book, site: Site, looked_for: str) -> list[Observation]:

@@ -114,10 +114,10 @@ def _is_touched(stand: Stand, ids: set[str], session: Session) -> bool:
 def _seen(book: Book) -> Iterator[Event]:
     everything = list(stands(book))
     asked = {entry.event for limit_set in book.limit_sets.values() for entry in limit_set.after}
-    for observation in book.observations:
+    for observation in (one for one in book.observations if one.answer == "seen"):
         word = book.vocabulary.observations.get(observation.looked_for)
         day = observation.day.first
-        if observation.answer != "seen" or word is None or word.name not in asked or day is None:
+        if word is None or word.name not in asked or day is None:
             continue
         session = book.session_by_id.get(observation.source.record)
         thing = book.thing_of(word.of, observation)
@@ -209,11 +209,12 @@ def _first_read(book: Book, event: Event, name: str) -> Iterator[tuple[str, date
 
 
 def _on_engines(book: Book) -> dict[tuple[str, str], list[Reading]]:
-    """Readings of each quantity by the engine they were taken on; sorted out once."""
+    """Readings of what is an engine's own by quantity and by the engine they were taken on; sorted out once."""
     found: dict[tuple[str, str], list[Reading]] | None = book.__dict__.get("_on_engines")
     if found is None:
         found = book.__dict__["_on_engines"] = defaultdict(list)
-        for reading in book.readings:
+        own = {name for name, word in book.vocabulary.quantities.items() if word.of == "engine"}
+        for reading in (one for one in book.readings if one.quantity in own):
             found[reading.source.engine, reading.quantity].append(reading)
     return found
 
