@@ -80,7 +80,9 @@ def date_at(tree: Any, key: str) -> Day | None:
 
 def text_at(tree: Any, key: str) -> str:
     """The text under a key that may lead inward; '' where none is written."""
-    for step in _steps(key) if "/" in key else (key,):
+    if "/" not in key:
+        tree = tree.get(key) if isinstance(tree, dict) else None
+    for step in _steps(key) if "/" in key else ():
         if not isinstance(tree, dict):
             return ""
         tree = tree.get(step)
@@ -90,7 +92,7 @@ def text_at(tree: Any, key: str) -> str:
 def may_be_wrong(tree: Tree, limit: Day) -> bool:
     """Whether a date of a record may be to come, or may be before what it follows: of most records none is."""
     for inside, keys, pairs in _LOOKED_AT.get(tree.get("kind", ""), ()):
-        for _, entry in entries(tree, inside):
+        for entry in _listed(tree, inside) if inside else (tree,):
             days = {key: parse_day(told) for key in keys if (told := text_at(entry, key))}
             for day in days.values():
                 if certainly_before(limit, day):
@@ -109,12 +111,13 @@ def entries(tree: Tree, inside: str) -> Iterable[tuple[str, Any]]:
     """The record itself, or the entries of a list in it, each with its pointer."""
     if not inside:
         return (("", tree),)
-    found: Any = tree
+    return [(f"/{inside}/{index}", entry) for index, entry in enumerate(_listed(tree, inside))]
+
+
+def _listed(tree: Any, inside: str) -> list[Any]:
     for step in _steps(inside):
-        found = found.get(step) if isinstance(found, dict) else None
-    if not isinstance(found, list):
-        return ()
-    return [(f"/{inside}/{index}", entry) for index, entry in enumerate(found)]
+        tree = tree.get(step) if isinstance(tree, dict) else None
+    return tree if isinstance(tree, list) else []
 
 
 def certainly_before(first: Day, second: Day) -> bool:

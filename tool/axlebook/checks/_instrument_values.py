@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
@@ -41,24 +42,37 @@ def values_that(
 ) -> Iterator[tuple[Reading, str, Measure, Shows]]:
     """Every value that its instrument cannot have shown; a text with instruments that show alike is compared once."""
     alike: dict[tuple[str, ...], dict[str, bool]] = {}
-    known: dict[str, tuple[Shows, dict[str, bool]]] = {
-        id: (found, alike.setdefault(found.texts, {}))
-        for id, instrument in book.instruments.items()
-        if asked(found := shows(instrument))
-    }
-    for reading in every_reading(book):
-        entry = known.get(reading.instrument)
-        if entry is None:
+    wrong: dict[str, tuple[Shows, set[str]]] = {}
+    for id, texts in _written(book).items():
+        if id in book.instruments and asked(shown := shows(book.instruments[id])):
+            judged = alike.setdefault(shown.texts, {})
+            for text, measure in texts.items():
+                if text not in judged:
+                    judged[text] = fails(shown, measure)
+            if found := {text for text in texts if judged[text]}:
+                wrong[id] = (shown, found)
+    for reading in every_reading(book) if wrong else ():
+        if reading.instrument not in wrong:
             continue
-        shown, judged = entry
+        shown, failed = wrong[reading.instrument]
         for position, measures in reading.values:
             for measure in measures:
-                failed = judged.get(measure.text)
-                if failed is None:
-                    failed = judged[measure.text] = fails(shown, measure)
-                if failed:
+                if measure.text in failed:
                     yield reading, position, measure, shown
                     break  # of repeats side by side the first stands for all
+
+
+def _written(book: Book) -> dict[str, dict[str, Measure]]:
+    """Every text that was read with each instrument, gathered once a run."""
+    found: dict[str, dict[str, Measure]] | None = book.__dict__.get("_written_with")
+    if found is None:
+        found = book.__dict__["_written_with"] = defaultdict(dict)
+        for reading in every_reading(book):
+            texts = found[reading.instrument]
+            for _, measures in reading.values:
+                for measure in measures:
+                    texts[measure.text] = measure
+    return found
 
 
 def told_apart(reading: Reading, position: str) -> str:
