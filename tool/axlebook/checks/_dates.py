@@ -80,13 +80,12 @@ def date_at(tree: Any, key: str) -> Day | None:
 
 def text_at(tree: Any, key: str) -> str:
     """The text under a key that may lead inward; '' where none is written."""
-    if "/" not in key:
-        tree = tree.get(key) if isinstance(tree, dict) else None
-    for step in _steps(key) if "/" in key else ():
-        if not isinstance(tree, dict):
-            return ""
-        tree = tree.get(step)
-    return tree if isinstance(tree, str) else ""
+    if "/" in key:
+        *way, key = _steps(key)
+        for step in way:
+            tree = tree.get(step) if isinstance(tree, dict) else None
+    found = tree.get(key) if isinstance(tree, dict) else None
+    return found if isinstance(found, str) else ""
 
 
 def may_be_wrong(tree: Tree, limit: Day) -> bool:

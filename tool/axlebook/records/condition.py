@@ -125,8 +125,15 @@ class Lack(NamedTuple):
     value: Value
 
 
-def stands(book: Book) -> Iterator[Stand]:
-    """Every wheelset that stands on an engine now, each followed by its two wheels."""
+def stands(book: Book) -> tuple[Stand, ...]:
+    """Every wheelset that stands on an engine now, each followed by its two wheels; listed once."""
+    found: tuple[Stand, ...] | None = book.__dict__.get("_standing_now")
+    if found is None:
+        found = book.__dict__["_standing_now"] = tuple(_all_stands(book))
+    return found
+
+
+def _all_stands(book: Book) -> Iterator[Stand]:
     for engine in book.engines.values():
         for line in book.standing.standing_lines(engine, book.as_of):
             wheelset = book.wheelsets.get(line.wheelset)

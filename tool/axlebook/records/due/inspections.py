@@ -218,9 +218,9 @@ def _late_by(book: Book, engine: Engine, interval: Interval, start: Start, day: 
     found, asked = [], [period for period in (interval.every, interval.alternative) if period is not None]
     for period in asked:
         if period[1] == SERVICE_DAY:
-            count = book.service_calendar(engine.id).count(start.after, day - timedelta(1))
-            if count.least > period[0]:
-                found.append(periods.words((count.least - period[0], SERVICE_DAY)))
+            least = book.service_calendar(engine.id).on_file(start.after, day - timedelta(1)).least
+            if least > period[0]:
+                found.append(periods.words((least - period[0], SERVICE_DAY)))
         elif periods.is_of_calendar(period):
             last = periods.last_within(start.day, period)
             if day > last:
