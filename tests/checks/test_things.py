@@ -25,7 +25,7 @@ def things() -> Things:
     book: Any = SimpleNamespace(
         tires=tires, centers={"c-1": None}, wheelsets=wheelsets, standing=SimpleNamespace(lines=lines)
     )
-    found.book, found.any_plain = book, True
+    found.book, found.any_plain, found._made_at = book, True, {}
     found.of = {
         "tire_thickness": "tire", "flange_thickness": "wheel", "rim_thickness": "wheel", "center_diameter": "center",
         "back_to_back": "wheelset", "wheel_seat_diameter": "end",

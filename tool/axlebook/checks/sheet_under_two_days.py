@@ -57,35 +57,39 @@ def check(book: Book) -> Iterator[Finding]:
 
 def _figures(book: Book) -> dict[str, dict[Where, Fine]]:
     """The fine figures of each inspection by where they were read."""
+    fine = _chances(book)
+    found: dict[str, dict[Where, Fine]] = defaultdict(dict)
+    for series in (one for one in all_series(book) if one.quantity in fine):
+        chances, where = fine[series.quantity], (series.thing, series.quantity, series.position)
+        for point in series.points:
+            chance = chances.get(point.way[0])
+            if chance is not None and point.origin.source.kind == "inspection":
+                found[point.origin.source.record][where] = Fine(point.text, chance)
+    return found
+
+
+def _chances(book: Book) -> dict[str, dict[str, float]]:
+    """How seldom two readings in a row are alike, by quantity and instrument: of those of which that is seldom."""
+    noises = {
+        quantity: fine
+        for quantity, by in history_of(book).noises.items()
+        if (fine := {name: noise.alike for name, noise in by.items() if noise.alike < SELDOM})
+    }
     pairs: Counter[tuple[str, str]] = Counter()
     alike: Counter[tuple[str, str]] = Counter()
-    for series in all_series(book):
+    for series in (one for one in all_series(book) if one.quantity in noises):
+        fine = noises[series.quantity]
         for one, two in pairwise(series.points):
-            if one.way == two.way and one.day != two.day:
+            if one.way[0] in fine and one.way == two.way and one.day != two.day:
                 key = (series.quantity, one.way[0])
                 pairs[key] += 1
-                # the same text is the same value; and two in lowest terms are the same if their numbers are
-                if one.text == two.text or (
-                    one.value.numerator == two.value.numerator and one.value.denominator == two.value.denominator
-                ):
+                if one.text == two.text or one.value == two.value:  # the same text is the same value
                     alike[key] += 1
-    noises = history_of(book).noises
-    chances = {
-        (quantity, instrument): max((alike[quantity, instrument] + 1) / (many + 2), noises[quantity][instrument].alike)
-        for (quantity, instrument), many in pairs.items()
-        if many >= FEWEST and instrument in noises.get(quantity, {})
-    }
-    found: dict[str, dict[Where, Fine]] = defaultdict(dict)
-    fine: dict[str, dict[str, float]] = defaultdict(dict)
-    for (quantity, instrument), chance in chances.items():
-        if chance < SELDOM:
-            fine[quantity][instrument] = chance
-    for series in (one for one in all_series(book) if one.quantity in fine):
-        of_instruments, where = fine[series.quantity], (series.thing, series.quantity, series.position)
-        for point in series.points:
-            seldom = of_instruments.get(point.way[0])
-            if seldom is not None and point.origin.source.kind == "inspection":
-                found[point.origin.source.record][where] = Fine(point.text, seldom)
+    found: dict[str, dict[str, float]] = defaultdict(dict)
+    for (quantity, name), many in pairs.items():
+        chance = max((alike[quantity, name] + 1) / (many + 2), noises[quantity][name])
+        if many >= FEWEST and chance < SELDOM:
+            found[quantity][name] = chance
     return found
 
 
