@@ -24,9 +24,11 @@ def text(tree: Tree, key: str) -> str:
 
 def texts(tree: Tree, key: str) -> tuple[str, ...]:
     """A text or a list of texts as a tuple."""
-    found = tree.get(key, ())
+    found = tree.get(key)
+    if not found:
+        return ()
     if isinstance(found, str):
-        return (found,) if found else ()
+        return (found,)
     return tuple(item for item in found if isinstance(item, str))
 
 

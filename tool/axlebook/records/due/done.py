@@ -48,7 +48,8 @@ def answered(intervals: Iterable[Interval]) -> dict[str, set[str]]:
 
 def named(session: Session) -> tuple[str, ...]:
     """The purposes an inspection names itself."""
-    return tuple(dict.fromkeys((session.purpose, *fields.texts(session.tree, "also_satisfies"))))
+    also = fields.texts(session.tree, "also_satisfies")
+    return tuple(dict.fromkeys((session.purpose, *also))) if also else (session.purpose,)
 
 
 class Doings(NamedTuple):
