@@ -201,7 +201,7 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Sta
     """
     thing = stand.thing(of)
     read = book.series.get((thing, quantity), []) if thing else []
-    found = [r for r in read if _tells_a_state(book, stand, r)]
+    found = [r for r in read if r.when not in BEFORE_WORK or _tells_a_state(book, stand, r)]
     work = last_work(book, stand, quantity) if read else None
     if not found:
         before = work is not None and (read[-1].source.record == work.id or done_before(read[-1].day, work))
@@ -214,9 +214,7 @@ def latest(book: Book, stand: Site, quantity: str, of: str) -> list[Value] | Sta
 
 
 def _tells_a_state(book: Book, stand: Site, reading: Reading) -> bool:
-    """Whether a reading tells how a part was left; one from before a work does where that work is not on record."""
-    if reading.when not in BEFORE_WORK:
-        return True
+    """Whether a reading from before a work tells how a part was left: it does where that work is not on record."""
     if reading.source.kind != "inspection" or not isinstance(stand, Stand):
         return reading.source.kind == "inspection"
     day = reading.day.first
@@ -228,7 +226,7 @@ def left_by(work: Session | None, found: list[Read]) -> list[Read]:
 
     Beside what is certainly from after it, or in its own record, stands what may be: it may be the worse.
     """
-    if work is None or all(one.source.record != work.id and done_before(one.day, work) for one in found):
+    if work is None or all(one.source.record != work.id and done_before(one.day, work) for one in reversed(found)):
         return [] if work else found
     begun = work.day.first or date.min
     return [one for one in found if one.source.record == work.id or (one.day.last or date.max) >= begun]

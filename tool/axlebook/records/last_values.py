@@ -12,9 +12,8 @@ from .forms import parse_position
 from .instruments import plane_of
 from .reading import DOUBTFUL, Measure, Reading
 
+EVERY = "every position"
 WHOLE = frozenset({"worst", "all round"})  # these stand for every position
-EVERY, MANY = "every position", "many positions"
-Spot = tuple[str, str]
 Last = tuple[Reading, str, tuple[Measure, ...]]  # a reading with one of its positions
 
 
@@ -28,32 +27,45 @@ def last_of_each(book: Book, readings: list[Reading], full: int | None, by_plane
     """
     found = [(reading, plane_of(book, reading) if by_plane else "") for reading in readings]
     certain = [one for one in found if one[0].sure not in DOUBTFUL]
-    sure = _read_last(certain, full)
-    told = sure if len(certain) == len(found) else _read_last(found, full)
+    sure = _not_read_again(certain, full)
+    told = sure if len(certain) == len(found) else _not_read_again(found, full)
     return [
-        (reading, position, measures)
-        for reading, plane in found
-        for position, measures in reading.values
-        if not _read_again(reading, position, plane, told if reading.sure in DOUBTFUL else sure)
-    ]
+        value
+        for reading, _ in found
+        for value in (told if reading.sure in DOUBTFUL else sure).get(id(reading), ())
+    ]  # fmt: skip
 
 
-def _read_last(found: Iterable[tuple[Reading, str]], full: int | None) -> dict[Spot, date]:
-    """The last day on which each position of each plane was read; and as a whole, and in so many positions."""
-    last: dict[Spot, date] = {}
-    spots: dict[tuple[str, date], set[str]] = {}
-    for reading, plane in found:
-        day = reading.day.first or date.min
-        for position, _ in reading.values:
+def _not_read_again(found: list[tuple[Reading, str]], full: int | None) -> dict[int, list[Last]]:
+    """By reading, its values that none of these reads again on a later day: looked for from the newest back."""
+    kept: dict[int, list[Last]] = {}
+    planes: dict[str, dict[str, date]] = {}  # plane -> position -> the last day it was read on
+    for reading, plane in reversed(found):
+        last = planes.setdefault(plane, {})
+        _, first, until = reading.day
+        day, until = first or date.min, until or date.min
+        if last.get(EVERY, date.min) > until:
+            continue
+        for position, measures in reading.values:
             spot = _spot(position)
-            last[plane, spot] = day
+            if last.setdefault(spot, day) > until:
+                continue
             if position in WHOLE:
-                last[plane, EVERY] = day
-            else:
-                spots.setdefault((plane, day), set()).add(spot)
-    if full is not None:
-        last |= {(plane, MANY): day for (plane, day), read in spots.items() if len(read) >= full}
-    return last
+                last.setdefault(EVERY, day)
+                if full is not None and _in_so_many(found, plane, until, full):
+                    continue
+            kept.setdefault(id(reading), []).append((reading, position, measures))
+    return kept
+
+
+def _in_so_many(found: list[tuple[Reading, str]], plane: str, until: date, full: int) -> bool:
+    """Whether so many positions of a plane were read on one later day that they stand for the whole."""
+    read: dict[date, set[str]] = {}
+    for reading, where in found:
+        day = reading.day.first
+        if where == plane and day is not None and day > until:
+            read.setdefault(day, set()).update(_spot(at) for at, _ in reading.values if at not in WHOLE)
+    return any(len(spots) >= full for spots in read.values())
 
 
 @lru_cache(maxsize=4096)
@@ -63,14 +75,6 @@ def _spot(position: str) -> str:
     return repr(found) if found else position
 
 
-def _read_again(reading: Reading, position: str, plane: str, last: dict[Spot, date]) -> bool:
-    """Whether its position, or the whole of it, was certainly read on a later day."""
-    until = reading.day.last or date.min
-    if last.get((plane, _spot(position)), date.min) > until or last.get((plane, EVERY), date.min) > until:
-        return True
-    return position in WHOLE and last.get((plane, MANY), date.min) > until
-
-
 def told_by_plane(book: Book, engine: Engine, quantity: str, found: Iterable[Reading]) -> bool:
     """Whether planes of a quantity are told apart: a reading names its own, or a limit is for one of them.
 
@@ -78,9 +82,13 @@ def told_by_plane(book: Book, engine: Engine, quantity: str, found: Iterable[Rea
     """
     if any(reading.where for reading in found):
         return True
-    words = book.vocabulary.derived.values()
-    names = (quantity, *(word.name for word in words if quantity in word.comes_from))
-    return any(limit.where for name in names for limit in book.limits_on(engine, name))
+    known: dict[tuple[str, str], bool] = book.__dict__.setdefault("_limits_by_plane", {})
+    key = (engine.id, quantity)
+    if key not in known:
+        words = book.vocabulary.derived.values()
+        names = (quantity, *(word.name for word in words if quantity in word.comes_from))
+        known[key] = any(limit.where for name in names for limit in book.limits_on(engine, name))
+    return known[key]
 
 
 def full_reading(book: Book, quantity: str) -> int | None:
