@@ -44,11 +44,11 @@ def finite(name: str, value: float) -> float:
     None: a guard, which states no fact of its own.
     """
     number = float(value)
+    if -LARGEST <= number <= LARGEST:  # not a number is not
+        return number
     if not math.isfinite(number):
         raise ValueError(f"{name} must be a finite number, not {number}.")
-    if abs(number) > LARGEST:
-        raise ValueError(f"{name} is far too large to be a measure: {number}.")
-    return number
+    raise ValueError(f"{name} is far too large to be a measure: {number}.")
 
 
 def positive(name: str, value: float) -> float:
@@ -81,12 +81,12 @@ def positive(name: str, value: float) -> float:
     ----------
     None: a guard, which states no fact of its own.
     """
-    number = finite(name, value)
-    if number <= 0.0:
+    number = float(value)
+    if SMALLEST <= number <= LARGEST:  # nearly always
+        return number
+    if finite(name, number) <= 0.0:
         raise ValueError(f"{name} must be above zero, not {number}.")
-    if number < SMALLEST:
-        raise ValueError(f"{name} is far too small to be a measure: {number}.")
-    return number
+    raise ValueError(f"{name} is far too small to be a measure: {number}.")
 
 
 def not_negative(name: str, value: float) -> float:
@@ -118,10 +118,10 @@ def not_negative(name: str, value: float) -> float:
     ----------
     None: a guard, which states no fact of its own.
     """
-    number = finite(name, value)
-    if number < 0.0:
-        raise ValueError(f"{name} must not be negative, but is {number}.")
-    return number
+    number = float(value)
+    if 0.0 <= number <= LARGEST:  # nearly always
+        return number
+    raise ValueError(f"{name} must not be negative, but is {finite(name, number)}.")
 
 
 def between(name: str, value: float, low: float, high: float) -> float:
@@ -224,10 +224,10 @@ def above_absolute_zero(name: str, kelvin: float) -> float:
     ----------
     None: a guard, which states no fact of its own.
     """
-    number = finite(name, kelvin)
-    if number <= 0.0:
-        raise ValueError(f"{name} must be above absolute zero, but is {number} K.")
-    return number
+    number = float(kelvin)
+    if 0.0 < number <= LARGEST:  # nearly always
+        return number
+    raise ValueError(f"{name} must be above absolute zero, but is {finite(name, number)} K.")
 
 
 def finite_values(name: str, values: Iterable[float], least: int) -> tuple[float, ...]:
@@ -261,7 +261,10 @@ def finite_values(name: str, values: Iterable[float], least: int) -> tuple[float
     ----------
     None: a guard, which states no fact of its own.
     """
-    numbers = tuple(finite(f"{name}[{place}]", value) for place, value in enumerate(values))
+    numbers = tuple(map(float, values))
+    for place, number in enumerate(numbers):
+        if not -LARGEST <= number <= LARGEST:
+            finite(f"{name}[{place}]", number)
     if len(numbers) < least:
         raise ValueError(f"{name} must hold {least} or more values, but holds {len(numbers)}.")
     return numbers

@@ -10,6 +10,7 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import combinations
 from statistics import NormalDist, median
 from typing import NamedTuple
 
@@ -58,11 +59,8 @@ class Trend(NamedTuple):
     readings: int
 
 
-class _Pair(NamedTuple):
-    """Two readings of one segment, the earlier subtracted from the later."""
-
-    step: float
-    span: float
+_Pair = tuple[float, float]
+"""Two readings of one segment, the earlier subtracted from the later: the step and the span of time."""
 
 
 def _checked(segments: Sequence[Segment]) -> list[tuple[tuple[float, ...], tuple[float, ...]]]:
@@ -73,19 +71,20 @@ def _checked(segments: Sequence[Segment]) -> list[tuple[tuple[float, ...], tuple
         when = finite_values(f"times of segment {place}", times, 0)
         read = finite_values(f"readings of segment {place}", readings, 0)
         if len(set(when)) > 1:
-            order = sorted(range(len(when)), key=when.__getitem__)
-            usable.append((tuple(when[i] for i in order), tuple(read[i] for i in order)))
+            if when != tuple(sorted(when)):  # nearly never
+                order = sorted(range(len(when)), key=when.__getitem__)
+                when, read = tuple(when[i] for i in order), tuple(read[i] for i in order)
+            usable.append((when, read))
     return usable
 
 
 def _pairs(segments: Sequence[Segment]) -> list[_Pair]:
     """All pairs within a segment that lie apart in time; never one across two segments."""
     return [
-        _Pair(readings[j] - readings[i], times[j] - times[i])
+        (later - earlier, then - before)
         for times, readings in segments
-        for i in range(len(times))
-        for j in range(i + 1, len(times))
-        if times[j] > times[i]
+        for (before, earlier), (then, later) in combinations(zip(times, readings, strict=True), 2)
+        if then > before
     ]
 
 
@@ -164,7 +163,7 @@ def common_slope(segments: Sequence[Segment]) -> float | None:
     usable = _checked(segments)
     if _count(usable) < LEAST_READINGS_FOR_A_TREND:
         return None
-    return median(pair.step / pair.span for pair in _pairs(usable))
+    return median([step / span for step, span in _pairs(usable)])
 
 
 def intercept(times: Sequence[float], readings: Sequence[float], slope: float) -> float:
@@ -276,7 +275,7 @@ def _step_of(segments: Sequence[Segment], resolution: float | None) -> float | N
     """The reading's step: as given, or else the smallest difference seen; None when all read alike."""
     if resolution is not None:
         return not_negative("resolution", resolution)
-    seen = [abs(pair.step) for pair in _pairs(segments) if pair.step != 0.0]
+    seen = [abs(step) for step, _ in _pairs(segments) if step != 0.0]
     return min(seen, default=None)
 
 
@@ -345,8 +344,8 @@ def slope_interval(
     if rank is None:
         return None
     hidden = TIE_SHARE * step
-    low = sorted((pair.step or -hidden) / pair.span for pair in pairs)
-    high = sorted((pair.step or hidden) / pair.span for pair in pairs)
+    low = sorted([(moved or -hidden) / span for moved, span in pairs])
+    high = sorted([(moved or hidden) / span for moved, span in pairs])
     return _at_rank(low, rank), _at_rank(high, len(pairs) + 1 - rank)
 
 
