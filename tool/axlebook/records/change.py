@@ -78,9 +78,11 @@ def support_of(reading: Reading) -> tuple[str, str]:
     return reading.hold, reading.clock
 
 
-def compare(book: Book, one: Series, before: Dated, after: Dated, *, drift: bool = False) -> Change:
-    """Two values of a series as a change."""
-    (earlier, doubt, untold), (later, more, missing) = (_told(book, point) for point in (before, after))
+def _compare(
+    book: Book, one: Series, before: Dated, after: Dated, told: tuple[float, float, Missing | None], *, drift: bool
+) -> Change:
+    """Two values of a series as a change; `told`: what the later tells, worked out before."""
+    (earlier, doubt, untold), (later, more, missing) = _told(book, before), told
     variances = [UNKNOWN if point.variance is None else float(point.variance) for point in (before, after)]
     thing = one.thing
     assert isinstance(thing, Thing)
@@ -184,19 +186,22 @@ def changes(book: Book, thing: Thing, quantity: str) -> list[list[Change]]:
 
 def _changes(book: Book, thing: Thing, quantity: str) -> list[list[Change]]:
     groups: dict[tuple[str, str], list[Change]] = {}
-    for one in series_of(book, thing, quantity):
-        for support, points in _by_support(book, one).items():
-            last = points[-1]
+    for one, fresh in _fresh(book, thing, quantity):
+        for support, points in _by_support(fresh).items():
+            last, group = points[-1], groups.setdefault(support, [])
             earlier = [p for p in points if p.day < last.day]
-            found = [compare(book, one, before, last) for before in earlier[-1:]]
-            found += [compare(book, one, before, last, drift=True) for before in earlier[:-1][:1]]
-            groups.setdefault(support, []).extend(found)
+            if not earlier:
+                continue
+            told = _told(book, last)
+            group.append(_compare(book, one, earlier[-1], last, told, drift=False))
+            if len(earlier) > 1:
+                group.append(_compare(book, one, earlier[0], last, told, drift=True))
     return [group for group in groups.values() if group]
 
 
 def unlike(book: Book, thing: Thing, quantity: str) -> Unlike | None:
     """The last reading, where since the last work none was taken in its hold before, but some were in another."""
-    points = [p for one in series_of(book, thing, quantity) for p in _fresh(book, one)]
+    points = [p for _, fresh in _fresh(book, thing, quantity) for p in fresh]
     last = max(points, key=lambda p: p.day, default=None)
     if last is None:
         return None
@@ -206,15 +211,25 @@ def unlike(book: Book, thing: Thing, quantity: str) -> Unlike | None:
     return Unlike(thing, quantity, max(earlier, key=lambda p: p.day), last)
 
 
-def _fresh(book: Book, one: Series) -> list[Dated]:
-    """The cold points since the last work, in order of date, those whose hold is not told left out."""
-    newest = max((p.epoch for p in one.points), default=0)
-    return [p for p in one.points if p.epoch == newest and all(support_of(p.origin)) and is_cold(book, p.origin)]
+def _fresh(book: Book, thing: Thing, quantity: str) -> list[tuple[Series, list[Dated]]]:
+    """Each series of a thing with its cold points since the last work, in order of date; worked out once.
+
+    Those whose hold is not told are left out.
+    """
+    known: dict[tuple[Thing, str], list[tuple[Series, list[Dated]]]] = book.__dict__.setdefault("_fresh_points", {})
+    found = known.get((thing, quantity))
+    if found is None:
+        found = known[thing, quantity] = []
+        for one in series_of(book, thing, quantity):
+            newest = max([p.epoch for p in one.points], default=0)
+            held = [p for p in one.points if p.epoch == newest and p.origin.hold and p.origin.clock]
+            found.append((one, [p for p in held if is_cold(book, p.origin)]))
+    return found
 
 
-def _by_support(book: Book, one: Series) -> dict[tuple[str, str], list[Dated]]:
+def _by_support(points: list[Dated]) -> dict[tuple[str, str], list[Dated]]:
     found: dict[tuple[str, str], list[Dated]] = {}
-    for point in _fresh(book, one):
+    for point in points:
         found.setdefault(support_of(point.origin), []).append(point)
     return found
 

@@ -21,6 +21,8 @@ FEW = 2  # readings that make no trend of their own
 def second_readers(around: Around, practice: Practice) -> Iterator[tuple[Reading, tuple[Off, ...], str, str]]:
     """Two people at one place on one day."""
     for readings in around.beside.values():
+        if len(readings) == len({reading.place for reading in readings}):  # nearly always
+            continue
         if len(readings) == len({(reading.place, reading.part) for reading in readings}):
             continue
         by_name: dict[str, list[Reading]] = {}

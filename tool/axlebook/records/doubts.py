@@ -267,7 +267,7 @@ class Search:
                 named = {off.position for off in doubt.offs}
                 for number, index in history.at[id(reading)]:
                     if history.lines[number].position in named:
-                        history.lines[number].sound[index] = False
+                        self.around.leave_out(number, index)
 
 
 def rounded(off: Off) -> float:

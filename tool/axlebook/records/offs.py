@@ -57,9 +57,23 @@ class Around:
             self.newest[key] = max(self.newest.get(key, 0), line.points[-1].epoch)
         for reading in book.readings:
             self.beside[reading.source.record, reading.quantity].append(reading)
+        self._offs: dict[int, list[Off]] = {}  # by id of a reading
 
     def offs(self, reading: Reading) -> list[Off]:
-        """Every value of a reading that something around it speaks for."""
+        """Every value of a reading that something around it speaks for; kept until some of that is left out."""
+        found = self._offs.get(id(reading))
+        if found is None:
+            found = self._offs[id(reading)] = self._found(reading)
+        return found
+
+    def leave_out(self, number: int, index: int) -> None:
+        """Let a value speak for none of those around it."""
+        line = self.history.lines[number]
+        line.sound[index] = False
+        for point in line.points:
+            self._offs.pop(id(point.origin), None)
+
+    def _found(self, reading: Reading) -> list[Off]:
         found = []
         for number, index in self.history.at.get(id(reading), ()):
             around = self.history.expected(number, index)
