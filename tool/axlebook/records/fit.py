@@ -287,7 +287,7 @@ def _corrected(book: Book, reading: Reading, expansion: float) -> tuple[list[Dia
         points = [m for m in measures if isinstance(m, Quantity)]
         if not points:
             continue
-        read = float(sum((m.exact for m in points), Fraction(0)) / len(points))
+        read = float(points[0].exact if len(points) == 1 else sum([m.exact for m in points], Fraction(0)) / len(points))
         at_20 = length_at_20(
             read,
             part_temperature=part,  # type: ignore[arg-type]

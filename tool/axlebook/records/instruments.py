@@ -65,8 +65,9 @@ def guard_band(book: Book, readings: tuple[Reading, ...]) -> Fraction | None:
 
     It is the same for all readings with the same instruments, but for those that tell an uncertainty of their own.
     """
-    if any("expanded_uncertainty" in reading.tree for reading in readings):
-        return _guard_band([standard_variance(book, reading) for reading in readings])
+    for reading in readings:
+        if "expanded_uncertainty" in reading.tree:
+            return _guard_band([standard_variance(book, reading) for reading in readings])
     bands: dict[tuple[str, ...], Fraction | None] = book.__dict__.setdefault("_guard_bands", {})
     tools = tuple([reading.instrument for reading in readings])
     if tools not in bands:

@@ -172,6 +172,8 @@ def _own_doubt(line: Line, slope: float) -> float:
 
 
 def _steps(line: Line, slope: float) -> Sequence[float]:
+    if len(line.points) == 1:
+        return array("d", [0.0])
     steps = [0.0]
     before, earlier = line.values[0], line.times[0]
     for value, time in zip(line.values[1:], line.times[1:], strict=True):

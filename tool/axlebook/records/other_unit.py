@@ -98,10 +98,13 @@ def _slips(book: Book) -> Slips:
         if anchor is None:
             continue
         positions = []
-        for at, measure in _single(reading):
-            key = (anchor, measure.text)
+        for at, many in reading.values:
+            only = many[0]
+            if len(many) > 1 or not isinstance(only, Quantity):
+                continue
+            key = (anchor, only.text)
             if key not in known:
-                known[key] = _is_other(measure, anchor)
+                known[key] = _is_other(only, anchor)
             if known[key]:
                 positions.append(at)
         if positions and "reason_kept" not in reading.tree and reading.day.exact is not None:

@@ -76,6 +76,8 @@ def application(book: Book, stand: Stand) -> Session | None:
 
 def _seen(book: Book, stand: Stand, word: WatchSign) -> Look:
     looks = _looks(book, stand, word.sign)
+    if not looks:
+        return UNKNOWN_SIGN
     applied = application(book, stand)
     since = applied.day.first if applied else None
     # A sign of the day the tire went on stays open until somebody looks again.
@@ -100,7 +102,7 @@ def _looks(book: Book, stand: Stand, sign: str) -> list[Observation]:
         at = stand.line.at
         things = [Thing("engine", stand.engine.id, place) for place in ("", "engine", at, f"{at} {stand.side}")]
     found = [o for thing in things if thing for o in book.seen.get((thing, sign), ()) if o.answer != "unknown"]
-    return sorted(found, key=lambda o: o.day.first or date.min)
+    return sorted(found, key=lambda o: o.day.first or date.min) if len(things) > 1 else found  # else in order already
 
 
 def _closes(later: Observation, sign: Observation) -> bool:

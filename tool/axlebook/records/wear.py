@@ -20,7 +20,7 @@ from .book import Book, Thing
 from .condition import Site, Stale, values_now
 from .instruments import resolution
 from .session import Session
-from .timeline import all_series, works_on
+from .timeline import series_of, works_on
 from .vocabulary import Word
 
 HORIZON = 50 * 366  # days ahead beyond which nothing is told
@@ -129,8 +129,9 @@ def _position(
         [by_day(segment.points[-1].day) for segment in segments],
         [segment.epoch for segment in segments],
     )
-    divisions = [found for point in series.points if (found := resolution(book, point.origin)) is not None]
-    coarsest = float(max(set(divisions))) if divisions else None
+    found = (resolution(book, point.origin) for point in series.points)
+    divisions = {id(one): one for one in found if one is not None}  # nearly always that of one instrument
+    coarsest = float(max(divisions.values())) if divisions else None
     where = segments[present].way[1]
     return Position(site, thing, word, series, segments, present, coarsest, works, stale, book.as_of, where)
 
@@ -140,12 +141,17 @@ def series_by_thing(book: Book) -> dict[tuple[Thing, str], list[Series]]:
     found: dict[tuple[Thing, str], list[Series]] | None = book.__dict__.get("_series_by_thing")
     if found is None:
         found = book.__dict__["_series_by_thing"] = {}
-        for one in all_series(book):
-            points = [point for point in one.points if point.origin.when not in OFF_THE_CENTER]
-            if points and isinstance(one.thing, Thing):
-                kept = one if len(points) == len(one.points) else one._replace(points=tuple(points))
-                found.setdefault((one.thing, one.quantity), []).append(kept)
+        for (thing, quantity), readings in book.series.items():
+            series = series_of(book, thing, quantity)
+            if not OFF_THE_CENTER.isdisjoint({reading.when for reading in readings}):  # seldom
+                series = [kept for one in series if (kept := _on_the_center(one)).points]
+            if series:
+                found[thing, quantity] = series
     return found
+
+
+def _on_the_center(one: Series) -> Series:
+    return one._replace(points=tuple([point for point in one.points if point.origin.when not in OFF_THE_CENTER]))
 
 
 # -- clocks ----------------------------------------------------------------------------------------------------------

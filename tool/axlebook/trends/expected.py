@@ -11,6 +11,7 @@ import math
 from collections.abc import Hashable, Mapping, MutableSequence, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import combinations
 from statistics import NormalDist, median
 from typing import NamedTuple
 
@@ -111,13 +112,9 @@ def resistant_slope(times: Sequence[float], values: Sequence[float]) -> float | 
     if count < 4:
         return None
     if count <= FEW_ENOUGH_FOR_ALL_PAIRS:
-        pairs = [
-            (values[j] - values[i]) / (times[j] - times[i])
-            for i in range(count)
-            for j in range(i + 1, count)
-            if times[j] > times[i]
-        ]
-        return median(pairs) if pairs else None
+        pairs = combinations(zip(times, values, strict=True), 2)
+        slopes = [(later - earlier) / (then - before) for (before, earlier), (then, later) in pairs if then > before]
+        return median(slopes) if slopes else None
     third = count // 3
     span = median(times[-third:]) - median(times[:third])
     return (median(values[-third:]) - median(values[:third])) / span if span > 0 else None
@@ -127,7 +124,7 @@ def trimmed_scatter(steps: Sequence[float]) -> float:
     """Standard deviation of steps of which some are slips, from the smallest 95 in a hundred, or all but four."""
     count = len(steps)
     kept = sorted(map(abs, steps))[: max(count // 2 + 1, min(int(count * KEPT), count - LEFT_OUT))]
-    return math.sqrt(math.fsum(step * step for step in kept) / len(kept)) / _root_mean_square(len(kept) / count)
+    return math.sqrt(math.fsum([step * step for step in kept]) / len(kept)) / _root_mean_square(len(kept) / count)
 
 
 @lru_cache(maxsize=1024)
@@ -146,7 +143,7 @@ def believed(steps: Sequence[float], own: float) -> list[float]:
     [0.1, -3.0]
     """
     bound = BELIEVED * own * max(1.0, len(steps) / RECORD_COUNTS_FOR)
-    return [min(max(step, -bound), bound) for step in steps]
+    return [step if -bound <= step <= bound else math.copysign(bound, step) for step in steps]
 
 
 def noise_of(steps: Sequence[float], division: float, variance: float, *, of_metal: bool = False) -> Noise:
