@@ -14,7 +14,7 @@ from axlebook.trends.series import Dated
 
 from . import instruments
 from .book import Book
-from .timeline import all_series
+from .timeline import all_series, marked_series
 
 STEP = 2**0.5  # a step between two readings has the noise of both
 FEW = 4  # below so many, a rate is that of its like
@@ -71,8 +71,9 @@ def _lines(book: Book) -> tuple[list[Line], dict[int, list[tuple[int, int]]]]:
     """Every line, and where the values of each reading stand on them."""
     found: list[Line] = []
     at: dict[int, list[tuple[int, int]]] = defaultdict(list)
+    marked = marked_series(book)
     for one in all_series(book):
-        for points in _held_alike(one.points):
+        for points in _held_alike(one.points, (one.thing, one.quantity) in marked):
             number = len(found)
             for index, point in enumerate(points):
                 at[id(point.origin)].append((number, index))
@@ -83,18 +84,20 @@ def _lines(book: Book) -> tuple[list[Line], dict[int, list[tuple[int, int]]]]:
     return found, at
 
 
-def _held_alike(points: Iterable[Dated]) -> Iterable[list[Dated]]:
-    """The points of a series that one line goes through, each line's in order of date."""
+def _held_alike(points: Iterable[Dated], marked: bool) -> Iterable[list[Dated]]:
+    """The points of a series that one line goes through, each line's in order of date; `marked`: some tell when."""
     groups: dict[Hashable, list[Dated]] = {}
     group: list[Dated] = []
     way: tuple[str, ...] = ()
     epoch, stage = -1, ""  # of the point before: the next is mostly like it
+    off = ""
     for point in points:
-        when = point.origin.when
-        if when == "warm after":
-            continue
-        # a tire grows when it grips: what was taped before stands by itself
-        off = when if when in OFF_THE_WHEEL else ""
+        if marked:
+            when = point.origin.when
+            if when == "warm after":
+                continue
+            # a tire grows when it grips: what was taped before stands by itself
+            off = when if when in OFF_THE_WHEEL else ""
         if point.way is not way or point.epoch != epoch or off != stage:
             epoch, way, stage = point.epoch, point.way, off
             group = groups.setdefault((epoch, off, *way[1:]), [])
@@ -190,12 +193,11 @@ def _noises(
     for line, found in zip(lines, steps, strict=True):
         of_quantity = pools.setdefault(line.quantity, {})
         names = line.tools
-        alike = names.count(names[0]) == len(names)
-        for index, name in enumerate(names[:1] if alike else names):
+        for index, name in enumerate(names[:1] if line.alike else names):
             if name not in of_quantity:
                 of_quantity[name] = []
                 samples[line.quantity, name] = line.points[index]
-        if alike:
+        if line.alike:
             of_quantity[names[0]] += found[1:]
             continue
         for index in range(1, len(names)):

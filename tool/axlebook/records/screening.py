@@ -85,7 +85,7 @@ def _look(
     first: float,
 ) -> None:
     """Note values at large steps; `first` weighs the first value of all."""
-    last, least = len(steps) - 1, SCREEN * min([sizes[name] for name in set(line.tools)])
+    last, least = len(steps) - 1, SCREEN * min([sizes[name] for name in (line.tools[:1] if line.alike else line.tools)])
     for index, after in enumerate(steps):
         if not -least < after < least:  # the step to this value is large: look at both its ends
             for at in (index - 1, index):

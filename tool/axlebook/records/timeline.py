@@ -79,9 +79,17 @@ def all_series(book: Book) -> list[Series]:
     known: list[Series] | None = book.__dict__.get("_all_series")
     if known is None:
         ways: dict[Hashable, Taken] = {}
-        known = [one for key in book.series for one in _series(book, *key, ways)]
-        book.__dict__["_all_series"] = known
+        marked: set[tuple[Thing, str]] = set()
+        known = [one for key in book.series for one in _series(book, *key, ways, marked)]
+        book.__dict__["_all_series"], book.__dict__["_marked_series"] = known, marked
     return known
+
+
+def marked_series(book: Book) -> set[tuple[Thing, str]]:
+    """The things and quantities of which some reading tells when it was taken, before or after a work: seldom one."""
+    all_series(book)
+    found: set[tuple[Thing, str]] = book.__dict__["_marked_series"]
+    return found
 
 
 def series_of(book: Book, thing: Thing, quantity: str) -> list[Series]:
@@ -100,7 +108,9 @@ def _value(measures: tuple[Measure, ...]) -> Fraction | None:
     return span.low if span.low is not None and span.low == span.high else None
 
 
-def _series(book: Book, thing: Thing, quantity: str, ways: dict[Hashable, Taken]) -> list[Series]:
+def _series(
+    book: Book, thing: Thing, quantity: str, ways: dict[Hashable, Taken], marked: set[tuple[Thing, str]]
+) -> list[Series]:
     works, held = works_on(book, thing, quantity), quantity in HELD
     found: dict[str, list[Dated]] = {}
     for reading in book.series[thing, quantity]:  # in order of date, and so are the points
@@ -109,6 +119,8 @@ def _series(book: Book, thing: Thing, quantity: str, ways: dict[Hashable, Taken]
             continue
         epoch = epoch_of(works, reading, day) if works else 0
         way, variance = _taken(ways, book, reading, held)
+        if reading.when:
+            marked.add((thing, quantity))
         if "expanded_uncertainty" in reading.tree:
             variance = standard_variance(book, reading)
         for position, measures in reading.values:

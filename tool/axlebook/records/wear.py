@@ -20,7 +20,7 @@ from .book import Book, Thing
 from .condition import Site, Stale, values_now
 from .instruments import resolution
 from .session import Session
-from .timeline import series_of, works_on
+from .timeline import marked_series, series_of, works_on
 from .vocabulary import Word
 
 HORIZON = 50 * 366  # days ahead beyond which nothing is told
@@ -141,9 +141,10 @@ def series_by_thing(book: Book) -> dict[tuple[Thing, str], list[Series]]:
     found: dict[tuple[Thing, str], list[Series]] | None = book.__dict__.get("_series_by_thing")
     if found is None:
         found = book.__dict__["_series_by_thing"] = {}
-        for (thing, quantity), readings in book.series.items():
+        marked = marked_series(book)
+        for thing, quantity in book.series:
             series = series_of(book, thing, quantity)
-            if not OFF_THE_CENTER.isdisjoint({reading.when for reading in readings}):  # seldom
+            if (thing, quantity) in marked:
                 series = [kept for one in series if (kept := _on_the_center(one)).points]
             if series:
                 found[thing, quantity] = series

@@ -40,10 +40,12 @@ class Line:
     values: MutableSequence[float]
     sound: list[bool] = field(default_factory=list)
     tools: list[str] = field(init=False)  # what each was read with
+    alike: bool = field(init=False)  # all with one
 
     def __post_init__(self) -> None:
         """Look up once what is asked of every value, again and again."""
         self.tools = [point.way[0] for point in self.points]
+        self.alike = len(set(self.tools)) < 2
 
 
 class Noise(NamedTuple):
@@ -187,7 +189,7 @@ def expect(line: Line, index: int, slope: float, doubt: float, noises: Mapping[s
 def _side(
     line: Line, index: int, others: range, slope: float, doubt: float, noises: Mapping[str, Noise]
 ) -> Side | None:
-    times, sound, tools = line.times, line.sound, line.tools
+    times, values, sound, tools = line.times, line.values, line.sound, line.tools
     now, here = times[index], tools[index]
     found: list[int] = []
     for other in others:
@@ -198,7 +200,7 @@ def _side(
     if not found:
         return None
     own = noises[here]
-    alike = [j for j in found if tools[j] == here]
+    alike = found if line.alike else [j for j in found if tools[j] == here]
     apart = coarser = 0.0
     if 2 * len(alike) >= len(found):
         found = alike
@@ -208,9 +210,9 @@ def _side(
         squares = [noise.scatter**2 for noise in theirs]
         apart = math.sqrt(max([noise.variance for noise in theirs]) + own.variance)
         coarser = max(max([noise.grid for noise in theirs]) ** 2 - own.grid**2, 0.0) / 3
-    many, values = len(found), line.values
+    many = len(found)
     when = [times[j] for j in found]
-    value = median([values[j] + slope * (now - time) for j, time in zip(found, when, strict=True)])
+    value = median([values[j] + slope * (now - times[j]) for j in found])
     loss = MEDIAN_LOSS if many > 2 else 1.0
     noise = sum(squares) / many**2 * loss + coarser
     gap, middle = abs(now - when[0]), abs(now - sum(when) / many)
