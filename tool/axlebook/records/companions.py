@@ -119,13 +119,14 @@ def _stepped(around: Around, number: int, other: Line, practice: Practice) -> It
 def siblings(around: Around, practice: Practice) -> Iterator[tuple[Reading, Off]]:
     """Values far from the other positions of their reading, where time says little: the furthest of each reading."""
     found: dict[tuple[str, str], list[tuple[Reading, float, float, str]]] = {}
+    at, lines = around.history.at, around.history.lines
     for reading in around.book.readings:
         if len(reading.values) < 2:
             continue
-        places = around.history.at.get(id(reading), ())
-        if len(places) < 2 or any(len(around.history.lines[number].points) > FEW for number, _ in places):
+        places = at.get(id(reading), ())
+        if len(places) < 2 or max([len(lines[number].points) for number, _ in places]) > FEW:
             continue
-        values = [(around.history.lines[n].values[i], around.history.lines[n].position) for n, i in places]
+        values = [(lines[n].values[i], lines[n].position) for n, i in places]
         pool = found.setdefault((reading.quantity, reading.instrument), [])
         if len(values) == 2:  # either may be the one
             (one, here), (two, there) = values
