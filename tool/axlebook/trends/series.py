@@ -7,7 +7,7 @@ two gauges were used in turn.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable
 from datetime import date
 from fractions import Fraction
 from typing import Any, NamedTuple
@@ -52,8 +52,3 @@ class Series(NamedTuple):
     def before(self, point: Dated) -> list[Dated]:
         """The earlier values of the same epoch, whatever the way they were taken."""
         return [other for other in self.points if other.day < point.day and other.epoch == point.epoch]
-
-
-def in_order(points: Iterable[Dated]) -> tuple[Dated, ...]:
-    """Points in order of date."""
-    return tuple(sorted(points, key=lambda point: point.day))
