@@ -36,6 +36,8 @@ class Shapes:
         self.bits: dict[tuple[str, Any], int] = {}
         self.masks: dict[str, int] = {}  # by key: the constraints that a text under it may meet
         self._key_mask = 0
+        self._under: dict[int, dict[str, _Key]] = {}  # by what is inherited: the keys met there
+        self.codes: dict[tuple[int | str, int], int] = {}  # what a key and its text say together -> one number
         for schema in schemas:
             self._learn(schema)
         self.signatures = _Signatures(self.bits)
@@ -47,23 +49,25 @@ class Shapes:
             return self.signatures[tree] & inherited
         shape: list[Any] = []
         add = shape.append
-        signatures = self.signatures
         if type(tree) is not dict:
             add(None)
             for item in tree:
-                add(signatures[item] & inherited if type(item) is str else self.of(item, inherited))
+                add(self.signatures[item] & inherited if type(item) is str else self.of(item, inherited))
             return tuple(shape)
-        masks = self.masks
+        under = self._under.get(inherited) or self._under.setdefault(inherited, {})
         for key, value in tree.items():
-            mask = masks.get(key)
-            if mask is None:
-                mask = inherited
-                add(signatures[key] & self._key_mask)
-            else:
-                mask |= inherited
-                add(key)
-            add(signatures[value] & mask if type(value) is str else self.of(value, mask))
+            one = under.get(key)
+            if one is None:
+                one = under[key] = self._key(key, inherited)
+            add(one[value] if type(value) is str else (one.told, self.of(value, one.mask)))
         return tuple(shape)
+
+    def _key(self, key: str, inherited: int) -> _Key:
+        if sum(map(len, self._under.values())) > _MOST_KEPT:
+            self._under.clear()
+        mask = self.masks.get(key)
+        told = self.signatures[key] & self._key_mask if mask is None else key
+        return _Key(told, inherited | (mask or 0), self)
 
     def _learn(self, schema: Schema) -> None:
         for name, value in schema.get("properties", {}).items():
@@ -94,6 +98,23 @@ def constraints(schema: Schema) -> Iterator[tuple[str, Any]]:
 def constraint(keyword: str, asked: Any) -> tuple[str, Any]:
     """One thing asked of a text, as it is counted."""
     return keyword, tuple(asked) if isinstance(asked, list) else asked
+
+
+class _Key(dict[str, int]):
+    """A key under what it inherits: text -> one number for what both say; two pairs that say the same have the same."""
+
+    def __init__(self, told: int | str, mask: int, shapes: Shapes) -> None:
+        super().__init__()
+        self.told = told
+        self.mask = mask
+        self._shapes = shapes
+
+    def __missing__(self, text: str) -> int:
+        codes = self._shapes.codes
+        if len(self) > _MOST_KEPT:
+            self.clear()
+        met = self[text] = codes.setdefault((self.told, self._shapes.signatures[text] & self.mask), len(codes))
+        return met
 
 
 class _Signatures(dict[str, int]):
