@@ -70,13 +70,13 @@ def _conditions(limit: fields.Tree) -> tuple[Condition, ...]:
 
 
 def build_table(tree: fields.Tree) -> Table | None:
-    """A table of figures; a text that is no measure (`above`) is an open end."""
+    """A table of figures, rising however it is written; a text that is no measure (`above`) is an open end."""
     if not tree:
         return None
-    rows = [row for row in fields.items(tree, "rows") if row]
+    rows = [(tuple(_figure(cell) for cell in row), row[-1]) for row in fields.items(tree, "rows") if row]
+    rows.sort(key=lambda row: [(cell is None, cell or 0) for cell in row[0][:-1]])  # the first that serves is taken
     between = Between(fields.text(tree, "between_rows"))
-    exact = tuple(tuple(_figure(cell) for cell in row) for row in rows)
-    return Table(fields.texts(tree, "columns"), between, exact, tuple(row[-1] for row in rows))
+    return Table(fields.texts(tree, "columns"), between, tuple(row for row, _ in rows), tuple(text for _, text in rows))
 
 
 class _Common:
