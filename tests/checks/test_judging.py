@@ -82,13 +82,21 @@ def test_the_worst_value_is_the_lowest_for_a_least_figure_and_the_highest_for_a_
     assert worst_for(condition, [MIDDLE, low, high]) is (low if word in ("under", "at_most") else high)
 
 
-def test_a_value_open_to_one_side_is_the_worst_only_where_there_is_no_other() -> None:
+def test_a_value_open_to_one_side_is_the_worst_where_the_condition_holds_for_it_sooner() -> None:
     condition = Condition("tire_width", (Bound("under", Fraction(5), "5"),))
-    below, above = value(None, "1"), value("1", "open")
-    assert worst_for(condition, [below, above, MIDDLE]) is MIDDLE
-    assert worst_for(condition, [above, below]) is above
+    below, above, within = value(None, "1"), value("1", "open"), value("6")
+    assert worst_for(condition, [within, MIDDLE, below]) is below  # for certain
+    assert worst_for(condition, [within, above]) is above  # perhaps
+    low = value("4")
+    assert worst_for(condition, [value(None, "9"), low]) is low
     assert worst_for(condition, []) is None
     assert worst_for(Condition("crack", seen="crack"), [NARROW, WIDE]) is NARROW
+
+
+def test_of_two_bounds_the_worst_is_what_either_holds_for() -> None:
+    condition = Condition("tire_width", (Bound("under", Fraction(5), "5"), Bound("over", Fraction(8), "8")))
+    high = value("9")
+    assert worst_for(condition, [value("6"), high]) is high
 
 
 def test_what_is_not_sure_decides_nothing() -> None:
@@ -187,18 +195,26 @@ def test_a_value_of_nothing_at_all_is_weighed_as_that(word: str, other: str) -> 
     assert worst_for(condition, [value(other), nothing]) is nothing
 
 
-def test_a_joint_limit_is_judged_with_its_first_quantity_and_what_is_seen_where_it_was_seen() -> None:
+def test_a_joint_limit_is_judged_with_its_first_quantity_that_was_read_and_what_is_seen_where_it_was_seen(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     book: Any = SimpleNamespace(vocabulary=SimpleNamespace(quantities={"long", "wide"}, derived={"area"}))
     bounds = (Bound("over", INCH, "1 in"),)
+    read = {"long": [value("1")]}
+    monkeypatch.setattr(_judging, "values", lambda book, site, name: read.get(name, []))
+
+    def here(of: Limit, name: str) -> bool:
+        return _judging._here(book, book, of, name)
 
     def of(*names: str) -> Limit:
         return limit()._replace(conditions=tuple(Condition(name, bounds) for name in names))
 
-    here = _judging._here
-    assert (here(book, of("long"), "long"), here(book, of("area"), "area")) == (True, True)
-    assert (here(book, of("long", "wide"), "long"), here(book, of("long", "wide"), "wide")) == (True, False)
-    assert not here(book, of("long", "chip"), "long")  # a size of what was looked for
-    assert not here(book, limit()._replace(conditions=(Condition("crack", seen="crack"),)), "crack")
+    assert (here(of("long"), "long"), here(of("area"), "area")) == (True, True)
+    assert (here(of("long", "wide"), "long"), here(of("long", "wide"), "wide")) == (True, False)
+    read.clear()
+    assert here(of("long", "wide"), "wide")
+    assert not here(of("long", "chip"), "long")  # a size of what was looked for
+    assert not here(limit()._replace(conditions=(Condition("crack", seen="crack"),)), "crack")
 
 
 def opened(monkeypatch: pytest.MonkeyPatch, perhaps: Limit, verdict: Verdict, covered: str) -> bool:

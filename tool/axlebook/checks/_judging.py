@@ -152,7 +152,7 @@ def assess(book: Book, site: Site, quantity: str) -> Iterator[Assessed | Uncover
     if not found:
         return
     facets = reader(book, site)
-    limits = sort_limits((x for x in book.limits_on(site.engine, quantity) if _here(book, x, quantity)), facets)
+    limits = sort_limits((x for x in book.limits_on(site.engine, quantity) if _here(book, site, x, quantity)), facets)
     if isinstance(found, (Stale, Lack)):
         yield from _without(book, site, quantity, found, limits)
         return
@@ -210,11 +210,11 @@ def _off_reference(site: Site, quantity: str, value: Value, limits: list[Limit])
     return Uncovered(site, quantity, value, cause, step, severity)
 
 
-def _here(book: Book, limit: Limit, quantity: str) -> bool:
-    """Whether a limit is judged with this quantity: what needs an observation is judged where it was seen."""
-    if len(limit.conditions) > 1 and limit.conditions[0].quantity != quantity:
+def _here(book: Book, site: Site, limit: Limit, quantity: str) -> bool:
+    """Whether a limit is judged with this quantity, the first of its own that was read; not what was only seen."""
+    if any(c.seen or not _is_read(book, c.quantity) for c in limit.conditions):
         return False
-    return not any(c.seen or not _is_read(book, c.quantity) for c in limit.conditions)
+    return quantity == next(n for n in limit.quantities if n == quantity or values(book, site, n))
 
 
 def _is_read(book: Book, quantity: str) -> bool:
@@ -222,14 +222,14 @@ def _is_read(book: Book, quantity: str) -> bool:
 
 
 def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetReader) -> Judgement:
-    found = {limit.conditions[0].quantity: _widened(book, limit, value)}
+    name = value.quantity
+    found = {name: _widened(book, limit, value)}
     unsure = unsure_of(book, value)
-    for condition in limit.conditions[1:]:
-        other = worst_for(condition, values(book, site, condition.quantity))
+    for condition in limit.conditions:
+        other = worst_for(condition, values(book, site, condition.quantity)) if condition.quantity != name else None
         if other is not None:
             found[condition.quantity] = _widened(book, limit, other)
             unsure = unsure or unsure_of(book, other)
-    name = limit.conditions[0].quantity
     judgement = by_each_repeat(
         judge(limit, found, facets), value, lambda one: judge(limit, found | {name: one}, facets)
     )
@@ -249,13 +249,18 @@ def _widened(book: Book, limit: Limit, value: Value) -> Span:
 
 
 def worst_for(condition: Condition, found: list[Value]) -> Value | None:
-    """Of several values the one that a condition holds for soonest."""
-    known = [v for v in found if v.span.low is not None and v.span.high is not None]
-    if not known or not condition.bounds:
+    """Of several values the one that a condition holds for soonest: for certain, else perhaps."""
+    if not condition.bounds:
         return found[0] if found else None
-    if condition.bounds[0].word in ("under", "at_most"):
-        return min(known, key=lambda v: v.span.low or Fraction(0))
-    return max(known, key=lambda v: v.span.high or Fraction(0))
+    return min(found, key=lambda v: _soonest(condition, v.span), default=None)
+
+
+def _soonest(condition: Condition, span: Span) -> tuple[int, bool, Fraction]:
+    holds = {bound.holds(span, bound.value) for bound in condition.bounds if bound.value is not None}
+    below = condition.bounds[0].word in ("under", "at_most")
+    end = span.low if below else span.high
+    nearest = (end or Fraction(0)) * (1 if below else -1)
+    return 0 if True in holds else 1 if None in holds else 2, end is not None, nearest
 
 
 def _weighed(book: Book, site: Site, quantity: str, judged: list[Judged]) -> Assessed:
