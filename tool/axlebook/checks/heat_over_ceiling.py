@@ -38,7 +38,13 @@ def check(book: Book) -> Iterator[Finding]:
         yield from _glowing(app)
         readings = heat_readings(book, app.session)
         if readings:
-            yield _judged(app, max(readings, key=lambda r: OPEN if r.span.high is None else r.span.high))
+            yield _judged(app, _hottest(readings, app.tire.heat_ceiling))
+
+
+def _hottest(readings: list[HeatReading], ceiling: Fraction | None) -> HeatReading:
+    """The reading that can be hottest; one that is above the ceiling for certain before what only may be."""
+    certain = [r for r in readings if ceiling is not None and r.span.low is not None and r.span.low > ceiling]
+    return max(certain or readings, key=lambda r: OPEN if r.span.high is None else r.span.high)
 
 
 def _judged(app: Application, hottest: HeatReading) -> Finding:
