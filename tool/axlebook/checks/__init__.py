@@ -86,6 +86,7 @@ NAMES = (
     "limit_from_memory",
     "set_not_on_file",
     "adoption_lapsed",
+    "set_stands_alone",
     "limit_loosened",
     "limit_waiver_incomplete",
     "limit_waiver_expired",

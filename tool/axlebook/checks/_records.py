@@ -8,6 +8,7 @@ from heapq import nsmallest
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
+from axlebook.records.engine import Engine
 from axlebook.records.reading import Reading
 from axlebook.records.session import Session
 
@@ -35,6 +36,15 @@ def title(book: Book, quantity: str) -> str:
     """A quantity in shop words."""
     word = book.vocabulary.find_word(quantity)
     return word.title if word else quantity.replace("_", " ")
+
+
+def shelves(book: Book) -> Iterator[tuple[Engine | None, str, Place]]:
+    """Who has adopted limit sets, and where: the ledger, where an engine goes by those, and engines by their own."""
+    own = [engine for engine in book.engines.values() if engine.adoptions]
+    if not book.engines or len(own) < len(book.engines):
+        yield None, "the ledger", Place(book.ledger.path, "/defaults/limit_sets")
+    for engine in own:
+        yield engine, engine.id, Place(engine.path, "/overrides/limit_sets")
 
 
 def unread(book: Book) -> frozenset[str]:

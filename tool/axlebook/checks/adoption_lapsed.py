@@ -21,17 +21,16 @@ from axlebook.limits import Adoption, LimitSet
 from axlebook.records.book import Book
 from axlebook.records.engine import Engine
 
+from ._records import shelves
+
 ID = "adoption-lapsed"
 CAUSE = "the adoption of the set that judges it has not begun"
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell every adopted set that is not in force and leaves something unjudged."""
-    own = [engine for engine in book.engines.values() if engine.adoptions]
-    if not book.engines or len(own) < len(book.engines):
-        yield from _shelf(book, None, "the ledger", Place(book.ledger.path, "/defaults/limit_sets"))
-    for engine in own:
-        yield from _shelf(book, engine, engine.id, Place(engine.path, "/overrides/limit_sets"))
+    for engine, who, at in shelves(book):
+        yield from _shelf(book, engine, who, at)
 
 
 def _shelf(book: Book, engine: Engine | None, who: str, at: Place) -> Iterator[Finding]:
