@@ -147,6 +147,7 @@ NAMES = (
     "examination_not_passed",
     "crack_not_seen_again",
     "condemned_not_seen_again",
+    "condemned_read_within",
     "shims_wrong",
     "journal_worn",
     "axle_undersize",

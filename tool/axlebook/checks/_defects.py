@@ -7,8 +7,10 @@ from datetime import date
 
 from axlebook.findings import Finding, Verdict
 from axlebook.limits import Limit
+from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.defect import Defect, limit_of
+from axlebook.records.condition import Site, Stand
+from axlebook.records.defect import Defect, defects, limit_of
 from axlebook.records.reading import Observation, Reading
 
 OF_DEFECTS = frozenset({"defect-open", "defect-not-recorded", "defect-closed-but-outside"})
@@ -47,6 +49,21 @@ def read_on(book: Book, finding: Finding) -> date | None:
     written: list[Reading | Observation] = [*session.readings, *session.observations]
     own = next((one for one in written if _holds(one, finding)), None)
     return own.day.first if own else session.day.first
+
+
+def written_of(book: Book, site: Site, reading: Reading, later: Reading) -> bool:
+    """Whether a defect is of what was read and was not closed before; one of its limit, found by a later reading."""
+    ids = site.ids if isinstance(site, Stand) else ()
+    return any(one.names(site.name, *ids) and _tells_of(book, one, reading, later) for one in defects(book))
+
+
+def _tells_of(book: Book, defect: Defect, reading: Reading, later: Reading) -> bool:
+    limit, found_in = limit_of(book, defect), fields.text(defect.tree, "found_in")
+    if limit is not None:
+        over = defect.closed_on.last is not None and defect.closed_on.last < (reading.day.first or date.min)
+        found = later.day.last is None or defect.found_by(later.day.last)
+        return found and not over and reading.quantity in limit.quantities
+    return found_in == reading.source.record if found_in else defect.found_on == reading.day
 
 
 def days_read(book: Book, finding: Finding) -> set[date]:

@@ -1,9 +1,10 @@
 """Something was seen that a limit condemns, and a later look did not find it so, though nothing tells what was done.
 
-What is judged: everything that can be seen on a wheel, a center or an axle and that a condemning limit in force is
-for: a long flat, a bent axle, a loose center. Where it was seen outside that limit, and a later look of the same place
-answered `not seen`, or found it small enough, the record of some work on the part since has to stand between the two,
-or a defect of it, open or closed. Cracks have a check of their own (crack-not-seen-again).
+What is judged: everything that can be seen on a wheel, a center, an axle or at a place of the engine, and that a
+condemning limit in force is for: a long flat, a bent axle, a loose center, a broken leaf. Where it was seen outside
+that limit, and a later look of the same place answered `not seen`, or found it small enough, the record of some work on
+the part since has to stand between the two, or a defect of it, open or closed. Cracks have a check of their own
+(crack-not-seen-again).
 
 What to do: look again at the very place. If it was put right, write the turning or the other work, or a defect with
 its repair; if the first look was wrong, write a correction.
@@ -18,7 +19,8 @@ from datetime import date
 
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
-from axlebook.records.condition import Stand
+from axlebook.records.condition import Site, Stand
+from axlebook.records.dates import Day
 from axlebook.records.observed import answered, written_of
 from axlebook.records.reading import Observation
 
@@ -36,30 +38,28 @@ def check(book: Book) -> Iterator[Finding]:
         if looked_for in ANSWERED_OF:
             continue
         for stand in sites_told(book, looked_for):
-            if not isinstance(stand, Stand):
-                continue
             pairs = answered(book, stand, looked_for)
             if pairs and all(one.verdict is Verdict.WITHIN for one in assess_seen(book, stand, looked_for)):
                 yield from _gone(book, stand, looked_for, pairs)
 
 
 def _gone(
-    book: Book, stand: Stand, looked_for: str, pairs: list[tuple[Observation, Observation]]
+    book: Book, stand: Site, looked_for: str, pairs: list[tuple[Observation, Observation]]
 ) -> Iterator[Finding]:
     for seen, look in reversed(pairs):
         was = condemned(book, stand, looked_for, seen)
-        if was is not None and not _worked_on(book, stand, seen) and not written_of(book, stand, seen):
+        if was is not None and not worked_on(book, stand, seen.day) and not written_of(book, stand, seen):
             yield _finding(book, stand, was, seen, look)
             return
 
 
-def _worked_on(book: Book, stand: Stand, seen: Observation) -> bool:
-    """Whether some work on one of the parts that are there may have put it right since."""
-    works = (work for id in stand.ids for work in book.work_on.get(id, ()))
-    return any((work.day.last or date.max) >= (seen.day.first or date.min) for work in works)
+def worked_on(book: Book, site: Site, since: Day) -> bool:
+    """Whether some work on one of the parts that are there may have put it right since a day."""
+    works = (work for id in (site.ids if isinstance(site, Stand) else ()) for work in book.work_on.get(id, ()))
+    return any((work.day.last or date.max) >= (since.first or date.min) for work in works)
 
 
-def _finding(book: Book, stand: Stand, was: Assessed, seen: Observation, look: Observation) -> Finding:
+def _finding(book: Book, stand: Site, was: Assessed, seen: Observation, look: Observation) -> Finding:
     title = book.vocabulary.observations[seen.looked_for].title
     size = f" ({was.value.text})" if was.quantity != seen.looked_for else ""
     then = f"as {look.tree['length']}" if "length" in look.tree else look.answer
