@@ -4,6 +4,7 @@ What is judged: every interval of the limit sets in force for an engine that is 
 inspection whose purpose, or `also_satisfies`, is the interval or one that takes it in. Days and years are counted by
 the calendar, service days from the dated lines of service/, each calendar day once. Where only a yearly total is
 known the count is a range; when the limit lies in it, it is undecided. What was never done on record is not assessed.
+An examination that `satisfies` an interval answers it for its own part, a drawbar; never for the whole engine.
 
 Where a plan is for the purpose of an inspection and asks something of the wheels, a record that tells of some of them,
 and nothing of more than half of the wheelsets asked about, is a piece and does not count by itself: several count

@@ -17,6 +17,9 @@ from ..reading import Examination
 from ..session import Session
 from .partial import Partial, Pieces
 
+ENGINE = "engine"
+PARTS = ("axle", "crank pin", "drawbar", "frame", "tender", "tire", "center", "wheel")
+
 
 class Done(NamedTuple):
     """Once that something was done. Of a month or a year it counts from the first day it can have been."""
@@ -52,6 +55,17 @@ def named(session: Session) -> tuple[str, ...]:
     return tuple(dict.fromkeys((session.purpose, *also))) if also else (session.purpose,)
 
 
+def answers(one: Examination, interval: Interval) -> bool:
+    """Whether an examination can answer an interval: its result is known, and it is of that part, or may be.
+
+    That of one part is no inspection of a whole engine, and that of a crank pin says nothing of an axle.
+    """
+    of = fields.text(one.tree, "of").casefold()
+    named = [part for part in PARTS if part in of]
+    another = interval.of == ENGINE or (bool(named) and interval.of not in ("", *named))
+    return not another and fields.text(one.tree, "result") != "unknown"
+
+
 class Doings(NamedTuple):
     """What an engine's inspections and examinations answered, by interval; and what of them does not count."""
 
@@ -68,12 +82,13 @@ def doings(book: Book, engine: Engine) -> Doings:
     """The same, with the last inspection by each interval where it does not count; worked out once."""
     known: dict[str, Doings] = book.__dict__.setdefault("_doings", {})
     if engine.id not in known:
-        takes_in, pieces = answered(intervals_for(book, engine)), Pieces(book, engine)
+        intervals, pieces = intervals_for(book, engine), Pieces(book, engine)
+        takes_in = answered(intervals)
         found: dict[str, list[Done]] = defaultdict(list)
         for session in book.past_sessions_of.get(engine.id, ()):
             if session.day.first is None:
                 continue
-            for id, by in sorted(_answers(session, takes_in, pieces).items()):
+            for id, by in sorted(_answers(session, intervals, takes_in, pieces).items()):
                 if by.day.first is not None:
                     found[id].append(Done(by.day.first, by.day.text, by, by.day_at))
         done = {id: sorted(many, key=lambda done: done.day) for id, many in found.items()}
@@ -81,7 +96,9 @@ def doings(book: Book, engine: Engine) -> Doings:
     return known[engine.id]
 
 
-def _answers(session: Session, takes_in: dict[str, set[str]], pieces: Pieces) -> dict[str, Session]:
+def _answers(
+    session: Session, intervals: list[Interval], takes_in: dict[str, set[str]], pieces: Pieces
+) -> dict[str, Session]:
     """The intervals that a record answers, each with the record from whose day it counts."""
     found: dict[str, Session] = {}
     for purpose in (one for one in named(session) if one in takes_in):
@@ -89,7 +106,9 @@ def _answers(session: Session, takes_in: dict[str, set[str]], pieces: Pieces) ->
         if by is not None:
             found |= {id: by for id in takes_in[purpose] if found.get(id) is not session}
     for one in session.examinations:
-        found |= dict.fromkeys(takes_in.get(fields.text(one.tree, "satisfies"), ()), session)
+        id = fields.text(one.tree, "satisfies")
+        if any(interval.id == id and answers(one, interval) for interval in intervals):
+            found |= dict.fromkeys(takes_in[id], session)
     return found
 
 

@@ -17,7 +17,7 @@ from ..condition import Stand, stands
 from ..engine import Engine
 from ..facets import facet
 from ..where_stands import where_stands
-from .done import Examined, examined, examined_of, intervals_for
+from .done import Examined, answers, examined, examined_of, intervals_for
 from .item import Due, Kind, Late
 from .reckon import Term, reckoned
 from .starts import adopted_from
@@ -50,7 +50,7 @@ def _times(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
         for one in examined_of(book).get(stand.wheelset.id, ())
         if (not stand.side or one.side in ("", stand.end))
         and fields.text(one.examination.tree, "satisfies") == interval.id
-        and one.counts
+        and answers(one.examination, interval)
     ]
 
 
