@@ -18,6 +18,8 @@ from ._judging import Assessed, Judged, Uncovered, doubted, reader, sort_limits,
 from ._not_known import not_on_record
 from ._words import again, since_words
 
+FEELER = "feeler"  # of one that does not enter it is the thickness
+
 
 def assess_seen(book: Book, site: Site, looked_for: str) -> Iterator[Assessed | Uncovered]:
     """Judge what was looked for on one thing, by the observations of the last day."""
@@ -178,3 +180,15 @@ def _size(book: Book, name: str, observation: Observation) -> Value | None:
     if measure is None:
         return None
     return observed(name, span_of(measure), measure.text, observation)._replace(at=observation.at.below(key))
+
+
+def sizes_told(book: Book, one: Observation) -> list[str]:
+    """What an observation tells of how large it is, where a limit is for that or for its being seen; and of spokes."""
+    engine, found = book.engines.get(one.source.engine), []
+    for name in book.vocabulary.observations[one.looked_for].sizes:
+        size = fields.measure(one.tree, book.vocabulary.sizes[name].key)
+        judged = book.limits_on(engine, name) or (name != FEELER and book.limits_on(engine, one.looked_for))
+        if size is not None and span_of(size) != NOT_SEEN and judged:
+            found.append(f"its size is {size.text}")
+    spokes = fields.texts(one.tree, "spokes")
+    return [*found, f"its spokes are {', '.join(spokes)}"] if spokes else found

@@ -4,8 +4,8 @@ What is judged: inspections. One that holds no reading, no observation and no ex
 measured, says nothing: it is no pass. Where nobody stands for it either (`by`, `signed`, `note`) it is a template as
 it was begun, and the next inspection falls due as if it were not there. A report that was only filed (`reported_on`)
 claims none. An answer `not seen`, or a reading, for what the same record lists under `not_measured` cannot both be
-true; an entry that names positions speaks of those alone. No more can `not seen` with a size on which there is a limit.
-And a sheet whose figures all stand in the sheet before, to the last digit, was most likely copied.
+true; an entry that names positions speaks of those alone. No more can `not seen` with spokes, or with a size where a
+limit is for it. And a sheet whose figures all stand in the sheet before, to the last digit, was most likely copied.
 
 What to do: ask who held the lamp. What was not looked at goes to `not_measured`, with the reason, and nowhere else.
 
@@ -15,34 +15,29 @@ Source: the record itself; silence is never a pass.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from axlebook.findings import Finding, Place, Severity, Verdict
-from axlebook.limits import point
-from axlebook.records import fields
 from axlebook.records.book import Book
-from axlebook.records.condition import span_of
 from axlebook.records.session import Session
 
 from ._records import title
+from ._seen import sizes_told
 
 ID = "blank-read-as-good"
 COPIED = 12  # so many figures alike, all that there are, are no chance
 SOURCE = "the record itself: silence is never a pass"
-Sizes = dict[str, list[tuple[str, str]]]  # of what is looked for, each with the key it is written with
 LOOK = "Ask who looked. What nobody looked at goes to `not_measured`, with the reason."
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Look at what every inspection claims."""
     last: dict[tuple[str, str], Session] = {}
-    keys = {name: word.key for name, word in book.vocabulary.sizes.items()}
-    sizes = {what: [(s, keys[s]) for s in word.sizes] for what, word in book.vocabulary.observations.items()}
+    keys = frozenset({"spokes", *(word.key for word in book.vocabulary.sizes.values())})
     for session in (one for one in book.past_sessions if one.kind == "inspection"):
         yield from _silent(session)
         if session.not_measured:
             yield from _both(book, session)
-        yield from _sized(book, session, sizes)
+        yield from _sized(book, session, keys)
         before = last.get((session.engine, session.purpose))
         if before is not None and before.day != session.day:
             yield from _copied(before, session)
@@ -76,15 +71,13 @@ def _both(book: Book, session: Session) -> Iterator[Finding]:
             yield _contradicted(reading.named, reading.at, what, why.because, reading.quantity)
 
 
-def _sized(book: Book, session: Session, sizes: Sizes) -> Iterator[Finding]:
-    engine = book.engines.get(session.engine)
+def _sized(book: Book, session: Session, keys: frozenset[str]) -> Iterator[Finding]:
     for one in session.observations:
-        for name, key in sizes[one.looked_for]:
-            size = fields.measure(one.tree, key) if key in one.tree and one.answer == "not seen" else None
-            if size is not None and span_of(size) != point(Fraction(0)) and book.limits_on(engine, name):
-                what = f"{title(book, one.looked_for)} is answered “not seen”, and its size is {size.text}"
-                words = f"{one.named}: {what}. One of the two is not so."
-                yield _finding(one.named, one.at, words, one.looked_for, "sized")
+        if one.answer != "not seen" or keys.isdisjoint(one.tree):
+            continue
+        if told := sizes_told(book, one):
+            what = f"{one.named}: {title(book, one.looked_for)} is answered “not seen”, and {told[0]}"
+            yield _finding(one.named, one.at, f"{what}. One of the two is not so.", one.looked_for, "sized")
 
 
 def _contradicted(named: str, at: Place, what: str, because: str, quantity: str) -> Finding:

@@ -152,12 +152,16 @@ def _spokes(book: Book, stand: Stand, quantity: str) -> tuple[list[int], int, li
         return ([], 0, found) if found else None
     numbers = sorted({int(n) for o in broken for n in fields.texts(o.tree, "spokes") if n.isdecimal()})
     counts: dict[str, int] = defaultdict(int)
-    for o in broken:  # a spoke that was counted at two looks is one
-        if not fields.texts(o.tree, "spokes"):
-            counts[o.source.record] += fields.whole(o.tree, "count") or 0
+    for o in broken:  # a spoke that was counted at two looks is one; of those counted some may be told by number
+        named = len(numbers) if fields.texts(o.tree, "spokes") else 0
+        counts[o.source.record] += max((fields.whole(o.tree, "count") or 0) - named, 0)
     counted = max(counts.values(), default=0)
     if not numbers and not counted:
         return Lack("which spokes are broken, or how many,", observed(quantity, Span(None, None), "seen", *broken))
+    spokes = stand.center.spokes if stand.center else None
+    if spokes and numbers and numbers[-1] > spokes:
+        told = observed(quantity, Span(None, None), f"spoke {numbers[-1]} of {spokes}", *broken)
+        return Lack(f"a number of spokes of the center that goes with spoke {numbers[-1]}", told)
     return numbers, len(numbers) + counted, broken
 
 
