@@ -46,6 +46,7 @@ NAMES = (
     "reading_not_placed",
     "read_under_no_engine",
     "position_overlap",
+    "wrong_role",
     "wheelset_not_on_record",
     "tire_not_on_record",
     "who_not_told",
