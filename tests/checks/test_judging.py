@@ -30,7 +30,7 @@ from axlebook.records.book import Thing
 from axlebook.records.change import Change
 from axlebook.records.condition import Value
 from axlebook.records.fit import Missing
-from axlebook.records.unsure import NOT_SURE, WRONG_UNIT, unsure_of
+from axlebook.records.unsure import NO_SIZE, NOT_SURE, WRONG_UNIT, unsure_of
 
 from .made_up import INCH, PLACE, judgement, limit, value
 
@@ -122,8 +122,29 @@ def test_a_value_in_the_wrong_unit_is_doubted_at_its_position_and_in_what_is_wor
 ) -> None:
     reading: Any = SimpleNamespace(sure="certain")
     monkeypatch.setattr(unsure, "unit_slips", lambda book: {} if slipped is None else {id(reading): slipped})
-    book: Any = SimpleNamespace(vocabulary=SimpleNamespace(derived={"tire_width"} if derived else set()))
+    words = SimpleNamespace(derived={"tire_width"} if derived else set())
+    book: Any = SimpleNamespace(vocabulary=words, readings=())
     assert unsure_of(book, value("1", position=position)._replace(readings=(reading,))) == (WRONG_UNIT if told else "")
+
+
+@pytest.mark.parametrize(
+    ("quantity", "text", "told"),
+    [("lateral", "-3/8 in", NO_SIZE), ("lateral", "0 in", ""), ("quarter_error", "-1/16 in", "")],
+)
+def test_a_size_of_less_than_nothing_is_none_and_what_tells_which_way_it_is_out_is(
+    monkeypatch: pytest.MonkeyPatch, quantity: str, text: str, told: str
+) -> None:
+    reading: Any = SimpleNamespace(
+        sure="certain", quantity=quantity, values=(("worst", (SimpleNamespace(text=text),)),)
+    )
+    monkeypatch.setattr(unsure, "unit_slips", lambda book: {})
+    book: Any = SimpleNamespace(vocabulary=SimpleNamespace(derived=set()), readings=(reading,))
+    assert unsure_of(book, value("1")._replace(readings=(reading,))) == told
+
+
+def test_what_is_no_size_is_no_pass_and_outside_it_stays() -> None:
+    assert doubted(judgement("within"), NO_SIZE).verdict is Verdict.NOT_ASSESSED
+    assert doubted(judgement("outside"), NO_SIZE).verdict is Verdict.OUTSIDE
 
 
 def test_limits_are_sorted_by_their_facets_and_those_a_waiver_stands_in_for_are_left_out() -> None:

@@ -14,7 +14,7 @@ from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
 from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
-from axlebook.records.unsure import NO_PLANE, unsure_of
+from axlebook.records.unsure import NO_PLANE, NO_SIZE, unsure_of
 
 from ._not_known import not_on_record
 from ._repeats import by_each_repeat
@@ -237,8 +237,8 @@ def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetRea
 
 
 def doubted(judgement: Judgement, unsure: str) -> Judgement:
-    """A judgement on what is not sure: outside decides nothing, and within is never a pass."""
-    if not unsure or judgement.verdict not in DOUBTED:
+    """A judgement on what is not sure: outside decides nothing, but of what is no size; and within is never a pass."""
+    if not unsure or judgement.verdict not in DOUBTED or (unsure, judgement.verdict) == (NO_SIZE, Verdict.OUTSIDE):
         return judgement
     return judgement._replace(verdict=DOUBTED[judgement.verdict], missing=unsure)
 

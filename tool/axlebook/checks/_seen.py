@@ -12,7 +12,7 @@ from axlebook.records.condition import EnginePlace, Site, Stale, Value, span_of
 from axlebook.records.derived import values
 from axlebook.records.observed import held_open, last_looked, observed, seen_now
 from axlebook.records.reading import Observation
-from axlebook.records.unsure import NOT_SURE
+from axlebook.records.unsure import NO_SIZE, NOT_SURE
 
 from ._judging import Assessed, Judged, Uncovered, doubted, reader, sort_limits, weight, worst_for
 from ._not_known import not_on_record
@@ -159,7 +159,8 @@ def _judged(
             other = worst_for(condition, values(book, site, condition.quantity))
             if other is not None:
                 known[condition.quantity] = other.span
-    judgement = doubted(judge(limit, known, facets), NOT_SURE if observation.doubtful else "")
+    unsure = NOT_SURE if observation.doubtful else NO_SIZE if any(v.text[:1] == "-" for v in named) else ""
+    judgement = doubted(judge(limit, known, facets), unsure)
     if len(limit.conditions) == 1 and named:
         return named[0], judgement
     told = _told(looked_for, observation)

@@ -8,6 +8,8 @@ from .other_unit import unit_slips
 
 NO_PLANE = "no `where:` tells whether it was read in the plane of the limit"
 NOT_SURE = "the card it stands on is not sure of it"
+NO_SIZE = "it is less than nothing, which no size is: most likely a dash was read as its sign"
+SIGNED = frozenset({"quarter_error"})  # it tells which way it is out
 WRONG_UNIT = "it is about 25.4 times off, most likely millimetres and inches taken for each other"
 
 
@@ -15,7 +17,22 @@ def unsure_of(book: Book, value: Value) -> str:
     """Why a value can decide nothing by itself; empty where it can."""
     if value.doubtful:
         return NOT_SURE
+    if (less := _less_than_nothing(book)) and any(id(reading) in less for reading in value.readings):
+        return NO_SIZE
     slips = unit_slips(book)
     slipped = (slips.get(id(reading), ()) for reading in value.readings) if slips else ()
     derived = value.quantity in book.vocabulary.derived
     return WRONG_UNIT if any(at and (derived or value.position in at) for at in slipped) else ""
+
+
+def _less_than_nothing(book: Book) -> set[int]:
+    """The readings of which some value has a sign before it, by their id; found once a book."""
+    found: set[int] | None = book.__dict__.get("_less_than_nothing")
+    if found is None:
+        found = book.__dict__["_less_than_nothing"] = {
+            id(reading)
+            for reading in book.readings
+            if reading.quantity not in SIGNED
+            and any(measure.text[:1] == "-" for _, measures in reading.values for measure in measures)
+        }
+    return found
