@@ -27,6 +27,7 @@ NAMES = (
     "wrong_shape",
     "wrong_form",
     "unknown_word",
+    "facet_misspelled",
     "place_and_part",
     "not_a_measure",
     "not_a_date",
