@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -161,3 +162,28 @@ def test_the_tolerance_that_the_template_of_a_limit_set_shows_is_no_size_of_a_ti
     assert call("new", "limit-set", "our-shop", at=tmp_path / "book").code == 0
     text = (tmp_path / "book/limits/our-shop.yaml").read_text(encoding="utf-8")
     assert "#       minus: 1/32 in\n#       plus: 1/32 in\n" in text
+
+
+METRIC = "kind: ledger\nrailway: Invented\ndefaults:\n  display_units: mm\n"
+OTHERS = r"[0-9] (?:in|ft|lb|mph|mi|mile|psi|ksi|lbf|(?:short|long) tonf?)\b(?! [0-9])|degF"
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_railway_that_shows_millimetres_is_shown_no_other_measure(tmp_path: Path, kind: str) -> None:
+    ledgers = small_ledger(tmp_path / "inches"), small_ledger(tmp_path / "mm", {"ledger.yaml": METRIC})
+    path, _ = (call("new", kind, IDS[kind], at=ledger).lines[0] for ledger in ledgers)
+    inches, text = ((ledger / path).read_text(encoding="utf-8") for ledger in ledgers)
+    values = [line.partition("  # ")[0] for line in text.splitlines() if ": " in line and not line.startswith("# A")]
+    assert [line for line in values if re.search(OTHERS, line)] == []
+    found, known = (
+        [(problem.check, problem.pointer) for problem in judge(read_tree(uncommented(one).encode()), path)]
+        for one in (text, inches)
+    )
+    assert found == known  # each is a measure of what its key asks for, as in inches
+
+
+@pytest.mark.parametrize("said", ["", "defaults: {display_units: inch}\n", "defaults: [mm]\n", "defaults: {\n"])
+def test_a_ledger_that_says_nothing_of_its_units_or_cannot_be_read_is_shown_inches(tmp_path: Path, said: str) -> None:
+    ledger = small_ledger(tmp_path, {"ledger.yaml": f"kind: ledger\nrailway: Invented\n{said}"})
+    call("new", "driver", "d-9", at=ledger)
+    assert "# nominal_diameter: 44 in" in (ledger / "drivers" / "d-9.yaml").read_text(encoding="utf-8")

@@ -118,8 +118,10 @@ def _path(kind: str, id: str) -> str:
 
 def _template(kind: str, id: str, root: Path, path: str, known: dict[str, str]) -> str:
     from axlebook.records.forms import parse_day
+    from axlebook.reports.metric_sample import in_metric
     from axlebook.reports.prefilled import prefilled
     from axlebook.reports.template import render_template
+    from axlebook.sources.named_files import shows_mm
     from axlebook.sources.new_ledger import modeline
     from axlebook.sources.schema_files import read_schemas
 
@@ -127,4 +129,5 @@ def _template(kind: str, id: str, root: Path, path: str, known: dict[str, str]) 
 
     filled = prefilled(kind, id, {name: at.partition("/")[0] for name, at in known.items()})
     day: date = parse_day(id[:10]) or today()
-    return render_template(kind, read_schemas()[kind], filled, modeline(root, path, kind), day)
+    text = render_template(kind, read_schemas()[kind], filled, modeline(root, path, kind), day)
+    return in_metric(text) if shows_mm(root) else text

@@ -1,7 +1,7 @@
-"""What the names of a ledger's files tell by themselves: which ids there are. No record is opened, save the plans.
+"""What a ledger tells at one look: which ids there are, by the names of its files; whether it shows millimetres.
 
-It is for completing a word that somebody is typing, so it is quick, gives only names that are sound, and says nothing
-of what it cannot read.
+It is for completing a word that somebody is typing, and for a template, so it is quick, opens no record save the plans
+or ledger.yaml, gives only names that are sound, and says nothing of what it cannot read.
 """
 
 from __future__ import annotations
@@ -11,12 +11,12 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-from axlebook.sources.names import FOLDERS, MAX_NESTING, file_problem, folder_problem
+from axlebook.sources.names import FOLDERS, LEDGER, MAX_NESTING, file_problem, folder_problem
 
 CENTERS = "centers"  # no folder: `axlebook new driver d-1` names the centers d-1-left and d-1-right
 _PURPOSES = re.compile(r"^purposes: *(\[[^\]\n]*\]|(?:\n *- *[a-z0-9-]+ *$)+)", re.M)
 _WORD = re.compile(r"[a-z][a-z0-9-]*")
-_LONGEST_PLAN = 1 << 16
+_LONGEST = 1 << 16
 
 
 def ids_in(root: Path, *folders: str) -> list[str]:
@@ -33,6 +33,18 @@ def purposes_in(root: Path) -> list[str]:
     """Return the purposes that the ledger's plans name, as far as one look at their text tells."""
     lines = (line for path in sorted((root / "plans").glob("*.yaml")) for line in _PURPOSES.findall(_text(path)))
     return sorted({word for line in lines for word in _WORD.findall(line)})
+
+
+def shows_mm(root: Path) -> bool:
+    """Return whether ledger.yaml says that millimetres are shown first."""
+    from axlebook.sources.refusals import Refusal
+    from axlebook.sources.yaml_text import read_tree
+
+    try:
+        defaults = read_tree(_text(root / LEDGER).encode()).get("defaults")
+    except Refusal:
+        return False
+    return isinstance(defaults, dict) and defaults.get("display_units") == "mm"
 
 
 def _centers(root: Path) -> list[str]:
@@ -55,7 +67,7 @@ def _ids(folder: Path, nesting: int = 1) -> Iterator[str]:
 
 def _text(path: Path) -> str:
     try:
-        if path.is_symlink() or not path.is_file() or path.stat().st_size > _LONGEST_PLAN:
+        if path.is_symlink() or not path.is_file() or path.stat().st_size > _LONGEST:
             return ""
         return path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError):
