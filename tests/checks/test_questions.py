@@ -9,7 +9,7 @@ import pytest
 from axlebook.checks import _questions
 from axlebook.checks._questions import MOST_LIMITS, _fits, _rank
 from axlebook.findings import Place
-from axlebook.limits import Bound, Condition, FacetTest, Limit
+from axlebook.limits import Between, Bound, Condition, FacetTest, Limit, Table
 
 
 def test_places_are_walked_from_the_front_to_the_rear_and_what_is_none_of_them_last() -> None:
@@ -111,10 +111,21 @@ def test_the_first_limits_are_written_out_and_the_others_counted(
     )
 
 
+def test_a_limit_whose_table_lacks_what_it_is_looked_up_by_is_told_without_a_figure(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    table = Table(("axle_load", "thickness"), Between.NEXT_ROW, ((Fraction(1), Fraction(2)),), ("2 mm",))
+    limit = bounded(1)._replace(conditions=(Condition("it", (Bound("under", None, ""),)),), table=table)
+    assert said(monkeypatch, [limit]) == (
+        "Limits on file: figure not known (not on record: axle load), Book, page 1."
+    )
+
+
 def said(monkeypatch: pytest.MonkeyPatch, limits: list[Limit]) -> str:
     monkeypatch.setattr(_questions, "reader", lambda book, site: {}.get)
     monkeypatch.setattr(_questions, "out_words", lambda bound, text: f"{bound.word} {text}")
-    book: Any = SimpleNamespace(limits_on=lambda engine, what: limits)
+    words = SimpleNamespace(facets={"axle_load": SimpleNamespace(title="axle load")})
+    book: Any = SimpleNamespace(limits_on=lambda engine, what: limits, vocabulary=words)
     site: Any = SimpleNamespace(engine=None)
     return _questions._limits(book, site, "it")
 

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from tests.cli.commands import TOP, call, promised, small_ledger
 from tests.cli.fit_ledger import BACK_AT, BACK_ON, fit_ledger
-from tests.cli.sheet_ledger import FIRST_HOUR, READ, sheet_ledger
+from tests.cli.sheet_ledger import FIRST_HOUR, PLAN, READ, sheet_ledger
 
 DEMO = ("--ledger", str(TOP / "demo-ledger"))
 YEARLY = ("sheet", "e-1", "--purpose", "yearly")
@@ -78,6 +78,24 @@ def test_no_limit_on_file_is_said_aloud(tmp_path: Path) -> None:
     bare = "kind: ledger\nrailway: Bare (invented)\nclosed_on: 2026-02-28\n"
     root = sheet_ledger(tmp_path, {"ledger.yaml": bare})
     assert box(root, "tire_thickness", "driver-2 left", "0 deg")["no_limit"] == "no limit on file"
+
+
+def test_a_limit_whose_figure_lacks_a_fact_is_not_told_as_none(tmp_path: Path) -> None:
+    root = sheet_ledger(tmp_path)
+    engine = root / "engines" / "e-1.yaml"
+    text = engine.read_text(encoding="utf-8")
+    weight = text[text.index("weight_on_drivers:") : text.index("wheelsets:")]
+    engine.write_text(text.replace(weight, ""), encoding="utf-8")
+    told = box(root, "tire_thickness", "driver-2 left", "0 deg")
+    assert told["no_limit"].startswith("figure of 230.112(d) not known; not on record: axle load")
+
+
+def test_a_limit_on_wear_of_which_nobody_knows_whether_it_is_for_this_axle_is_not_told_as_none(tmp_path: Path) -> None:
+    root = sheet_ledger(tmp_path, {"plans/own-yearly.yaml": PLAN.replace("tire_thickness", "journal_diameter")})
+    driver = root / "drivers" / "d-2.yaml"
+    driver.write_text(driver.read_text(encoding="utf-8").replace("  main: yes\n", ""), encoding="utf-8")
+    told = box(root, "journal_diameter", "driver-2 left", "0 deg")
+    assert told["no_limit"].startswith("not known which limit is for it; not on record: main driver")
 
 
 @pytest.mark.parametrize(

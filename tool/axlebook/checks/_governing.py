@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from axlebook.limits import Condition, Limit, judge, point
+from axlebook.limits import Condition, FacetReader, Limit, judge, point
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
 
@@ -51,9 +51,25 @@ def governed(book: Book, site: Site, what: str) -> Governed:
     worked_out = _worked_out(book, site, what)
     if own or worked_out:
         return Governed((*own, *worked_out))
-    if found.perhaps:
-        return Governed((), f"not known which limit is for it; {not_on_record(book, found.perhaps, facets)[0]}")
+    unasked = found.perhaps or _perhaps_worked_out(book, site, what, facets)
+    if unasked:
+        return Governed((), f"not known which limit is for it; {not_on_record(book, unasked, facets)[0]}")
+    tables = [x for x in found.sure if without_figure(book, x, facets)]
+    if tables:
+        return Governed((), f"figure of {tables[0].clause} not known; {without_figure(book, tables[0], facets)}")
     return Governed((), NO_LIMIT)
+
+
+def without_figure(book: Book, limit: Limit, facets: FacetReader) -> str:
+    """What keeps a limit's table from telling its figure: what it is looked up by, and is on no record."""
+    lacking = [name for name in limit.table.facets if facets(name) is None] if limit.table else []
+    return f"not on record: {', '.join(book.vocabulary.facets[name].title for name in lacking)}" if lacking else ""
+
+
+def _perhaps_worked_out(book: Book, site: Site, what: str, facets: FacetReader) -> list[Limit]:
+    """Limits on what is worked out from it and judged for it, of which it is not known whether they are for it."""
+    derived = [name for name, word in book.vocabulary.derived.items() if what in word.speaks_for]
+    return [limit for name in derived for limit in sort_limits(book.limits_on(site.engine, name), facets).perhaps]
 
 
 def _figures(book: Book, site: Site, limit: Limit, of: str = "") -> list[Governing]:
@@ -115,4 +131,4 @@ def sizes_governed(book: Book, site: Site, what: str) -> tuple[Governing, ...]:
     return tuple(found)
 
 
-__all__ = ["NO_LIMIT", "Governed", "Governing", "governed", "sizes_governed"]
+__all__ = ["NO_LIMIT", "Governed", "Governing", "governed", "sizes_governed", "without_figure"]

@@ -14,7 +14,7 @@ from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
-from axlebook.limits import applies, judge, point
+from axlebook.limits import FacetReader, Limit, applies, judge, point
 from axlebook.quantities import UNITS, NotAMeasure, parse_quantity, render_value
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
@@ -25,6 +25,7 @@ from axlebook.records.plan import Ask, Plan
 from axlebook.records.wheelset import Wheelset
 
 from ._asked import OF_PARTS, Asking
+from ._governing import without_figure
 from ._judging import reader, sort_limits
 from ._words import out_words
 
@@ -232,6 +233,10 @@ def _thing(book: Book, of: str, part: str) -> Thing | None:
     return Thing("wheelset", id) if of == "wheelset" else Thing("end", id, side)
 
 
+def _figureless(book: Book, limit: Limit, facets: FacetReader) -> str:
+    return f"figure not known ({without_figure(book, limit, facets) or 'no row of its table'})"
+
+
 def _limits(book: Book, site: Stand | EnginePlace, what: str) -> str:
     """The limits in force, in words; that there is none is said too."""
     facets = reader(book, site)
@@ -239,7 +244,8 @@ def _limits(book: Book, site: Stand | EnginePlace, what: str) -> str:
     for limit in sort_limits(book.limits_on(site.engine, what), facets).sure:
         judged = judge(limit, {what: point(Fraction(0))}, facets)  # only for the figure that holds here
         if len(limit.conditions) == 1 and judged.bound is not None:
-            found.append(f"out {out_words(judged.bound, judged.text)}, {limit.cited}")
+            figure = f"out {out_words(judged.bound, judged.text)}" if judged.text else _figureless(book, limit, facets)
+            found.append(f"{figure}, {limit.cited}")
     if not found:
         return "No limit on file is for this figure alone."
     more = f"; and {len(found) - MOST_LIMITS} more" if len(found) > MOST_LIMITS else ""
