@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 import shlex
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 import click
 import pytest
 from tests.cli.commands import AT, THIN, TOP, call, promised, small_ledger
+from tests.cli.repositories import git
 
 from axlebook.cli import COMMANDS, group
 
@@ -50,6 +52,34 @@ def test_an_example_of_the_demo_is_answered_there(line: str) -> None:
     called = call(*words, at=TOP / "demo-ledger")
     assert called.code in (0, 1), called.err
     assert " " not in line.partition(" > ")[2], "the words beside it would be typed too"
+
+
+@pytest.fixture(scope="module")
+def a_copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("beside")
+    assert call("demo", "a-copy", at=folder).code == 0
+    return folder / "a-copy"
+
+
+def test_the_states_that_examples_name_are_tags_and_branches_of_the_demo(a_copy: Path) -> None:
+    told = git(a_copy, "for-each-ref", "--format=%(refname:short)").split()
+    lines = [line for name in COMMANDS for line in examples(name)]
+    compared = [words[2:] for words in map(str.split, lines) if words[1] == "compare"]
+    named = {word for words in compared for word in itertools.takewhile(lambda word: word[:1] not in "->", words)}
+    named |= {found[1] for line in lines if (found := re.search(r" --at (\S+)", line))}
+    assert len(named) > 3
+    assert named - set(told) == set()
+
+
+@pytest.mark.parametrize("line", examples("status"))
+def test_an_example_of_status_is_answered_in_a_copy_of_the_demo_or_beside_it(line: str, a_copy: Path) -> None:
+    assert min(call(*line.split()[1:], at=at).code for at in (a_copy, a_copy.parent)) in (0, 1)
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_no_example_writes_over_what_another_wrote(name: str) -> None:
+    written = re.findall(r" (?:-o|--output|--save|>) (\S+)", "\n".join(examples(name)))
+    assert len(written) == len(set(written))
 
 
 @pytest.mark.parametrize("name", COMMANDS)

@@ -55,7 +55,7 @@ def command(
     \b
       axlebook annual 12 2025 -o engine-12-2025.html
       axlebook annual 12 2025 --at e-12-annual-2025 -o as-it-was.html
-      axlebook annual 12 2025 --tag -o engine-12-2025.html
+      axlebook annual 12 2024 --tag -o engine-12-2024.html
     """
     from axlebook.reports.annual_view import annual
 

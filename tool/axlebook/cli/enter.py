@@ -52,8 +52,8 @@ def command(
     \b
       axlebook enter e-12 --purpose annual
       axlebook enter d-2
-      axlebook enter e-12-annual-2026-02-28-3cbde4ca
-      axlebook enter t-4471 --purpose receiving
+      axlebook enter e-12-annual-2026-02-28-3cbde4ca     a sheet filled in on paper, by the id at its foot
+      axlebook enter t-2603 --purpose receiving
     """
     from .asking import voice
     from .enter_setting import take_shelf

@@ -50,7 +50,7 @@ def command(
 
     \b
       axlebook export e-12 --purpose annual -o e-12.csv
-      axlebook export e-12 --day 2026-03-07 --by "lead v3" -o e-12.csv
+      axlebook export d-1 --day 2026-03-07 --by "lead v3" -o d-1.csv
       axlebook export --existing -o all.csv
       axlebook export --tables tables/
     """

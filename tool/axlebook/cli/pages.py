@@ -37,8 +37,8 @@ def command(folder: str, shape: str, as_of: str | None, at: str | None, ledger: 
     The exit code says only whether the pages were written; what they tell, `check` answers.
 
     \b
-      axlebook pages ../site            the ledger you stand in
-      axlebook pages ../site --at v5    as it was at a tag
+      axlebook pages ../site                           the ledger you stand in
+      axlebook pages ../site --at e-12-annual-2025     as it was at a tag
     """
     from axlebook.reports.pages import pages
     from axlebook.sources.page_folder import NotOurs, known_pages, left_over, write_pages

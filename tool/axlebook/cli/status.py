@@ -32,7 +32,7 @@ def command(
 
     \b
       axlebook status                 every engine of the ledger you stand in
-      axlebook status demo-ledger     of the ledger in that folder
+      axlebook status a-copy          of the ledger in that folder
       axlebook status e-12 --all      one engine, every quantity
     """
     from axlebook.checks._waiving import held_back
