@@ -89,6 +89,12 @@ def test_an_example_is_printed_on_a_line_of_its_own(name: str, tmp_path: Path) -
     assert starts == examples(name)
 
 
+@pytest.mark.parametrize("name", COMMANDS)
+def test_no_line_of_a_help_is_wider_than_80_columns(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    assert [line for line in call(name, "--help", at=tmp_path).lines if len(line) > 80] == []
+
+
 def test_every_flag_says_what_it_is_for() -> None:
     silent = [
         f"{name} {param.opts[0]}"

@@ -37,7 +37,8 @@ def command(
 
     \b
       axlebook braking e-12
-      axlebook braking e-12 --speed "15 mph" --grade "2 percent" --train "450000 lb"
+      axlebook braking e-12 --speed "15 mph" --grade "2 percent" \\
+          --train "450000 lb"
     """
     from axlebook.records.brake_case import tire_cases
     from axlebook.records.brake_load import brake_load

@@ -40,10 +40,10 @@ def command(
     In a git checkout the history is read too: a signed record that was edited is found.
 
     \b
-      axlebook check                                 the ledger you stand in, what weighs most
+      axlebook check                                 what weighs most, here
       axlebook check --all                           everything
-      axlebook check inspections/2026                what was found in this year's inspections
-      axlebook check --as-of 2025-12-31 --strict     the book as it stood that day, nothing let pass
+      axlebook check inspections/2026                in a year's inspections
+      axlebook check --as-of 2025-12-31 --strict     as it stood, nothing let pass
       axlebook check --format sarif > findings.sarif
     """
     from . import opened, reported, terminal

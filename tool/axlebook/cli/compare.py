@@ -36,8 +36,8 @@ def command(
     which the two parted, as in a pull request. PATH, a file or folder of the ledger, chooses what is shown.
 
     \b
-      axlebook compare main                                   what this branch and these files change
-      axlebook compare e-12-annual-2024 e-12-annual-2025      from one year's tag to the next
+      axlebook compare main                                what this branch brings
+      axlebook compare e-12-annual-2024 e-12-annual-2025   from a year to the next
       axlebook compare main re-tiring-d-1 --format markdown > comment.md
 
     Exit 0: nothing new counts. 1: a finding that is new, or worse, and counts. 2: could not run.

@@ -54,7 +54,7 @@ def command(
     \b
       axlebook due                            the next twelve months
       axlebook due --engine e-12 --calendar   a line a month
-      axlebook due --all                      why, by which clause, and what was late
+      axlebook due --all                      why, by which clause, what was late
       axlebook due --format ics > due.ics     a file for a calendar
     """
     from axlebook.reports.due_view import due_list

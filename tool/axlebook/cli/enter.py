@@ -52,7 +52,7 @@ def command(
     \b
       axlebook enter e-12 --purpose annual
       axlebook enter d-2
-      axlebook enter e-12-annual-2026-02-28-3cbde4ca     a sheet filled in on paper, by the id at its foot
+      axlebook enter e-12-annual-2026-02-28-3cbde4ca   the id of a paper sheet
       axlebook enter t-2603 --purpose receiving
     """
     from .asking import voice

@@ -23,10 +23,10 @@ def command(name: str | None, shape: str, ledger: str | None, color: bool | None
     """Explain a check, a limit set or a limit of the ledger at hand; without a name, list all checks.
 
     \b
-      axlebook explain                                     every check, a line each
-      axlebook explain flange-thin                         what is judged, what to do, the source
-      axlebook explain us-49-cfr-230                       a limit set: edition, and its limits
-      axlebook explain us-49-cfr-230/back-to-back-wide     one limit: figure, clause, where it holds
+      axlebook explain                                   every check, a line each
+      axlebook explain flange-thin                       a check: what it judges
+      axlebook explain us-49-cfr-230                     a limit set
+      axlebook explain us-49-cfr-230/back-to-back-wide   one limit of it
     """
     from axlebook.reports.explained import explained_check
 

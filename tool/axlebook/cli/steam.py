@@ -38,7 +38,8 @@ def command(
     \b
       axlebook steam e-12
       axlebook steam e-12 2026-05-02 --miles 34
-      axlebook steam e-12 2026-05-08 --until 2026-05-10 --note "three days at the fair"
+      axlebook steam e-12 2026-05-08 --until 2026-05-10 \\
+          --note "three days at the fair"
     """
     from axlebook.records.service_day import month_id, why_not
 

@@ -39,7 +39,8 @@ def command(
     \b
       axlebook turning e-12 --flange "1 1/8 in" --flange-angle "70 deg"
       axlebook turning e-12 --only driver-2 --cut "driver-2 left=0.15 in"
-      axlebook turning e-12 --re-tire driver-1 --new-thickness "3 in" --save 2026-04-01-e-12-what-if
+      axlebook turning e-12 --re-tire driver-1 --new-thickness "3 in" \\
+          --save 2026-04-01-e-12-what-if
     """
     from axlebook.records.turning_case import build_case
     from axlebook.records.turning_wheels import Asked, wheels_of

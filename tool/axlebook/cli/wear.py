@@ -40,7 +40,8 @@ def command(
     \b
       axlebook wear
       axlebook wear t-1212 --all
-      axlebook wear "e-12 driver-1 right" --quantity flange_thickness --format svg > flange.svg
+      axlebook wear "e-12 driver-1 right" --quantity flange_thickness \\
+          --format svg > flange.svg
     """
     from axlebook.checks._forecast import forecasts
     from axlebook.records.wear import wearing_words
