@@ -138,6 +138,8 @@ class Asking:
         place = f"{stand.line.at} {stand.side}".strip()
         if self.things.always_wrong(ask.what, place, "", stand.engine.id):
             return False
+        if self.things.wrong_for_make(ask.what, stand.wheelset.made):  # also where its side is not known
+            return False
         if ask.what in OF_FLANGES and stand.tire is not None and stand.tire.flange == "plain":
             return False
         return not ask.applies_to or applies(ask.applies_to, partial(facet, self.book, stand)).answer is not False

@@ -38,7 +38,7 @@ class Things:
         made = self._made_at.get(here)
         if made is None:
             made = self._made_at[here] = self._all_made(*here)
-        return self._made(quantity, of, made) if made else None
+        return self.wrong_for_make(quantity, made) if made else None
 
     def _all_made(self, engine: str, axle: str) -> str:
         """How every wheelset is made that ever stood at a place; '' where they are not made alike, or none did."""
@@ -46,7 +46,9 @@ class Things:
         made = {self.book.wheelsets[line.wheelset].made for line in lines if line.wheelset in self.book.wheelsets}
         return made.pop() if len(made) == 1 else ""
 
-    def _made(self, quantity: str, of: str, made: str) -> str | None:
+    def wrong_for_make(self, quantity: str, made: str) -> str | None:
+        """Why wheels of this make can never have the quantity; None where they can."""
+        of = self.of.get(quantity, "engine")
         if made == "one-piece" and (of in ("tire", "center") or quantity in OF_TIRES):
             return f"the wheels there are one piece: they have no {'center' if of == 'center' else 'tire'}"
         if made == "tired" and quantity == "rim_thickness":
@@ -71,7 +73,7 @@ class Things:
             return f"the ends of {id} are named {' and '.join(wheelset.ends)}"
         if of == "wheelset":
             return f"it belongs to both wheels together, and a side is named ({side})" if side else None
-        return self._made(quantity, of, wheelset.made) if side else "the side or end is missing"
+        return self.wrong_for_make(quantity, wheelset.made) if side else "the side or end is missing"
 
     def _flange(self, quantity: str, tire: str) -> str | None:
         found = self.book.tires.get(tire)
