@@ -32,6 +32,22 @@ def test_a_wheelset_that_nobody_read_is_said_aloud(thin: Path) -> None:
     assert "Nothing was read on engine-truck-1 (et-1), tender-1 (tw-1)." in words
 
 
+def test_a_wheel_that_was_read_and_of_which_nobody_knows_which_it_is_is_not_told_as_unread(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path, {AT: THIN.replace("driver-2 right", "engine-truck-1 right")})
+    engine = root / "engines" / "e-1.yaml"
+    text = engine.read_text(encoding="utf-8")
+    engine.write_text(text.replace("    a_end: left\n", "", 1), encoding="utf-8")
+    told = call("status", at=root).out
+    plan = {line.split()[0]: line for line in told.splitlines() if line.startswith("  ") and line.split()[0]}
+    assert plan["engine-truck-1"].count("read, which wheel?") == 2
+    assert plan["tender-1"].count("nothing read") == 2
+    said = " ".join(told.split())
+    assert "Which wheel of engine-truck-1 (et-1) was read: write `a_end` in the engine's line." in said
+    page = call("annual", "1", "2026", "--as-of", "2026-02-28", "--format", "markdown", at=root).out
+    assert "Nothing was ever read on" in page
+    assert "engine-truck-1" not in page.partition("Nothing was ever read on")[2].partition(".")[0]
+
+
 def test_what_was_not_measured_is_told_with_the_reason(thin: Path) -> None:
     (thin / AT).write_text(
         THIN + "not_measured:\n  - quantity: flange_height\n    places: [driver-1 left]\n    because: no access\n"

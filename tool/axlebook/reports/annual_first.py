@@ -94,7 +94,7 @@ def cut(text: str) -> str:
 
 
 def _not_known(condition: EngineCondition, causes: list[Cause]) -> Iterable[Item]:
-    bare = [axle.name for axle in condition.axles if axle.at and not axle.rows]
+    bare = [axle.name for axle in condition.axles if axle.at and not axle.rows and not axle.unplaced]
     if bare:
         yield Item(f"Nothing was ever read on {', '.join(bare)}.", Verdict.NOT_ASSESSED)
     for left in condition.not_measured:

@@ -137,9 +137,11 @@ def _counted(engine: EngineCondition) -> list[Paragraph]:
     words = ", ".join(
         f"{count} {'within the limits on file' if v is Verdict.WITHIN else v}" for count, v in many if count
     )
-    bare = [axle.name for axle in engine.axles if axle.at and not axle.rows]
+    bare = [axle.name for axle in engine.axles if axle.at and not axle.rows and not axle.unplaced]
     unread = f"Nothing was read on {', '.join(bare)}." if bare else ""
-    said = " ".join(filter(None, (f"{words}." if words else "", unread)))
+    lost = [axle.name for axle in engine.axles if axle.unplaced]
+    unplaced = f"Which wheel of {', '.join(lost)} was read: write `a_end` in the engine's line." if lost else ""
+    said = " ".join(filter(None, (f"{words}." if words else "", unplaced, unread)))
     return [_at_most(paragraph(said, indent=2, hang=2), OTHER)] if said else []
 
 

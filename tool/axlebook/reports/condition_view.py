@@ -11,11 +11,13 @@ from fractions import Fraction
 from itertools import groupby
 from typing import NamedTuple
 
+from axlebook.checks import reading_not_placed
 from axlebook.checks._findings import finding
 from axlebook.checks._forecast import forecast
 from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, every_stand
 from axlebook.checks._seen import assess_seen
 from axlebook.checks._words import OUT_WORDS, figured, shown
+from axlebook.checks.reading_not_placed import NO_END
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.limits import Judgement
 from axlebook.records.book import Book
@@ -27,6 +29,7 @@ from axlebook.records.wear import FALLS, RISES
 from .condition_tires import named_in, without_tire
 from .wear_view import WearRow, bare_row
 
+ENDS = ("A", "B")
 NEEDS_SOMEBODY = (Verdict.OUTSIDE, Verdict.UNDECIDED, Verdict.SUSPECT)
 LESS_BAND = " ({} after uncertainty)"
 WORN_OUT = {"lowers": ("under", "at_most"), "raises": ("over", "at_least")}
@@ -74,6 +77,7 @@ class Axle:
     rows: tuple[Row, ...]
     others: tuple[Finding, ...] = ()  # what the checks found on it beyond its rows: moved, loose, a fit
     without_tire: Mapping[str, str] = field(default_factory=dict)  # sides whose tire came off, each with the day
+    unplaced: bool = False  # something was read on a wheel, and no line says on which side end A stands
 
     @property
     def name(self) -> str:
@@ -128,7 +132,8 @@ def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = 
 
     `findings` are those of the same run.
     """
-    asked = only or book.engines
+    asked, findings = only or book.engines, list(findings)
+    unplaced = [f"{f.subject} " for f in findings if f.check == reading_not_placed.ID and f.cause == NO_END]
     told = [
         _Told(f, frozenset(named_in(book, f)))
         for f in findings
@@ -140,7 +145,9 @@ def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = 
         many = list(stands)
         rows, ids = _rows(book, many), {id for stand in many for id in stand.ids}
         others = _others(_not_of(told, book.tires, ids), rows, f"{engine} {at}", ids)
-        axles.setdefault(engine, []).append(Axle(at, many[0].wheelset.id, rows, others, without_tire(book, many)))
+        lost = any(stand.side in ENDS for stand in many) and any(one.startswith(f"{engine} {at} ") for one in unplaced)
+        axle = Axle(at, many[0].wheelset.id, rows, others, without_tire(book, many), lost)
+        axles.setdefault(engine, []).append(axle)
     there = (place for place in every_place(book) if place.engine.id in asked)
     for engine, places in groupby(there, key=lambda place: place.engine.id):
         rows = _rows(book, list(places))

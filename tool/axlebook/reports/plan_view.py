@@ -25,13 +25,15 @@ class Mark:
     within: int = 0
     not_judged: int = 0
     bare_since: str = ""  # the day on which its tire came off, where none was put on since
+    unplaced: bool = False  # it or the other wheel was read, and nobody can say which
 
     @property
     def word(self) -> str:
         """The verdict in words, or since when no tire is on it."""
         if self.bare_since:
             return f"no tire since {self.bare_since}"
-        return "nothing read" if self.verdict is None else str(self.verdict)
+        nothing = "read, which wheel?" if self.unplaced else "nothing read"
+        return nothing if self.verdict is None else str(self.verdict)
 
 
 @dataclass(frozen=True)
@@ -84,7 +86,10 @@ def _axle(engine: str, axle: Axle) -> PlanAxle:
     on_side = {end: [f for f in axle.others if _on_side(f, engine, at, end, _parts(axle, end))] for end in ends}
     own = [f for f in axle.others if not any(f in many for many in on_side.values())]
     left, right = (
-        _wheel([row for row in rows if row.place == f"{at} {end}"], on_side[end], axle.without_tire.get(end, ""))
+        replace(
+            _wheel([row for row in rows if row.place == f"{at} {end}"], on_side[end], axle.without_tire.get(end, "")),
+            unplaced=axle.unplaced,
+        )
         for end in ends
     )
     return PlanAxle(at, axle.wheelset, _mark([row for row in rows if row.place == at], own), left, right, ends)
