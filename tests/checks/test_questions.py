@@ -124,7 +124,7 @@ def test_a_limit_whose_table_lacks_what_it_is_looked_up_by_is_told_without_a_fig
 def said(monkeypatch: pytest.MonkeyPatch, limits: list[Limit]) -> str:
     monkeypatch.setattr(_questions, "reader", lambda book, site: {}.get)
     monkeypatch.setattr(_questions, "out_words", lambda bound, text: f"{bound.word} {text}")
-    words = SimpleNamespace(facets={"axle_load": SimpleNamespace(title="axle load")})
+    words = SimpleNamespace(facets={"axle_load": SimpleNamespace(title="axle load", write="`it`")})
     book: Any = SimpleNamespace(limits_on=lambda engine, what: limits, vocabulary=words)
     site: Any = SimpleNamespace(engine=None)
     return _questions._limits(book, site, "it")

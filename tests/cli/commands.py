@@ -111,3 +111,12 @@ readings:
 """
 THICK = THIN.replace("15/16 in", "1 1/4 in")
 AT = "inspections/2026/2026-01-10-e-1-annual.yaml"
+
+
+def unweighed(root: Path) -> Path:
+    """The ledger without the engine's weight: the table of tire thicknesses has no figure then."""
+    engine = root / "engines" / "e-1.yaml"
+    text = engine.read_text(encoding="utf-8")
+    start = text.index("weight_on_drivers:")
+    engine.write_text(text[:start] + text[text.index("wheelsets:") :], encoding="utf-8")
+    return root

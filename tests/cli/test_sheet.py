@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.cli.commands import TOP, call, promised, small_ledger
+from tests.cli.commands import TOP, call, promised, small_ledger, unweighed
 from tests.cli.fit_ledger import BACK_AT, BACK_ON, fit_ledger
 from tests.cli.sheet_ledger import FIRST_HOUR, PLAN, READ, sheet_ledger
 
@@ -81,11 +81,7 @@ def test_no_limit_on_file_is_said_aloud(tmp_path: Path) -> None:
 
 
 def test_a_limit_whose_figure_lacks_a_fact_is_not_told_as_none(tmp_path: Path) -> None:
-    root = sheet_ledger(tmp_path)
-    engine = root / "engines" / "e-1.yaml"
-    text = engine.read_text(encoding="utf-8")
-    weight = text[text.index("weight_on_drivers:") : text.index("wheelsets:")]
-    engine.write_text(text.replace(weight, ""), encoding="utf-8")
+    root = unweighed(sheet_ledger(tmp_path))
     told = box(root, "tire_thickness", "driver-2 left", "0 deg")
     assert told["no_limit"].startswith("figure of 230.112(d) not known; not on record: axle load")
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.cli.commands import TOP, call, promised
+from tests.cli.commands import TOP, call, promised, unweighed
 from tests.cli.turning_ledger import AT, FLAGS, FLAT, READ, inspection, turning_ledger
 
 from axlebook.reports.turning_words import seasons
@@ -33,6 +33,16 @@ def wheel(told: dict[str, Any], name: str, place: str) -> dict[str, float]:
 
 def words(called_out: str) -> str:
     return re.sub(r"\s+", " ", called_out)
+
+
+def test_a_limit_on_the_tire_that_lacks_a_fact_is_missing_and_never_told_as_none(tmp_path: Path) -> None:
+    root = unweighed(turning_ledger(tmp_path))
+    told = words(call("turning", "e-1", *FLAGS, at=root).out)
+    assert "MISSING: every wheel: how thin the tire may become, not on record: axle load." in told
+    assert "Write `weight_on_drivers` in the engine's record" in told
+    told = words(call("turning", "e-1", *FLAGS, "--all", at=root).out)
+    assert "limit NOT KNOWN" in told
+    assert "no limit on file" not in told.partition("AFTER")[2].partition("MATCH")[0]
 
 
 # -- new tires larger or smaller than what was on ---------------------------------------------------------------------

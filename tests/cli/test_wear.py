@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.cli.commands import TOP, call, promised
+from tests.cli.commands import TOP, call, promised, unweighed
 from tests.cli.wear_ledger import wear_ledger
 
 DEMO = str(TOP / "demo-ledger")
@@ -30,6 +30,13 @@ def rows(root: Path, *arguments: str) -> dict[str, dict[str, Any]]:
 def figures(of: dict[str, Any]) -> dict[str, float]:
     """Named figures as numbers."""
     return {f["name"]: float(f["value"]) for f in of["figures"] if f["from"] == "computed"}
+
+
+def test_a_limit_whose_figure_lacks_a_fact_is_told_with_what_it_lacks_and_never_as_none(ledger: Path) -> None:
+    short = call("wear", at=unweighed(ledger)).out
+    assert "fact untold" in next(line for line in short.splitlines() if "tire thickness" in line)
+    told = " ".join(call("wear", "--all", at=ledger).out.split())
+    assert "230.112(d): not applied; not on record: axle load. Write `weight_on_drivers`" in told
 
 
 def test_three_clocks_tell_the_rate_that_was_put_into_the_records(ledger: Path) -> None:

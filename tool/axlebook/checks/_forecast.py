@@ -24,7 +24,7 @@ from axlebook.trends.forecast import Line, Meeting, meet
 from axlebook.trends.rate import by_day
 
 from ._judging import reader, sites, sort_limits
-from ._not_known import not_on_record
+from ._not_known import not_on_record, without_figure
 
 STAGES = ("condemning", "shop")  # what a part wears down to; `new` is asked of fresh work only
 TOWARDS = {True: ("under", "at_most"), False: ("over", "at_least")}
@@ -229,6 +229,9 @@ def _kept(book: Book, position: Position, known: list[Target]) -> Iterator[Kept]
         if limit.where and limit.where != where and not (known and where):
             told = "were not taken there" if where else "do not say where they were taken"
             yield Kept(limit, "plane", f"it judges {word.title} {limit.where}, and the readings {told}", WRITE_WHERE)
+    for limit in found.sure if not known else ():
+        if lacking := without_figure(book, limit, facets):
+            yield Kept(limit, "facet", *lacking)
     for limit in found.perhaps if not known else ():
         yield Kept(limit, "facet", *not_on_record(book, [limit], facets))
 

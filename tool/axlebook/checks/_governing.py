@@ -10,7 +10,7 @@ from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
 
 from ._judging import reader, sort_limits
-from ._not_known import not_on_record
+from ._not_known import not_on_record, without_figure
 from ._words import OUT_WORDS
 
 BELOW = ("under", "at_most")
@@ -54,16 +54,10 @@ def governed(book: Book, site: Site, what: str) -> Governed:
     unasked = found.perhaps or _perhaps_worked_out(book, site, what, facets)
     if unasked:
         return Governed((), f"not known which limit is for it; {not_on_record(book, unasked, facets)[0]}")
-    tables = [x for x in found.sure if without_figure(book, x, facets)]
-    if tables:
-        return Governed((), f"figure of {tables[0].clause} not known; {without_figure(book, tables[0], facets)}")
+    for limit in found.sure:
+        if lacking := without_figure(book, limit, facets):
+            return Governed((), f"figure of {limit.clause} not known; {lacking[0]}")
     return Governed((), NO_LIMIT)
-
-
-def without_figure(book: Book, limit: Limit, facets: FacetReader) -> str:
-    """What keeps a limit's table from telling its figure: what it is looked up by, and is on no record."""
-    lacking = [name for name in limit.table.facets if facets(name) is None] if limit.table else []
-    return f"not on record: {', '.join(book.vocabulary.facets[name].title for name in lacking)}" if lacking else ""
 
 
 def _perhaps_worked_out(book: Book, site: Site, what: str, facets: FacetReader) -> list[Limit]:
@@ -131,4 +125,4 @@ def sizes_governed(book: Book, site: Site, what: str) -> tuple[Governing, ...]:
     return tuple(found)
 
 
-__all__ = ["NO_LIMIT", "Governed", "Governing", "governed", "sizes_governed", "without_figure"]
+__all__ = ["NO_LIMIT", "Governed", "Governing", "governed", "sizes_governed"]

@@ -21,6 +21,16 @@ def not_on_record(book: Book, limits: Iterable[Limit], facets: FacetReader) -> t
             if facets(test.facet) is None
         )
     )
+    return _told(book, names)
+
+
+def without_figure(book: Book, limit: Limit, facets: FacetReader) -> tuple[str, str] | None:
+    """The same of a limit that is for a thing, of what its table is looked up by; None where that is all known."""
+    names = [name for name in limit.table.facets if facets(name) is None] if limit.table else []
+    return _told(book, names) if names else None
+
+
+def _told(book: Book, names: list[str]) -> tuple[str, str]:
     titles = ", ".join(book.vocabulary.facets[name].title for name in names)
     return f"not on record: {titles}", write_facets(book, names)
 

@@ -25,8 +25,8 @@ from axlebook.records.plan import Ask, Plan
 from axlebook.records.wheelset import Wheelset
 
 from ._asked import OF_PARTS, Asking
-from ._governing import without_figure
 from ._judging import reader, sort_limits
+from ._not_known import without_figure
 from ._words import out_words
 
 FRONT_TO_REAR = ("engine-truck", "driver", "trailing-truck", "tender")
@@ -234,7 +234,8 @@ def _thing(book: Book, of: str, part: str) -> Thing | None:
 
 
 def _figureless(book: Book, limit: Limit, facets: FacetReader) -> str:
-    return f"figure not known ({without_figure(book, limit, facets) or 'no row of its table'})"
+    lacking = without_figure(book, limit, facets)
+    return f"figure not known ({lacking[0] if lacking else 'no row of its table'})"
 
 
 def _limits(book: Book, site: Stand | EnginePlace, what: str) -> str:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from axlebook.checks._judging import reader, sort_limits
+from axlebook.checks._not_known import not_on_record, without_figure
 from axlebook.records.turning_case import Case
 from axlebook.records.turning_wear import OF_SET
-from axlebook.records.turning_wheels import DIAMETER
+from axlebook.records.turning_wheels import DIAMETER, THICKNESSES, Wheel
 
 from .amounts import Amounts
 from .sheet import Gap
@@ -27,15 +29,36 @@ def gaps(case: Case) -> Iterator[Gap]:
         yield Gap(f"{', '.join(names)}, {doubt}", "Measure it again before anything is booked.")
     size = case.book.vocabulary.quantities[DIAMETER].title
     for lacks, names in groups.items():
-        told = "every wheel" if len(names) == len(case.wheels) and len(names) > 2 else ", ".join(names)
+        told = _named(names, case)
         step = "Give it" if "(--" in lacks else "Read it"
         blocks = any(wheel.diameter is None and wheel.name in names for wheel in case.wheels) and lacks.startswith(size)
         then = "without it no way can be worked out" if blocks else "a cut may have to be deeper"
         yield Gap(f"{told}: {lacks} not on record; {then}", f"{step} before anything is booked.")
+    thinnest: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for wheel in case.wheels:
+        if unknown := limit_not_known(case, wheel):
+            thinnest[unknown].append(wheel.name)
+    for (lacks, step), names in thinnest.items():
+        yield Gap(f"{_named(names, case)}: how thin the tire may become, {lacks}", step)
     for lacks in case.lacking:
         yield Gap(lacks, "Give the option, or enter it.")
     if case.setup.unsure:
         yield Gap(f"whether {', '.join(case.setup.unsure)} ran since turned or renewed", "Enter the service days.")
+
+
+def _named(names: list[str], case: Case) -> str:
+    return "every wheel" if len(names) == len(case.wheels) and len(names) > 2 else ", ".join(names)
+
+
+def limit_not_known(case: Case, wheel: Wheel) -> tuple[str, str] | None:
+    """What keeps limits on a tire's thickness from being applied, and where to write it; None where nothing does."""
+    facets = reader(case.book, wheel.stand)
+    for what in (one for one in THICKNESSES if one in wheel.read):
+        found = sort_limits(case.book.limits_on(wheel.stand.engine, what), facets)
+        lacking = [told for limit in found.sure if (told := without_figure(case.book, limit, facets))]
+        if lacking or (found.perhaps and not found.sure):
+            return lacking[0] if lacking else not_on_record(case.book, found.perhaps, facets)
+    return None
 
 
 def assumed(case: Case, show: Amounts) -> Iterator[str]:

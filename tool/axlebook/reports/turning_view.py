@@ -15,7 +15,7 @@ from axlebook.records.turning_wheels import DIAMETER, FLANGE, HEIGHT, HOLLOW, TH
 
 from .amounts import Amounts
 from .sheet import Line, Section, Sheet, Table, computed
-from .turning_ground import assumed, gaps
+from .turning_ground import assumed, gaps, limit_not_known
 from .turning_words import (
     as_gauged,
     ends,
@@ -193,12 +193,14 @@ def _after_row(case: Case, plan: Plan, wheel: Wheel, show: Amounts) -> tuple[str
     height = wheel.read[HEIGHT].value + cut if HEIGHT in wheel.read else None
     return (
         wheel.name, wheel.tire or "new tire", short(2 * cut, show) if turned else "not turned", short(cut, show),
-        short(left, show) if left is not None else _unjudged(wheel), more, lasts(case, plan, wheel),
+        short(left, show) if left is not None else _unjudged(case, wheel), more, lasts(case, plan, wheel),
         short(flange, show) if wheel.flanged else "plain", short(height, show) if wheel.flanged else "",
     )  # fmt: skip
 
 
-def _unjudged(wheel: Wheel) -> str:
+def _unjudged(case: Case, wheel: Wheel) -> str:
+    if limit_not_known(case, wheel):
+        return "limit NOT KNOWN"
     return "no limit on file" if any(one in wheel.read for one in THICKNESSES) else "thickness NOT READ"
 
 
