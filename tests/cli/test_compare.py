@@ -176,6 +176,17 @@ def test_a_tire_that_went_on_and_a_wheelset_that_moved_are_metal_not_lines(root:
     assert (parts["wheelset"]["was"], parts["wheelset"]["now"]) == ("et-1, end A left", "et-1, end A right")
 
 
+def test_an_end_that_was_written_down_is_told_as_that_and_not_as_a_wheelset_off_and_on(root: Path) -> None:
+    engine = (root / "engines/e-1.yaml").read_text()
+    written(root, {"engines/e-1.yaml": engine.replace("    a_end: left\n", "", 1)})
+    git(root, "add", "-A")
+    git(root, "commit", "-qm", "as the card has it")
+    written(root, {"engines/e-1.yaml": engine})
+    said = " ".join(call("compare", "HEAD", at=root).out.split())
+    assert "e-1 engine-truck-1: et-1, end A left, which was on no record before, by e-1." in said
+    assert "et-1 off" not in said
+
+
 def test_a_limit_that_was_loosened_is_told_with_who_did_it(root: Path) -> None:
     branch(root, "loose")
     written(root, {"limits/own.yaml": OWN_SET.replace("1 1/16 in", "1 in")})

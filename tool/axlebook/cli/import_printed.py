@@ -65,7 +65,7 @@ def _paragraphs(found: Opened, file: str, made: Made, written: list[str], most: 
         page += [paragraph(f"row {row}: {one.message} {one.next}", indent=2, hang=2)
                  for row, one in _slips_first(made.findings)[:worst]]  # fmt: skip
         page += _more(len(made.findings), worst)
-    page.append(paragraph(_next(found, file, made, written), hang=2))
+    page.append(paragraph(_next(found, written, whole=whole), hang=2))
     return page
 
 
@@ -132,9 +132,10 @@ def _holds(one: Planned) -> str:
     return f"({', '.join(told)}; by {', '.join(by)})" if by else f"({', '.join(told)}; nobody named)"
 
 
-def _next(found: Opened, file: str, made: Made, written: list[str]) -> str:
+def _next(found: Opened, written: list[str], *, whole: bool) -> str:
     if not written:
-        return "To write: the same call with --write. To read the records in full first: --all."
+        more = "" if whole else " To read the records in full first: --all."
+        return f"To write: the same call with --write.{more}"
     from axlebook.sources.git import state_of
 
     if state_of(found.root).root is None:

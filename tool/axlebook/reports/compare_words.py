@@ -127,6 +127,8 @@ def of_part(change: PartChange) -> Item:
     """A place where something else stands."""
     moved = f"{change.was} off, {change.now} on" if change.was and change.now else (
         f"{change.now} on" if change.now else f"{change.was} off")  # fmt: skip
+    if change.was and change.now.startswith(f"{change.was}, end A"):  # nothing moved: its side was written down
+        moved = f"{change.now}, which was on no record before"
     by = f", by {change.record}" if change.record else ""
     return Item(change.what, sentence(f"{change.site}: {moved}{by}"), (), change.path)
 
