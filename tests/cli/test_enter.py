@@ -124,6 +124,12 @@ def test_stopping_keeps_the_draft_and_is_no_fault(ledger: Path, enter: Enter) ->
     called = enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, "2 7/16", "q"])
     assert called.code == 0
     assert "are kept as a draft; no record was written" in called.err
+    assert "  axlebook enter d-2 --purpose annual --resume" in called.err.splitlines()  # whole, to be copied
+
+
+def test_help_at_a_box_says_of_how_much_a_reason_is(ledger: Path, enter: Enter) -> None:
+    said = " ".join(enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, "?", "q"]).err.split())
+    assert "n here ... the same at every position here, n all ... on every wheel still open" in said
 
 
 @pytest.mark.parametrize("answers", [["q"], []])

@@ -249,14 +249,16 @@ class _Entry:
         """The person goes, or the pipe has ended; a draft in which nothing was answered is put away."""
         from axlebook.sources.drafts import put_away
 
-        words = f"{_answers(len(state.log))} kept as a draft; no record was written. {self._go_on()}"
+        words, go_on = f"{_answers(len(state.log))} kept as a draft; no record was written.", self._go_on()
         if len(state.log) <= bool(self.named.purpose):  # the occasion alone, which the command line told
             pen.close()
             put_away(pen.path)
-            words = "Nothing was answered: no draft is kept, and no record was written."
+            words, go_on = "Nothing was answered: no draft is kept, and no record was written.", ""
         if ended:
-            raise CannotRun(f"the answers ended early. {words}")
-        self.speaks.tell(words)
+            raise CannotRun(" ".join(filter(None, ("the answers ended early.", words, go_on))))
+        before, _, command = go_on.partition(": ")
+        self.speaks.tell(f"{words} {before}:" if command else words)
+        self.speaks.show(command)  # whole, to be copied
         return 0
 
     def _go_on(self) -> str:

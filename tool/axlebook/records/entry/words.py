@@ -247,8 +247,8 @@ def _how(question: Question) -> list[str]:
 def _commands(question: Question) -> str:
     what = "2 7/16 in, 62 mm, under 0.0015 in" if question.is_read else "no, yes or unknown"
     with_what = ", w change the instrument, 2nd 2 13/32 in the second person's reading" if question.is_read else ""
-    here = ", n here at none of its positions here" if len(question.positions) > 1 else ""
+    here = ", n here ... the same at every position here" if len(question.positions) > 1 else ""
     return (
-        f"Type {what}. s skip, n not measured because ...{here}, n all on no wheel left{with_what}, "
+        f"Type {what}. s skip, n not measured because ...{here}, n all ... on every wheel still open{with_what}, "
         f"r 3 box number 3 again, e end here, {ALWAYS}."
     )
