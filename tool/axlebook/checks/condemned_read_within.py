@@ -19,9 +19,9 @@ from collections.abc import Iterator
 from datetime import date
 
 from axlebook.findings import Finding, Severity, Verdict
-from axlebook.limits import Judgement, Limit, judge
+from axlebook.limits import Bound, Judgement, Limit, judge
 from axlebook.records.book import Book
-from axlebook.records.condition import BEFORE_WORK, Site, Value, values_of
+from axlebook.records.condition import BEFORE_WORK, Site, Value, mean, values_of
 from axlebook.records.reading import Reading
 from axlebook.records.unsure import unsure_of
 
@@ -43,13 +43,21 @@ def check(book: Book) -> Iterator[Finding]:
         for site in sites_told(book, quantity):
             thing = site.thing(word.of)
             read = book.series.get((thing, quantity), []) if thing else []
-            if len(read) > 1 and any(limit.severity is Severity.CONDEMNING for limit in _limits(book, site, quantity)):
+            condemning = [x for x in _alone(book, site, quantity) if x.severity is Severity.CONDEMNING]
+            bounds = [bound for limit in condemning for bound in limit.conditions[0].bounds]
+            if bounds and any(_may_be_past(bounds, reading) for reading in read[:-1]):
                 yield from _within_now(book, site, quantity, read)
 
 
-def _limits(book: Book, site: Site, quantity: str) -> list[Limit]:
-    alone = [limit for limit in book.limits_on(site.engine, quantity) if len(limit.conditions) == 1]
-    return sort_limits(alone, reader(book, site)).sure
+def _alone(book: Book, site: Site, quantity: str) -> list[Limit]:
+    """The limits that judge a quantity by itself."""
+    return [limit for limit in book.limits_on(site.engine, quantity) if len(limit.conditions) == 1]
+
+
+def _may_be_past(bounds: list[Bound], reading: Reading) -> bool:
+    """Whether a reading may be past a bound, of whatever limit: of most readings none is, and nothing more is asked."""
+    spans = [mean(measures) for _, measures in reading.values]
+    return any(bound.value is None or bound.holds(span, bound.value) for bound in bounds for span in spans)
 
 
 def _within_now(book: Book, site: Site, quantity: str, read: list[Reading]) -> Iterator[Finding]:
@@ -68,7 +76,7 @@ def _within_now(book: Book, site: Site, quantity: str, read: list[Reading]) -> I
 def _condemned(book: Book, site: Site, reading: Reading) -> tuple[Value, Judgement] | None:
     """A value of a reading that is outside a condemning limit, if there is one."""
     facets = reader(book, site)
-    for limit in _limits(book, site, reading.quantity):
+    for limit in sort_limits(_alone(book, site, reading.quantity), facets).sure:
         for value in values_of(book, [reading]):
             if limit.severity is not Severity.CONDEMNING or (limit.where and limit.where != value.where):
                 continue

@@ -34,6 +34,8 @@ from .tire import Tire
 from .vocabulary import Vocabulary
 from .wheelset import Center, Wheelset
 
+NOT_YET = Thing("", "")
+
 
 class Stood(NamedTuple):
     """What stood at a place by the records: ids, each '' where they do not tell or the place names no side."""
@@ -148,12 +150,12 @@ class Book:
 
     def thing_of(self, of: str, record: Reading | Observation) -> Thing | None:
         """What a reading or observation is of; None where the records do not tell. Looked up once a place and time."""
-        key = (of, record.part, record.place, record.source.record, record.day, _when(record))
-        try:
-            return self._things[key]
-        except KeyError:
+        when = record.when if type(record) is Reading else fields.text(record.tree, "when")
+        key = (of, record.part, record.place, record.source.record, record.day, when)
+        found = self._things.get(key, NOT_YET)
+        if found is NOT_YET:
             found = self._things[key] = self._thing_looked_up(of, record)
-            return found
+        return found
 
     @cached_property
     def _things(self) -> dict[tuple[str, str, str, str, Day, str], Thing | None]:
@@ -306,16 +308,12 @@ class Book:
 
     def service_calendar(self, engine: str) -> ServiceCalendar:
         """The service days of an engine, counted once."""
-        found = self._service_calendars.get(engine)
-        if found is None:
+        known: dict[str, ServiceCalendar] = self.__dict__.setdefault("_service_calendars", {})
+        if engine not in known:
             own = self.engines.get(engine)
             placed = fields.day(own.tree, "placed_in_service").first if own else None
-            found = self._service_calendars[engine] = ServiceCalendar(self.service_of.get(engine, ()), placed)
-        return found
-
-    @cached_property
-    def _service_calendars(self) -> dict[str, ServiceCalendar]:
-        return {}
+            known[engine] = ServiceCalendar(self.service_of.get(engine, ()), placed)
+        return known[engine]
 
     @cached_property
     def service_of(self) -> dict[str, list[Service]]:

@@ -20,7 +20,9 @@ def unsure_of(book: Book, value: Value) -> str:
     if (less := _less_than_nothing(book)) and any(id(reading) in less for reading in value.readings):
         return NO_SIZE
     slips = unit_slips(book)
-    slipped = (slips.get(id(reading), ()) for reading in value.readings) if slips else ()
+    if slips.keys().isdisjoint(map(id, value.readings)):  # nearly always
+        return ""
+    slipped = (slips.get(id(reading), ()) for reading in value.readings)
     derived = value.quantity in book.vocabulary.derived
     return WRONG_UNIT if any(at and (derived or value.position in at) for at in slipped) else ""
 
