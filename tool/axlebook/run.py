@@ -167,7 +167,7 @@ def found_in(books: Sequence[Book], watch: Watch | None = None) -> list[list[Fin
     """What all checks find in each book, no line looked up; in large ones two processes do, of which one is watched."""
     pieces = in_turns_of(len(books))
     if len(books) == 1:  # what nearly all ask for, worked out before the two part; of two books each does its own
-        _ = books[0].series, books[0].seen
+        _ = books[0].series  # not what was seen: who asks for that first has other work meanwhile
     found = in_turns(
         pieces,
         lambda piece: findings_of(books[piece[0]], piece[1]),
