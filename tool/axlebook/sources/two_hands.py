@@ -158,6 +158,7 @@ def second_process(work: Callable[[Callable[[bytes], None]], None]) -> Iterator[
     except OSError:  # no room for another file
         yield None
         return
+    _widen(target)
     held = _hold_stop()
     try:
         child = os.fork()
@@ -181,6 +182,14 @@ def second_process(work: Callable[[Callable[[bytes], None]], None]) -> Iterator[
     finally:
         os.close(source)
         _wait_for(child)
+
+
+def _widen(pipe: int) -> None:
+    """Let a pipe hold some messages, where the system lets it: what does not fit has to wait for the next."""
+    with contextlib.suppress(ImportError, OSError):
+        from fcntl import F_SETPIPE_SZ, fcntl
+
+        fcntl(pipe, F_SETPIPE_SZ, AT_ONCE)
 
 
 def _hold_stop() -> set[int]:
