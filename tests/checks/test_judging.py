@@ -206,7 +206,7 @@ def test_every_check_that_can_be_run_by_itself_is_one_piece_of_work_of_each_stat
     alone = {name for name in NAMES if not name.startswith(OF_OTHERS)}
     assert set(pieces) == {(state, name.replace("_", "-")) for state in range(states) for name in alone}
     assert {*ALONG_TIME, *BY_THEMSELVES} < alone
-    assert not ALONG_TIME & BY_THEMSELVES
+    assert ALONG_TIME.isdisjoint(BY_THEMSELVES)
 
 
 @pytest.mark.parametrize(("word", "other"), [("under", "0.5"), ("over", "-0.5")])
