@@ -17,9 +17,9 @@ def unsure_of(book: Book, value: Value) -> str:
     """Why a value can decide nothing by itself; empty where it can."""
     if value.doubtful:
         return NOT_SURE
-    if (less := _less_than_nothing(book)) and any(id(reading) in less for reading in value.readings):
+    less, slips = _less_than_nothing(book), unit_slips(book)
+    if not less.isdisjoint(map(id, value.readings)):
         return NO_SIZE
-    slips = unit_slips(book)
     if slips.keys().isdisjoint(map(id, value.readings)):  # nearly always
         return ""
     slipped = (slips.get(id(reading), ()) for reading in value.readings)
@@ -31,10 +31,10 @@ def _less_than_nothing(book: Book) -> set[int]:
     """The readings of which some value has a sign before it, by their id; found once a book."""
     found: set[int] | None = book.__dict__.get("_less_than_nothing")
     if found is None:
-        found = book.__dict__["_less_than_nothing"] = {
-            id(reading)
-            for reading in book.readings
-            if reading.quantity not in SIGNED
-            and any(measure.text[:1] == "-" for _, measures in reading.values for measure in measures)
-        }
+        found = book.__dict__["_less_than_nothing"] = set()
+        for reading in book.readings:
+            for _, measures in reading.values:
+                for measure in measures:
+                    if measure.text[:1] == "-" and reading.quantity not in SIGNED:
+                        found.add(id(reading))
     return found
