@@ -207,11 +207,12 @@ ALONG_TIME = frozenset({  # on series in time, on the watch list and on what fal
     "report_late", "done_late",
     "unknown_reference",
 })  # fmt: skip
-BY_THEMSELVES = (  # these share next to nothing with any other; long ones first, so that the two meet among short ones
-    "date_impossible", "required_reading_missing", "left_as_template", "reading_not_placed", "blank_read_as_good",
-    "wrong_thing", "not_measured", "value_unknown", "instrument_out_of_certificate", "instrument_out_of_range",
-    "false_precision", "wrong_tire_on_center", "taper_differs", "seat_taper", "seat_out_of_round",
-    "interference_outside_practice", "register_gap_wide", "crack_seen", "flat_or_shelled",
+BY_THEMSELVES = (  # these share little with others: the first with those that judge, the last with those along time,
+    "flat_or_shelled", "crack_seen", "register_gap_wide", "interference_outside_practice", "seat_out_of_round",
+    "seat_taper", "taper_differs", "wrong_tire_on_center",
+    "false_precision", "instrument_out_of_range", "instrument_out_of_certificate",  # and the two meet among short ones
+    "value_unknown", "not_measured", "wrong_thing", "blank_read_as_good", "reading_not_placed", "left_as_template",
+    "required_reading_missing", "date_impossible",
 )  # fmt: skip
 OF_OTHERS = ("defect_", "waiver_")  # these look at the findings of others, so that they come last
 
