@@ -111,6 +111,15 @@ def test_what_a_piece_gives_is_used_here_as_soon_as_it_is_there_and_once() -> No
 
 
 @pytest.mark.usefixtures("_two")
+def test_what_has_come_in_part_waits_for_its_rest() -> None:
+    def large(piece: int) -> bytes:
+        time.sleep(0.01)
+        return bytes([piece]) * (1 << 21)  # more than a pipe holds, wide as it is
+
+    assert in_turns(range(12), large, pays=True) == [bytes([piece]) * (1 << 21) for piece in range(12)]
+
+
+@pytest.mark.usefixtures("_two")
 def test_an_error_of_the_second_piece_is_met_here() -> None:
     with pytest.raises(ZeroDivisionError):
         in_two(lambda: 1, lambda: 1 // 0, pays=True)
