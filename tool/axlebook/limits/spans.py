@@ -40,41 +40,31 @@ class Bound(NamedTuple):
 
     def holds(self, span: Span, value: Fraction) -> bool | None:
         """Whether the span lies wholly in the bound (True), wholly out of it (False), or neither (None)."""
-        low, high, beside = span  # `beside`: on the figure, its bound is still no value that it may have
-        if low is not None and low is high and not beside:
-            return self._past(low, value)
+        low, high = _apart(span.low, value), _apart(span.high, value)
+        beside = span.left_out  # on the figure, its bound is still no value that it may have
         match self.word:
             case "under":
-                return _decided(_below(high, value, beside), _above(low, value, True))
+                return _decided(_below(high, beside), _above(low, True))
             case "at_most":
-                return _decided(_below(high, value, True), _above(low, value, beside))
+                return _decided(_below(high, True), _above(low, beside))
             case "over":
-                return _decided(_above(low, value, beside), _below(high, value, True))
+                return _decided(_above(low, beside), _below(high, True))
             case "at_least":
-                return _decided(_above(low, value, True), _below(high, value, beside))
-        raise ValueError(f"no such comparison: {self.word}")
-
-    def _past(self, known: Fraction, value: Fraction) -> bool:
-        """The same of a value known exactly, which most are: by one difference of whole numbers."""
-        apart = known.numerator * value.denominator - value.numerator * known.denominator
-        match self.word:
-            case "under":
-                return apart < 0
-            case "at_most":
-                return apart <= 0
-            case "over":
-                return apart > 0
-            case "at_least":
-                return apart >= 0
+                return _decided(_above(low, True), _below(high, beside))
         raise ValueError(f"no such comparison: {self.word}")
 
 
-def _below(high: Fraction | None, value: Fraction, on_it: bool) -> bool:
-    return high is not None and (high <= value if on_it else high < value)
+def _apart(end: Fraction | None, value: Fraction) -> int | None:
+    """Which way an end lies from a figure, by one difference of whole numbers: below, on it or above."""
+    return None if end is None else end.numerator * value.denominator - value.numerator * end.denominator
 
 
-def _above(low: Fraction | None, value: Fraction, on_it: bool) -> bool:
-    return low is not None and (low >= value if on_it else low > value)
+def _below(apart: int | None, on_it: bool) -> bool:
+    return apart is not None and (apart <= 0 if on_it else apart < 0)
+
+
+def _above(apart: int | None, on_it: bool) -> bool:
+    return apart is not None and (apart >= 0 if on_it else apart > 0)
 
 
 def _decided(inside: bool, outside: bool) -> bool | None:
