@@ -13,7 +13,6 @@ from axlebook.records.reading import Reading
 from axlebook.records.session import Session
 
 FEW = 300  # names that can all be compared in no time
-ALIKE = 0.7  # of 1: what is less alike was not meant
 MOST = 50  # of more, so many that differ in the fewest places
 
 
@@ -63,18 +62,8 @@ def nearest(word: str, known: Collection[str]) -> str:
         head, tail, many = word[:8], word[-6:], len(word)
         near = (k for k in known if (k[:8] == head or k[-6:] == tail) and abs(len(k) - many) <= 2)
         pool = nsmallest(MOST, near, key=lambda k: (_unlike(k, word), k))  # a set has another order in each run
-    return _closest(word, pool)
-
-
-def _closest(word: str, pool: Iterable[str]) -> str:
-    """The first of `difflib.get_close_matches`, but only what may be closer than the best so far is laid beside it."""
-    likeness, best, most = difflib.SequenceMatcher(), "", ALIKE
-    likeness.set_seq2(word)
-    for one in pool:
-        likeness.set_seq1(one)
-        if likeness.real_quick_ratio() >= most and likeness.quick_ratio() >= most:
-            best, most = max((best, most), (one, likeness.ratio()), key=lambda pair: (pair[1], pair[0]))
-    return best
+    found = difflib.get_close_matches(word, pool, n=1, cutoff=0.7)
+    return found[0] if found else ""
 
 
 def _unlike(one: str, other: str) -> int:
