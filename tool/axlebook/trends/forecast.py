@@ -147,12 +147,9 @@ def meet(line: Line, limit: float, now: float, horizon: float) -> Meeting:
 
 def _first(line: Line, bound: float, way: int, left: float, now: float, horizon: float) -> float:
     """The first time from now at which so much is lost, by one edge; infinity where not before the horizon."""
-    rate, center, doubt = line.rate, line.center, line.doubt
-    apart = bound - rate
 
-    def is_lost(time: float) -> bool:  # as `Line.edge` has it, asked forty times
-        since = time - center
-        return rate * since + way * math.hypot(apart * since, doubt) - left >= 0
+    def is_lost(time: float) -> bool:
+        return line.edge(time, bound, way) - left >= 0
 
     if is_lost(now):
         return now
