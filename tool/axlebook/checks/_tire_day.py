@@ -10,6 +10,7 @@ from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import Stand
 from axlebook.records.fit import Fit, Missing, applied_fits, find_fit
+from axlebook.records.placing import BEFORE
 from axlebook.records.practice import stand_of
 from axlebook.records.reading import Reading
 from axlebook.records.session import Session
@@ -75,7 +76,7 @@ def readings_since(book: Book, thing: Thing, quantity: str, session: Session) ->
     return [
         r for r in book.series.get((thing, quantity), ())
         if r.day.first is not None and day is not None and r.day.first >= day
-        and r.when not in ("before", "cold before", "at receiving")
+        and r.when not in BEFORE
     ]  # fmt: skip
 
 

@@ -13,11 +13,10 @@ from . import fields
 from .book import Book, Thing
 from .fit import TIRE_STEEL, Diameter, Missing, Size, impossible, shop_temperatures, size
 from .instruments import GUARD_FACTOR, standard_variance, temperature
+from .placing import BEFORE
 from .reading import Reading
 from .session import Session
 from .wheelset import Wheelset
-
-BEFORE = ("before", "cold before", "at receiving")
 
 
 class Predicted(NamedTuple):

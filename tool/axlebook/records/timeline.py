@@ -16,6 +16,7 @@ from axlebook.trends.series import Dated, Series
 from .book import Book, Thing
 from .condition import CHANGED_BY_TIRES, CHANGED_BY_TURNING, mean
 from .instruments import plane_of, standard_variance, variance_by_record
+from .placing import BEFORE
 from .reading import Measure, Reading
 from .session import Session
 
@@ -23,7 +24,6 @@ from .session import Session
 HELD = frozenset({"back_to_back", "over_flanges_measured", "lateral"})
 # The grip widens it: a tire read before it went on tells how it grew, not how it wears.
 GROWN_BY_GRIP = frozenset({"tread_diameter"})
-BEFORE_ITS_WORK = frozenset({"before", "cold before", "at receiving"})
 
 Taken = tuple[tuple[str, ...], Fraction | None]  # instrument, plane, support, clock; the instrument's variance
 
@@ -57,7 +57,7 @@ def epoch_of(works: list[Session], reading: Reading, day: date) -> int:
         if done is None or done > day:
             break
         own = done == day and work.id == reading.source.record
-        found += not (own and reading.when in BEFORE_ITS_WORK)
+        found += not (own and reading.when in BEFORE)
     return found
 
 
