@@ -42,6 +42,15 @@ COUNTED_FOR_EXIT = frozenset({Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNREADAB
 COUNTED_WHEN_STRICT = COUNTED_FOR_EXIT | {Verdict.UNDECIDED, Verdict.NOT_ASSESSED}
 
 
+def id_of(path: str) -> str:
+    """The id of a record: the name of its file.
+
+    >>> id_of("inspections/2026/2026-01-10-e-12-annual.yaml")
+    '2026-01-10-e-12-annual'
+    """
+    return path.rsplit("/", 1)[-1].removesuffix(".yaml")
+
+
 class Place(NamedTuple):
     """Where something stands: the record's path in the ledger and a JSON Pointer (RFC 6901) into it."""
 
@@ -108,7 +117,7 @@ class Finding:
     @property
     def record(self) -> str:
         """The id of the record the finding stands in."""
-        return self.place.path.rsplit("/", 1)[-1].removesuffix(".yaml")
+        return id_of(self.place.path)
 
     @property
     def fingerprint(self) -> str:

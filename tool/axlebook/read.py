@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, NamedTuple
 
-from axlebook.findings import Place, Problem
+from axlebook.findings import Place, Problem, id_of
 from axlebook.records import fields
 from axlebook.records.attached import all_cited
 from axlebook.records.book import Book
@@ -66,7 +66,7 @@ class Known:
             if not isinstance(tree, Refusal):
                 sound = self.note(text[0], tree, lot.faults.get(number, []))
                 if sound:
-                    built(Record(_id(text[0]), text[0], sound), self.built)
+                    built(Record(id_of(text[0]), text[0], sound), self.built)
 
     def note(self, path: str, tree: Tree, found: list[FormProblem]) -> Tree | None:
         """Keep what is wrong with a tree, beside the tree itself, so that no other takes its id; gives what is sound.
@@ -167,13 +167,8 @@ def _trees(entries: Iterable[Entry], problems: list[Problem], known: Known) -> l
         if isinstance(tree, Refusal):
             problems.append(_refused(path, tree))
         else:
-            trees.append((_id(path), path, tree))
+            trees.append((id_of(path), path, tree))
     return trees
-
-
-def _id(path: str) -> str:
-    """The id of a record: the name of its file."""
-    return path.rsplit("/", 1)[-1].removesuffix(".yaml")
 
 
 def _altered(trees: Iterable[tuple[str, str, Tree]], texts: Mapping[str, bytes]) -> frozenset[str]:

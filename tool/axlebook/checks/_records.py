@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Callable, Collection, Iterable, Iterator
 from heapq import nsmallest
 
-from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.findings import Finding, Place, Severity, Verdict, id_of
 from axlebook.records.book import Book
 from axlebook.records.engine import Engine
 from axlebook.records.reading import Reading
@@ -51,7 +51,7 @@ def unread(book: Book) -> frozenset[str]:
     found: frozenset[str] | None = book.__dict__.get("_unread")
     if found is None:
         lost = (problem.place.path for problem in book.problems if problem.left_out == "")
-        found = book.__dict__["_unread"] = frozenset(p.rsplit("/", 1)[-1].removesuffix(".yaml") for p in lost)
+        found = book.__dict__["_unread"] = frozenset(map(id_of, lost))
     return found
 
 

@@ -19,7 +19,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.findings import Finding, Place, Severity, Verdict, id_of
 from axlebook.records.book import Book
 from axlebook.records.dates import Day
 from axlebook.records.fields import Tree
@@ -71,7 +71,7 @@ def _ahead(path: str, tree: Tree, limit: Day, closed: str) -> Iterator[Told]:
         for pointer, entry in entries(tree, inside):
             day = date_at(entry, key)
             if day is not None and certainly_before(limit, day):
-                yield Told(Place(path, f"{pointer}/{key}"), _id(path), f"{_said(key)} {day.text}, and {closed}.")
+                yield Told(Place(path, f"{pointer}/{key}"), id_of(path), f"{_said(key)} {day.text}, and {closed}.")
 
 
 def _reversed(path: str, tree: Tree) -> Iterator[Told]:
@@ -80,7 +80,7 @@ def _reversed(path: str, tree: Tree) -> Iterator[Told]:
             first, second = date_at(entry, earlier), date_at(entry, later)
             if first is not None and second is not None and certainly_before(second, first):
                 words = f"{_said(later)} {second.text}, which is before {_said(earlier)} {first.text}."
-                yield Told(Place(path, f"{pointer}/{later}"), _id(path), words)
+                yield Told(Place(path, f"{pointer}/{later}"), id_of(path), words)
 
 
 def _out_of_turn(path: str, tree: Tree) -> Iterator[Told]:
@@ -93,12 +93,8 @@ def _out_of_turn(path: str, tree: Tree) -> Iterator[Told]:
         if first is not None and second is not None and since(first, second) < 0:
             words = f"{_said(later)} {text_at(tree, later)}, which is before {_said(earlier)} {text_at(tree, earlier)}."
             known |= {earlier, later}
-            yield Told(Place(path, f"/{later}"), _id(path), words)
+            yield Told(Place(path, f"/{later}"), id_of(path), words)
 
 
 def _said(key: str) -> str:
     return key.rpartition("/")[2].replace("_", " ")
-
-
-def _id(path: str) -> str:
-    return path.rpartition("/")[2].removesuffix(".yaml")

@@ -124,7 +124,7 @@ def _unknown(kind: str, id: str, known: list[str], outcome: Outcome) -> str:
     import difflib
 
     for one in outcome.findings:
-        stem = one.place.path.rpartition("/")[2].removesuffix(".yaml")
+        stem = one.record
         if one.verdict is Verdict.UNREADABLE and (id == stem or (kind == "center" and id.startswith(f"{stem}-"))):
             return f"there is no {kind} {quoted(id[:60])} in the ledger: {_not_read(one)}"
     near = difflib.get_close_matches(id, known, n=1)

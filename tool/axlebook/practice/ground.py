@@ -11,6 +11,8 @@ from datetime import date
 from random import Random
 from typing import TypeVar
 
+from axlebook.findings import id_of
+
 from .answer import Answer
 from .instruments import Instrument, read_instruments
 from .readings import Reading, Spot, Standing, read_readings
@@ -64,8 +66,8 @@ class Ground:
         self._owned: set[str] = set()
 
     def _usable(self, reading: Reading) -> bool:
-        id = reading.path.rsplit("/", 1)[-1].removesuffix(".yaml")
-        return reading.instrument in self.instruments and bool(reading.part) and id not in self.corrected
+        kept = id_of(reading.path) not in self.corrected
+        return reading.instrument in self.instruments and bool(reading.part) and kept
 
     def shuffled(self, items: Iterable[_Item]) -> list[_Item]:
         """The items in a chance order."""
@@ -129,7 +131,7 @@ class Ground:
     def people(self, day: date) -> list[str]:
         """The people on the books on a day, who measure."""
         return sorted(
-            record.path.rsplit("/", 1)[-1].removesuffix(".yaml")
+            record.id
             for record in self.records.values()
             if record.tree.get("kind") == "person"
             and "volunteer" in str(record.tree.get("role", ""))

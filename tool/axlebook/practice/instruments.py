@@ -52,8 +52,7 @@ def read_instruments(records: Iterable[Written]) -> dict[str, Instrument]:
     for record in records:
         tree = record.tree
         if tree.get("kind") == "instrument" and tree.get("expanded_uncertainty") and tree.get("resolution"):
-            id = record.path.rsplit("/", 1)[-1].removesuffix(".yaml")
-            found[id] = _instrument(id, tree)
+            found[record.id] = _instrument(record.id, tree)
     return found
 
 

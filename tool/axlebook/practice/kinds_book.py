@@ -14,10 +14,6 @@ from .written import Written
 COMPARISONS = ("under", "at_most", "over", "at_least")
 
 
-def _id(record: Written) -> str:
-    return record.path.rsplit("/", 1)[-1].removesuffix(".yaml")
-
-
 def limit_from_memory(ground: Ground) -> Slips:
     """A published limit set altered, or a limit of the railway's own that no longer says where it is from."""
     ways = ground.shuffled([_published_altered(ground), _without_clause(ground)])
@@ -49,7 +45,7 @@ def _published_altered(ground: Ground) -> Slips:
                 (pointer, ""),
                 text,
                 new,
-                f"{_id(record)}/{limit['id']}",
+                f"{record.id}/{limit['id']}",
                 f"{limit['clause']} says {text}; a published set is never edited",
             )
             yield Slip(answer, (record.instead(pointer, new),), ((record.path, ""),))
@@ -92,7 +88,7 @@ def _without_clause(ground: Ground) -> Slips:
                 (pointer, f"/limits/{number}"),
                 str(limit["clause"]),
                 "",
-                f"{_id(record)}/{limit['id']}",
+                f"{record.id}/{limit['id']}",
                 "where this limit is from is not said",
             )
             yield Slip(answer, (record.without(pointer),), ((record.path, ""),))
@@ -102,7 +98,7 @@ def two_files_for_one_session(ground: Ground) -> Slips:
     """A session typed a second time, under another name."""
     paths = {one.path for one in ground.readings}
     for record in ground.of_kind("inspection"):
-        if record.path not in paths or len(_id(record)) > 56:
+        if record.path not in paths or len(record.id) > 56:
             continue
         ending = ground.rng.choice(("-2", "-b", "-copy"))
         path = record.path.removesuffix(".yaml") + ending + ".yaml"
@@ -114,8 +110,8 @@ def two_files_for_one_session(ground: Ground) -> Slips:
             ("",),
             "",
             record.path,
-            str(record.tree.get("engine") or _id(record)),
-            f"the same day, people and figures as {_id(record)}",
+            str(record.tree.get("engine") or record.id),
+            f"the same day, people and figures as {record.id}",
             (record.path,),
         )
         yield Slip(answer, (), ((path, ""), (record.path, "")), new_texts={path: record.text})
@@ -129,7 +125,7 @@ def date_impossible(ground: Ground) -> Slips:
 
 
 def _dated(record: Written, pointer: str, new: str, why: str) -> Slip:
-    subject = str(record.tree.get("engine") or record.tree.get("tire") or _id(record))
+    subject = str(record.tree.get("engine") or record.tree.get("tire") or record.id)
     answer = Answer("date-impossible", record.path, (pointer,), str(record.at(pointer)), new, subject, why)
     return Slip(answer, (record.instead(pointer, new),), ((record.path, ""),))
 
@@ -179,7 +175,7 @@ def signed_reading_edited(ground: Ground) -> Slips:
     """A signed figure put right by hand where a correction tells what it was: no git needed."""
     for record in ground.of_kind("correction"):
         pointer, was = str(record.tree.get("at", "")), str(record.tree.get("was", ""))
-        found = [one for one in ground.records.values() if _id(one) == record.tree.get("record")]
+        found = [one for one in ground.records.values() if one.id == record.tree.get("record")]
         if not found or not pointer or found[0].at(pointer) != was or "signed" not in found[0].tree:
             continue
         new = str(record.tree["is"])
@@ -189,8 +185,8 @@ def signed_reading_edited(ground: Ground) -> Slips:
             (pointer,),
             was,
             new,
-            str(found[0].tree.get("engine") or _id(found[0])),
-            f"{_id(record)} says that the signed record reads {was}",
+            str(found[0].tree.get("engine") or found[0].id),
+            f"{record.id} says that the signed record reads {was}",
             (record.path,),
         )
         yield Slip(answer, (found[0].instead(pointer, new),), ((found[0].path, pointer), (record.path, "")))

@@ -13,8 +13,7 @@ _SESSIONS = ("inspection", "tire-applied", "turning")
 
 
 def _subject(record: Written) -> str:
-    id = record.path.rsplit("/", 1)[-1].removesuffix(".yaml")
-    return str(record.tree.get("engine") or record.tree.get("tire") or id)
+    return str(record.tree.get("engine") or record.tree.get("tire") or record.id)
 
 
 def _left_out(

@@ -96,11 +96,10 @@ class Standing:
                     self._breaks[wheelset].add(day)
 
     def _read_lines(self, record: Written) -> None:
-        id = record.path.rsplit("/", 1)[-1].removesuffix(".yaml")
         for line in record.tree.get("wheelsets", ()):
             first = date.fromisoformat(line["from"])
             last = date.fromisoformat(line["until"]) if line.get("until") else date.max
-            self._lines[id, line["at"]].append((first, last, line["wheelset"]))
+            self._lines[record.id, line["at"]].append((first, last, line["wheelset"]))
             self._breaks[line["wheelset"]] |= {first, last}
 
     def at(self, engine: str, place: str, day: date) -> str:

@@ -73,7 +73,7 @@ def _author(record: Written) -> str:
 
 
 def _message(told: list[Written]) -> str:
-    names = [record.path.rsplit("/", 1)[-1].removesuffix(".yaml") for record in told]
+    names = [record.id for record in told]
     more = f" and {len(names) - 2} more" if len(names) > 2 else ""
     return "Enter " + ", ".join(names[:2]) + more
 

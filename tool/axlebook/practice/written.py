@@ -7,6 +7,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from axlebook.findings import id_of
+
 Place = tuple[int, int]
 
 
@@ -33,6 +35,11 @@ class Written:
     def __post_init__(self) -> None:
         """Note where the lines start."""
         self.starts.extend([0, *(found.end() for found in re.finditer("\n", self.text))])
+
+    @property
+    def id(self) -> str:
+        """The record's id."""
+        return id_of(self.path)
 
     def at(self, pointer: str) -> Any:
         """The value at a pointer; None where there is none.

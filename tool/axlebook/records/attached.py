@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from axlebook.findings import Place
+from axlebook.findings import Place, id_of
 
 from . import fields
 
@@ -29,7 +29,7 @@ class Cited(NamedTuple):
 
 def cited_in(path: str, tree: Mapping[str, Any]) -> Iterator[Cited]:
     """The attachments that a record cites."""
-    record = path.rsplit("/", 1)[-1].removesuffix(".yaml")
+    record = id_of(path)
     for index, entry in enumerate(fields.items(tree, "attachments")):
         if isinstance(entry, dict) and (file := fields.text(entry, "file")):
             place = Place(path, f"/attachments/{index}")

@@ -18,7 +18,7 @@ from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, e
 from axlebook.checks._seen import assess_seen
 from axlebook.checks._words import OUT_WORDS, figured, shown
 from axlebook.checks.reading_not_placed import NO_END
-from axlebook.findings import Finding, Severity, Verdict
+from axlebook.findings import Finding, Severity, Verdict, id_of
 from axlebook.limits import Judgement
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand, Value
@@ -276,7 +276,7 @@ def _people(book: Book, value: Value) -> tuple[str, ...]:
     """Who read it; for what was looked for, who made the record it stands in."""
     if value.readings:
         return tuple(dict.fromkeys(person for reading in value.readings for person in reading.by))
-    session = book.session_by_id.get(value.at.path.rpartition("/")[2].removesuffix(".yaml"))
+    session = book.session_by_id.get(id_of(value.at.path))
     return session.by if session else ()
 
 

@@ -17,6 +17,7 @@ from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
+from axlebook.findings import id_of
 from axlebook.records.entered import NOT_VERSIONED, Commit, Cut, Entered, Life, Tree, Version
 from axlebook.sources import names
 from axlebook.sources.git import GitFailed, GitMissing, Repository, ask, find_repository, has_commit, read_blobs
@@ -138,16 +139,12 @@ def _is_record(path: str) -> bool:
     return path == names.LEDGER or (known and path.isprintable())  # a name that is none is told as such
 
 
-def _id(path: str) -> str:
-    return path.rsplit("/", 1)[-1].removesuffix(".yaml")
-
-
 def _trails(events: Iterator[_Event]) -> tuple[str, dict[str, _Trail]]:
     """The events by record, and the commit that brought the ledger itself."""
     trails: dict[str, _Trail] = defaultdict(_Trail)
     begun = ""
     for event in events:
-        trail = trails[_id(event.path)]
+        trail = trails[id_of(event.path)]
         if event.blob:
             trail.path = event.path
         trail.events.append(event)
@@ -170,8 +167,8 @@ class _Draft(NamedTuple):
 
 def _drafts(trails: Mapping[str, _Trail], contents: Mapping[str, bytes]) -> tuple[dict[str, _Draft], dict[str, bytes]]:
     """The lives that git tells of, and what stands here and no commit brought, by id."""
-    here = {_id(path): path for path in contents}
-    bearers = Counter(map(_id, contents))  # of two records with one id nobody can tell whose history it is
+    here = {id_of(path): path for path in contents}
+    bearers = Counter(map(id_of, contents))  # of two records with one id nobody can tell whose history it is
     drafts = {id: _draft(trail, here.get(id), contents) for id, trail in trails.items() if bearers[id] < 2}
     return drafts, {id: contents[path] for id, path in here.items() if id not in trails}
 
