@@ -40,6 +40,16 @@ def test_a_tire_that_is_to_go_onto_a_center_says_nothing_of_the_one_on_it(tmp_pa
     assert axles(tmp_path, replace(UNSURE, subject="t-9 on d-1-left"))["driver-1"].others == ()
 
 
+def test_wheelsets_come_from_front_to_rear_however_the_lines_are_ordered() -> None:
+    """In the demo the line of tender-3 begins anew when its wheelset was turned, after that of tender-4."""
+    book = read_book(read_folder(TOP / "demo-ledger"), as_of=None, today=date(2026, 3, 1))
+    lines = [line.at for line in book.engines["e-12"].lines]
+    assert lines.index("tender-4") < lines.index("tender-3")
+    [engine] = conditions(book, (), {"e-12"})
+    drivers, tender = [f"driver-{number}" for number in (1, 2, 3, 4)], [f"tender-{number}" for number in (1, 2, 3, 4)]
+    assert [axle.at for axle in engine.axles if axle.at] == ["engine-truck-1", *drivers, *tender]
+
+
 OFF = "kind: tire-removed\nremoved_on: 2026-02-03\ntire: t-2-right\ncenter: d-2-right\nby: lead\ncame_off: tight\n"
 ON = "kind: tire-applied\napplied_on: 2026-02-10\ntire: t-9\ncenter: d-2-right\nby: lead\n"
 

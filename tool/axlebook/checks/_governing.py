@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from axlebook.limits import Condition, FacetReader, Limit, judge, point
+from axlebook.limits.citation import source_and_clause
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
 
@@ -33,7 +34,7 @@ class Governing(NamedTuple):
     @property
     def cited(self) -> str:
         """Source and clause for a reader."""
-        return f"{self.source}, {self.clause}"
+        return source_and_clause(self.source, self.clause)
 
 
 class Governed(NamedTuple):

@@ -19,6 +19,7 @@ from axlebook.quantities import UNITS, NotAMeasure, parse_quantity, render_value
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import BEFORE_WORK, EnginePlace, Stand, stands
+from axlebook.records.engine import from_front
 from axlebook.records.entry.question import Earlier, Question, Size
 from axlebook.records.facets import wheel_diameter
 from axlebook.records.plan import Ask, Plan
@@ -29,7 +30,6 @@ from ._judging import reader, sort_limits
 from ._not_known import without_figure
 from ._words import out_words
 
-FRONT_TO_REAR = ("engine-truck", "driver", "trailing-truck", "tender")
 ROUND = {"left": 0, "A": 0, "": 1, "right": 2, "B": 2}
 ANYWHERE = "worst"  # a plan that names no position wants the worst place
 MOST_LIMITS = 2
@@ -84,14 +84,8 @@ def _placed(asking: Asking, plans: list[Plan], target: Target) -> Iterator[Quest
         yield from _of_engine(asking, plans, target.engine)
 
 
-def _walk(stand: Stand) -> tuple[int, int, int]:
-    stem, _, number = stand.line.at.rpartition("-")
-    return (*_rank(stem, number), ROUND.get(stand.side, 1))
-
-
-def _rank(stem: str, number: str) -> tuple[int, int]:
-    role = FRONT_TO_REAR.index(stem) if stem in FRONT_TO_REAR else len(FRONT_TO_REAR)
-    return role, int(number) if number.isdecimal() else 0
+def _walk(stand: Stand) -> tuple[tuple[int, int, str], int]:
+    return from_front(stand.line.at), ROUND.get(stand.side, 1)
 
 
 def _of_engine(asking: Asking, plans: list[Plan], engine: str) -> Iterator[Question]:

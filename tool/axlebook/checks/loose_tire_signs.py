@@ -68,7 +68,7 @@ def _suspect(book: Book, item: WatchItem) -> Finding:
     end = "No limit says so; metal may have moved." if item.suspect else "Nothing is beside it yet."
     return Finding(
         ID, Verdict.SUSPECT, Severity.WATCH if item.suspect else Severity.NOTE, item.stand.name, latest.at,
-        f"{item.stand.name}, tire {tire}: {lead}. {told}. {end}",
+        f"{item.stand.name}, tire {tire}: {lead}: {told}. {end}",
         tuple(_figure(sign) for sign in item.signs), item.cited, NEXT if item.suspect else NEXT_ALONE,
         "loose_tire", "signs",
     )  # fmt: skip

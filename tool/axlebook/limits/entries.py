@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from axlebook.findings import Place, Severity
 
+from .citation import source_and_clause
 from .limit import STAGE_SEVERITY, FacetTest, Table
 from .spans import Bound
 
@@ -49,7 +50,7 @@ class Interval(NamedTuple):
     @property
     def cited(self) -> str:
         """Source and clause for a reader."""
-        return f"{self.source}, {self.clause}"
+        return source_and_clause(self.source, self.clause)
 
 
 class Practice(NamedTuple):
@@ -105,7 +106,7 @@ class AfterEvent(NamedTuple):
     @property
     def cited(self) -> str:
         """Source and clause for a reader."""
-        return f"{self.source}, {self.clause}"
+        return source_and_clause(self.source, self.clause)
 
 
 class Paperwork(NamedTuple):
@@ -129,7 +130,7 @@ class Paperwork(NamedTuple):
     @property
     def cited(self) -> str:
         """Source and clause for a reader."""
-        return f"{self.source}, {self.clause}"
+        return source_and_clause(self.source, self.clause)
 
 
 class WatchSign(NamedTuple):
@@ -160,4 +161,4 @@ class Watch(NamedTuple):
     @property
     def cited(self) -> str:
         """Source and clause for a reader."""
-        return f"{self.source}, {self.clause}" if self.clause not in self.source else self.source
+        return source_and_clause(self.source, self.clause)

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from axlebook.findings import Place, Severity, Verdict
 
+from .citation import source_and_clause
 from .spans import Bound, point
 
 FacetValue = str | Fraction
@@ -129,7 +130,7 @@ class Limit(NamedTuple):
     @property
     def cited(self) -> str:
         """Source and clause for a reader."""
-        return f"{self.source}, {self.clause}"
+        return source_and_clause(self.source, self.clause)
 
 
 class Applies(NamedTuple):

@@ -13,6 +13,8 @@ from . import fields
 from .dates import Day
 from .ledger import build_adoptions
 
+FRONT_TO_REAR = ("engine-truck", "driver", "trailing-truck", "tender")
+
 
 class Line(NamedTuple):
     """One dated line: a wheelset stood at a place from a day until a day."""
@@ -48,6 +50,17 @@ def role_of(place: str) -> str:
     """The role in a place: `engine-truck` of `engine-truck-1`; '' where it names no wheelset."""
     stem, _, number = place.split(" ")[0].rpartition("-")
     return stem if number.isdigit() else ""
+
+
+def from_front(at: str) -> tuple[int, int, str]:
+    """What sorts the places of wheelsets from the front to the rear; a record may name them in any order.
+
+    >>> sorted(["tender-1", "driver-10", "driver-2", "engine-truck-1"], key=from_front)
+    ['engine-truck-1', 'driver-2', 'driver-10', 'tender-1']
+    """
+    role, _, number = at.rpartition("-")
+    order = FRONT_TO_REAR.index(role) if role in FRONT_TO_REAR else len(FRONT_TO_REAR)
+    return order, int(number) if number.isdecimal() else 0, at
 
 
 def build_engine(id: str, path: str, tree: fields.Tree) -> Engine:

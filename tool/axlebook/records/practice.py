@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from axlebook.limits import Practice, applies
+from axlebook.limits.citation import source_and_clause
 
 from . import to_write
 from .book import Book, side_of
@@ -115,7 +116,7 @@ def _with_tolerance(practice: Practice, source: Practice, nominal: Fraction) -> 
     own = practice.per or source.per or Fraction(1)
     least = nominal - (practice.minus or 0) / own if told else None
     most = nominal + (practice.plus or 0) / own if told else None
-    cited = f"{practice.source}, {practice.clause}"
+    cited = source_and_clause(practice.source, practice.clause)
     if source is not practice:
         cited += f", after {source.source}"
     return Adopted(practice, nominal, least, most, cited)

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from axlebook.engineering.turning import flange_cut
 from axlebook.engineering.wear import flat_depth
 from axlebook.limits import applies
+from axlebook.limits.citation import source_and_clause
 
 from . import fields, spans
 from .book import Book
@@ -234,7 +235,7 @@ def practice_on(book: Book, stand: Stand, quantity: str) -> Told | None:
                 continue
             source = followed(book, practice)
             if source is not None and source.value is not None:
-                return Told(source.value, f"{practice.source}, {practice.clause}")
+                return Told(source.value, source_and_clause(practice.source, practice.clause))
     return None
 
 

@@ -22,7 +22,7 @@ from axlebook.findings import Finding, Severity, Verdict, id_of
 from axlebook.limits import Judgement
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand, Value
-from axlebook.records.engine import Engine
+from axlebook.records.engine import Engine, from_front
 from axlebook.records.standing import Empty
 from axlebook.records.wear import FALLS, RISES
 
@@ -128,7 +128,7 @@ class _Told(NamedTuple):
 
 
 def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = ()) -> list[EngineCondition]:
-    """The condition of every engine, or of those asked for, in the order of their records.
+    """The condition of every engine, or of those asked for, in the order of their records; axles from front to rear.
 
     `findings` are those of the same run.
     """
@@ -148,6 +148,8 @@ def conditions(book: Book, findings: Iterable[Finding], only: Collection[str] = 
         lost = any(stand.side in ENDS for stand in many) and any(one.startswith(f"{engine} {at} ") for one in unplaced)
         axle = Axle(at, many[0].wheelset.id, rows, others, without_tire(book, many), lost)
         axles.setdefault(engine, []).append(axle)
+    for of_engine in axles.values():
+        of_engine.sort(key=lambda axle: from_front(axle.at))
     there = (place for place in every_place(book) if place.engine.id in asked)
     for engine, places in groupby(there, key=lambda place: place.engine.id):
         rows = _rows(book, list(places))

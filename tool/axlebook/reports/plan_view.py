@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass, replace
 
 from axlebook.findings import SEVERITY_ORDER, VERDICT_ORDER, Finding, Severity, Verdict
+from axlebook.records.engine import from_front
 
 from .condition_view import NEEDS_SOMEBODY, Axle, EngineCondition, Row, tightness
 
-FRONT_TO_REAR = ("engine-truck", "driver", "trailing-truck", "tender")
 SIDES = ("left", "right")
 NO_WHEELSET = "no wheelset here"
 
@@ -71,13 +71,7 @@ def plan(engine: EngineCondition) -> tuple[PlanAxle, ...]:
     nothing = Mark(None)
     empty = [PlanAxle(one.at, "", nothing, nothing, nothing, empty_since=one.since) for one in engine.empty]
     filled = [_axle(engine.engine, axle) for axle in engine.axles if axle.at]
-    return tuple(sorted([*filled, *empty], key=_walking))
-
-
-def _walking(axle: PlanAxle) -> tuple[int, int, str]:
-    role, _, number = axle.at.rpartition("-")
-    order = FRONT_TO_REAR.index(role) if role in FRONT_TO_REAR else len(FRONT_TO_REAR)
-    return order, int(number) if number.isdecimal() else 0, axle.at
+    return tuple(sorted([*filled, *empty], key=lambda axle: from_front(axle.at)))
 
 
 def _axle(engine: str, axle: Axle) -> PlanAxle:
