@@ -41,6 +41,16 @@ def test_what_no_limit_judges_and_nobody_read_stands_on_the_page_of_its_engine(t
     assert "nothing out" not in told
 
 
+SIGNS = (Path(__file__).parents[2] / "ledger" / "limits" / "loose-tire-practice.yaml").read_text(encoding="utf-8")
+
+
+def test_a_set_of_signs_is_not_said_to_hold_nothing(tmp_path: Path) -> None:
+    """It has no limit and no interval: it read `0 limits, 0 intervals`."""
+    page = (site(tmp_path, {"limits/loose-tire-practice.yaml": SIGNS}) / "limits.html").read_text(encoding="utf-8")
+    assert "watch lists: 1" in page
+    assert "limits: 0" not in page
+
+
 def everything(folder: Path) -> dict[str, bytes]:
     return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
 

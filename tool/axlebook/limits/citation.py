@@ -4,19 +4,28 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from itertools import dropwhile
 
 
 @lru_cache(maxsize=4096)
 def source_and_clause(source: str, clause: str) -> str:
-    """Source and clause; a clause that only says again what the source does is left out.
+    """Source and clause; what the clause begins with and the source has said is left out.
 
-    >>> source_and_clause("Running gear notebook, 2014", "page 3")
-    'Running gear notebook, 2014, page 3'
+    A clause often stands alone, in a table or on a sheet, and so begins with a short name of its source.
+
+    >>> source_and_clause("Running gear notebook of the railway, 2014", "Running gear notebook, page 3")
+    'Running gear notebook of the railway, 2014, page 3'
     >>> source_and_clause("Common practice of the trade, no source", "common practice, no source")
     'Common practice of the trade, no source'
     """
-    counted = any(sign.isdigit() for sign in clause)  # a page or a paragraph is never said by chance
-    return source if not counted and _words(clause) <= _words(source) else f"{source}, {clause}"
+    known = _words(source)
+    more = dropwhile(lambda part: not _counts(part) and _words(part) <= known, clause.split(", "))
+    return ", ".join([source, *more])
+
+
+def _counts(part: str) -> bool:
+    """Whether it names a page or a paragraph by number: a year in the source may have the same digits by chance."""
+    return any(sign.isdigit() for sign in part)
 
 
 def _words(text: str) -> set[str]:

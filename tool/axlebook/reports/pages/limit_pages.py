@@ -17,8 +17,7 @@ from .page import Page
 
 def limits_page(ground: Ground) -> Page:
     """The sets, those in force first."""
-    rows = [(one.id, one.title, one.edition or "not told", ", ".join(_engines(ground, one)) or "no engine",
-             f"{len(one.limits)} limits, {len(one.intervals)} intervals")
+    rows = [(one.id, one.title, one.edition or "not told", ", ".join(_engines(ground, one)) or "no engine", _held(one))
             for one in ground.book.limit_sets.values()]  # fmt: skip
     table = listed(f"On file on {ground.book.as_of}", ("Set", "Source", "Edition", "In force for", "Holds"),
                    sorted(rows, key=lambda row: (row[3] == "no engine", row[0])))  # fmt: skip
@@ -26,6 +25,15 @@ def limits_page(ground: Ground) -> Page:
     told = (Item("The book is judged by these and by nothing else. Whether the law of the place asks for more is for "
                  "the railway and the authority having jurisdiction to say."),)  # fmt: skip
     return Page("limits.html", "Limits on file", told=told, first=(part,))
+
+
+def _held(one: LimitSet) -> str:
+    """What a set holds, by kind; a kind it has none of is not told."""
+    kinds = {
+        "limits": one.limits, "intervals": one.intervals, "practices": one.practices, "asked after an event": one.after,
+        "watch lists": one.watch, "asked of tags and repairs": one.paperwork,
+    }  # fmt: skip
+    return ", ".join(f"{name}: {len(many)}" for name, many in kinds.items() if many) or "nothing"
 
 
 def _engines(ground: Ground, one: LimitSet) -> list[str]:
