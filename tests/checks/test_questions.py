@@ -7,21 +7,9 @@ from typing import Any
 import pytest
 
 from axlebook.checks import _questions
-from axlebook.checks._questions import MOST_LIMITS, _fits, _rank
+from axlebook.checks._questions import MOST_LIMITS, _fits
 from axlebook.findings import Place
 from axlebook.limits import Between, Bound, Condition, FacetTest, Limit, Table
-
-
-def test_places_are_walked_from_the_front_to_the_rear_and_what_is_none_of_them_last() -> None:
-    places = [
-        ("tender", "1"), ("driver", "10"), ("driver", "2"), ("booster", "1"), ("engine-truck", "1"), ("driver", "x"),
-    ]  # fmt: skip
-    ranked = sorted(places, key=lambda place: _rank(*place))
-    assert ranked == [
-        ("engine-truck", "1"), ("driver", "x"), ("driver", "2"), ("driver", "10"), ("tender", "1"), ("booster", "1"),
-    ]  # fmt: skip
-    assert _rank("trailing-truck", "3") == (2, 3)
-
 
 WHEELSET = SimpleNamespace(id="d-1", driver=True, made="tired")
 ONE_PIECE = SimpleNamespace(id="tw-1", driver=False, made="one-piece")
