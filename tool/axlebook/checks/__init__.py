@@ -43,6 +43,7 @@ NAMES = (
     "unknown_reference",
     "date_impossible",
     "wrong_dimension",
+    "table_not_read",
     "wrong_thing",
     "reading_not_placed",
     "read_under_no_engine",

@@ -23,6 +23,7 @@ from axlebook.limits import (
 from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
 from . import fields
+from .limit_tables import find_faults
 
 WORDS = ("under", "at_most", "over", "at_least")
 SIGN_WORDS = ("under_practice", "under_share", "moved_by")
@@ -70,10 +71,11 @@ def _conditions(limit: fields.Tree) -> tuple[Condition, ...]:
 
 
 def build_table(tree: fields.Tree) -> Table | None:
-    """A table of figures, rising however it is written; a text that is no measure (`above`) is an open end."""
+    """A table of figures, rising however it is written; `above` is an open end. One that has a fault has no row."""
     if not tree:
         return None
-    rows = [(tuple(_figure(cell) for cell in row), row[-1]) for row in fields.items(tree, "rows") if row]
+    sound = not find_faults(tree)
+    rows = [(tuple(_figure(cell) for cell in row), row[-1]) for row in fields.items(tree, "rows") if row and sound]
     rows.sort(key=lambda row: [(cell is None, cell or 0) for cell in row[0][:-1]])  # the first that serves is taken
     between = Between(fields.text(tree, "between_rows"))
     return Table(fields.texts(tree, "columns"), between, tuple(row for row, _ in rows), tuple(text for _, text in rows))
