@@ -9,7 +9,7 @@ from functools import partial
 from axlebook.findings import Figure, Finding, Verdict
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
-from axlebook.records.unsure import NO_PLANE, NO_SIZE, NOT_SURE, WRONG_UNIT
+from axlebook.records.unsure import NO_PLANE, NO_SIZE, NOT_SURE, TOO_LARGE, WRONG_UNIT
 from axlebook.records.vocabulary import Word
 
 from ._judging import Assessed, Uncovered, assess, reader, sites_told
@@ -18,7 +18,7 @@ from ._repeats import BOTH_SIDES
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
 
-UNSURE = (NO_PLANE, NO_SIZE, NOT_SURE, WRONG_UNIT)
+UNSURE = (NO_PLANE, NO_SIZE, NOT_SURE, TOO_LARGE, WRONG_UNIT)
 
 
 def judged(book: Book, check: str, quantities: Iterable[str], next_step: str) -> Iterator[Finding]:

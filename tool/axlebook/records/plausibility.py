@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from . import fields
@@ -14,6 +15,14 @@ WITH_MARK = 3.7
 LEAST = 1.6
 SECOND = 3.5
 FLANGE_ANGLE = 60.0
+# Share of a size as new that a reading may lie above it: a stamp and a drawing are rounded, and a tire is rolled with
+# something over. Practice of this tool, no source.
+ROUNDED = {
+    "journal_diameter": Fraction("0.005"),
+    "tire_thickness": Fraction("0.05"),
+    "tire_width": Fraction("0.05"),
+    "tread_diameter": Fraction("0.02"),
+}
 
 
 class Practice(NamedTuple):

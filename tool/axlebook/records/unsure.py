@@ -5,10 +5,12 @@ from __future__ import annotations
 from .book import Book
 from .condition import Value
 from .other_unit import unit_slips
+from .too_large import too_large
 
 NO_PLANE = "no `where:` tells whether it was read in the plane of the limit"
 NOT_SURE = "the card it stands on is not sure of it"
 NO_SIZE = "it is less than nothing, which no size is: most likely a dash was read as its sign"
+TOO_LARGE = "it is more metal than the part had when it was new, or than there is room for"
 SIGNED = frozenset({"quarter_error"})  # it tells which way it is out
 WRONG_UNIT = "it is about 25.4 times off, most likely millimetres and inches taken for each other"
 
@@ -20,6 +22,8 @@ def unsure_of(book: Book, value: Value) -> str:
     less, slips = _less_than_nothing(book), unit_slips(book)
     if not less.isdisjoint(map(id, value.readings)):
         return NO_SIZE
+    if any(one.value.position == value.position and one.reading in value.readings for one in too_large(book)):
+        return TOO_LARGE
     if slips.keys().isdisjoint(map(id, value.readings)):  # nearly always
         return ""
     slipped = (slips.get(id(reading), ()) for reading in value.readings)
