@@ -18,6 +18,7 @@ from ..engine import Engine
 from ..facets import facet
 from ..where_stands import where_stands
 from .done import Examined, answers, examined, examined_of, intervals_for
+from .ends import half_since, whole
 from .item import Due, Kind, Late
 from .reckon import Term, reckoned
 from .starts import adopted_from
@@ -45,12 +46,16 @@ def _asked(book: Book) -> Iterator[tuple[Stand, Interval]]:
 
 
 def _times(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
+    """Each time a part was examined, the whole of it: a wheelset by one end counts with the other's."""
+    found = _answering(book, stand, interval)
+    return [one for one in found if one.side in ("", stand.end)] if stand.side else whole(found, stand.wheelset.ends)
+
+
+def _answering(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
     return [
         one
         for one in examined_of(book).get(stand.wheelset.id, ())
-        if (not stand.side or one.side in ("", stand.end))
-        and fields.text(one.examination.tree, "satisfies") == interval.id
-        and answers(one.examination, interval)
+        if fields.text(one.examination.tree, "satisfies") == interval.id and answers(one.examination, interval)
     ]
 
 
@@ -61,15 +66,17 @@ def part_of(stand: Stand) -> str:
 
 def _one(book: Book, stand: Stand, interval: Interval) -> Due:
     times = _times(book, stand, interval)
+    last = times[-1] if times else None
+    half = "" if stand.side else half_since(_answering(book, stand, interval), last)
     answer = applies(interval.applies_to, partial(facet, book, stand))
     if answer.answer is None:
         cause = f"{book.vocabulary.facets[answer.facet].title} is not on record, which {interval.cited} asks for"
         term = Term(Verdict.NOT_ASSESSED, "", cause=cause)
-    elif not times:
-        term = Term(Verdict.NOT_ASSESSED, "", cause=NEVER)
+    elif last is None:
+        term = Term(Verdict.NOT_ASSESSED, "", cause=f"examined {half}" if half else NEVER)
     else:
-        term = _term(book, stand.engine, interval, times[-1], f"last examined {times[-1].done.text}")
-    last = times[-1] if times else None
+        told = f"last examined {last.done.text}{f', and {half}' if half else ''}"
+        term = _term(book, stand.engine, interval, last, told)
     step = {Verdict.OUTSIDE: DO, Verdict.NOT_ASSESSED: ENTER}.get(term.verdict, "")
     return Due(
         Kind.EXAMINATION,
