@@ -1,10 +1,14 @@
 """Something was not measured, a reason was given, and nobody has measured it since.
 
 What is judged: every entry under `not_measured`, against all readings of the same thing at the same place, and where it
-names positions at the same position, from that day on. One that was made up for later is not told any more; `not
-applicable` never is. It is honest to write that something was not measured, and it stays not assessed until it is.
+names positions at the same position, from that day on. One that was made up for later is not told any more. It is
+honest to write that something was not measured, and it stays not assessed until it is.
 
-What to do: plan it for the next time that the reason has gone: access, instrument, time.
+`not applicable` is not told, but of a part that has it by the book: what was read on it before, a flange of a flanged
+tire, a size without which no wheel or axle is and that a limit in force judges there, a crack that may be anywhere.
+
+What to do: plan it for the next time that the reason has gone: access, instrument, time. Where a part has it and it was
+not measured, give the reason for that; where the part has none, put the part's record right.
 
 Source: the record that gave the reason.
 """
@@ -19,6 +23,7 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.reading import NotMeasured, Observation, Reading
 
+from ._not_applicable import NOT_APPLICABLE, told_all_the_same
 from ._records import some, title
 
 ID = "not-measured"
@@ -27,7 +32,7 @@ Key = tuple[str, str, str, str]  # engine, what, place or part, position; '' is 
 
 def check(book: Book) -> Iterator[Finding]:
     """Tell what is still not measured, with the reason that was given."""
-    open_ones = [one for s in book.past_sessions for one in s.not_measured if one.because != "not applicable"]
+    open_ones = [one for s in book.past_sessions for one in s.not_measured]
     if not open_ones:
         return
     latest = {_keys(one): one for one in open_ones}  # a later entry for the same places speaks for the earlier
@@ -35,7 +40,9 @@ def check(book: Book) -> Iterator[Finding]:
     for keys, one in latest.items():
         day = one.source.day.first or date.min
         left = [key for key in keys if last.get(key, date.min) < day or key not in last]
-        if left:
+        if left and one.because == NOT_APPLICABLE:
+            yield from told_all_the_same(book, ID, one)
+        elif left:
             yield _finding(book, one, [" at ".join(filter(None, key[2:])) for key in left])
 
 
