@@ -123,7 +123,7 @@ def test_a_value_in_the_wrong_unit_is_doubted_at_its_position_and_in_what_is_wor
     reading: Any = SimpleNamespace(sure="certain")
     monkeypatch.setattr(unsure, "unit_slips", lambda book: {} if slipped is None else {id(reading): slipped})
     words = SimpleNamespace(derived={"tire_width"} if derived else set())
-    book: Any = SimpleNamespace(vocabulary=words, readings=())
+    book: Any = SimpleNamespace(vocabulary=words, readings=(), series={})
     assert unsure_of(book, value("1", position=position)._replace(readings=(reading,))) == (WRONG_UNIT if told else "")
 
 
@@ -138,7 +138,7 @@ def test_a_size_of_less_than_nothing_is_none_and_what_tells_which_way_it_is_out_
         sure="certain", quantity=quantity, values=(("worst", (SimpleNamespace(text=text),)),)
     )
     monkeypatch.setattr(unsure, "unit_slips", lambda book: {})
-    book: Any = SimpleNamespace(vocabulary=SimpleNamespace(derived=set()), readings=(reading,))
+    book: Any = SimpleNamespace(vocabulary=SimpleNamespace(derived=set()), readings=(reading,), series={})
     assert unsure_of(book, value("1")._replace(readings=(reading,))) == told
 
 

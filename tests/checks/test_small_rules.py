@@ -18,7 +18,7 @@ from axlebook.checks import (
     pressing_not_told,
     unknown_reference,
 )
-from axlebook.checks._asked import is_covered, read_in
+from axlebook.checks._asked import is_covered, told_in
 from axlebook.checks._form import _lost
 from axlebook.checks._heat_asked import degrees
 from axlebook.checks._instrument_values import told_apart
@@ -190,14 +190,17 @@ def test_the_first_changes_of_a_record_are_told_and_the_others_counted(
 
 
 def test_what_a_record_holds_is_counted_by_its_positions_and_what_was_looked_for_once() -> None:
-    def reading(place: str, part: str, positions: int) -> Any:
-        return SimpleNamespace(quantity="it", place=place, part=part, values=[None] * positions)
+    def reading(place: str, part: str, *positions: str) -> Any:
+        return SimpleNamespace(quantity="it", place=place, part=part, values=[(one, ()) for one in positions])
 
     seen = [SimpleNamespace(looked_for="crack", place="", part="t-1")] * 2
+    again = reading("driver-1", "", "0 deg", "270 deg")
     session: Any = SimpleNamespace(
-        readings=[reading("driver-1", "", 3), reading("driver-1", "", 1), reading("", "t-1", 2)], observations=seen
+        readings=[reading("driver-1", "", "0 deg", "90 deg", "180 deg"), again, reading("", "t-1", "worst", "0 deg")],
+        observations=seen,
+        not_measured=(),
     )
-    assert read_in(session) == {("it", "driver-1"): 4, ("it", "t-1"): 2, ("crack", "t-1"): 1}
+    assert told_in(session) == {("it", "driver-1"): 4, ("it", "t-1"): 2, ("crack", "t-1"): 1}
 
 
 @pytest.mark.parametrize(

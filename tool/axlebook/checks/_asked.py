@@ -192,13 +192,13 @@ def _ask(found: Required, key: tuple[str, str], asked: Asked) -> None:
         found[key] = asked
 
 
-def read_in(session: Session) -> dict[tuple[str, str], int]:
-    """What a session holds: at how many positions each quantity was read at each place, and what was looked for."""
-    found: dict[tuple[str, str], int] = {}
+def _positions(session: Session) -> dict[tuple[str, str], set[str]]:
+    """Where each quantity was read at each place, and what was looked for: one read by two people is still one."""
+    found: dict[tuple[str, str], set[str]] = {}
     for reading in session.readings:
-        key = (reading.quantity, reading.place or reading.part)
-        found[key] = found.get(key, 0) + len(reading.values)
-    found |= {(seen.looked_for, seen.place or seen.part): 1 for seen in session.observations}
+        known = found.setdefault((reading.quantity, reading.place or reading.part), set())
+        known.update(position for position, _ in reading.values)
+    found |= {(seen.looked_for, seen.place or seen.part): {""} for seen in session.observations}
     return found
 
 
@@ -210,11 +210,11 @@ def excused(session: Session) -> set[tuple[str, str]]:
 
 def told_in(session: Session) -> dict[tuple[str, str], int]:
     """What a session holds: at how many positions each thing was read, or is said by position not to have been."""
-    found = read_in(session)
+    found = _positions(session)
     for one in session.not_measured:
         for place in one.places if one.positions else ():
-            found[one.what, place] = found.get((one.what, place), 0) + len(one.positions)
-    return found
+            found.setdefault((one.what, place), set()).update(one.positions)
+    return {key: len(positions) for key, positions in found.items()}
 
 
 def is_covered(what: str, place: str, there: Iterable[tuple[str, str]]) -> bool:

@@ -231,3 +231,16 @@ def parse_position(text: str) -> Position | None:
         return None
     angle = Fraction(match[1])
     return Position(angle, match[2] or "") if angle < 360 else None
+
+
+@lru_cache(maxsize=2**12)
+def plain_position(text: str) -> str:
+    """A position as it is mostly written, so that one place is one place however its angle is.
+
+    >>> plain_position("0.0 deg"), plain_position("090°"), plain_position("22.50deg inner"), plain_position("worst")
+    ('0 deg', '90 deg', '22.5 deg inner', 'worst')
+    """
+    found = parse_position(text)
+    if found is None or found.angle is None:
+        return text
+    return f"{float(found.angle):g} deg {found.plane}".strip()

@@ -10,6 +10,7 @@ from axlebook.quantities import Interval, Quantity, parse_measure
 
 from . import fields
 from .dates import Day, parse_day
+from .forms import plain_position
 
 Measure = Quantity | Interval
 
@@ -151,7 +152,8 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
     for position, value in tree["values"].items():
         if value == UNKNOWN:
             continue
-        values.append(_one(position, value) if type(value) is str else (position, tuple(map(parse_measure, value))))
+        once = type(value) is str
+        values.append(_one(position, value) if once else (plain_position(position), tuple(map(parse_measure, value))))
     return Reading(
         source,
         _pointer("readings", index),
@@ -168,9 +170,17 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         get("instrument_temperature") or setup.get("instrument_temperature", ""),
         get("when", ""),
         get("sure", "yes"),
-        tuple(values),
+        tuple(values) if len(dict(values)) == len(values) else _joined(values),
         tree,
     )
+
+
+def _joined(values: list[tuple[str, tuple[Measure, ...]]]) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
+    """Values of one place under two names (`0 deg` and `0.0 deg`) as what they are: repeats of it."""
+    found: dict[str, tuple[Measure, ...]] = {}
+    for position, measures in values:
+        found[position] = (*found.get(position, ()), *measures)
+    return tuple(found.items())
 
 
 @lru_cache(maxsize=4096)
@@ -181,7 +191,7 @@ def _pointer(key: str, index: int) -> str:
 @lru_cache(maxsize=1 << 16)
 def _one(position: str, text: str) -> tuple[str, tuple[Measure, ...]]:
     """A position with its one value: a book says the same few again and again, and each is kept once."""
-    return position, (parse_measure(text),)
+    return plain_position(position), (parse_measure(text),)
 
 
 def named(by: str | list[str]) -> tuple[str, ...]:
@@ -226,7 +236,7 @@ def build_not_measured(source: Source, found: list[Any]) -> tuple[NotMeasured, .
             tree.get("quantity") or tree.get("looked_for", ""),
             fields.texts(tree, "places") + fields.texts(tree, "parts"),
             tree["because"],
-            fields.texts(tree, "positions"),
+            tuple(map(plain_position, fields.texts(tree, "positions"))),
         )
         for index, tree in enumerate(found)
         if tree

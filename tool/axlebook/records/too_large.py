@@ -38,14 +38,16 @@ def too_large(book: Book) -> tuple[TooLarge, ...]:
     """Every such value that tells the condition now, or of a loose tire its last; worked out once."""
     known: tuple[TooLarge, ...] | None = book.__dict__.get("_too_large")
     if known is None:
-        found = (*_than_new(book), *_than_there_is_room(book), *_bores(book))
+        read = {name for _, name in book.series}
+        found = [*_than_new(book)] if not read.isdisjoint(ROUNDED) else []
+        found += [*_than_there_is_room(book), *_bores(book)] if TREAD in read else []
         known = tuple(one for one in found if "reason_kept" not in one.reading.tree)
         book.__dict__["_too_large"] = known
     return known
 
 
 def _than_new(book: Book) -> Iterator[TooLarge]:
-    for stand in stands(book) if {JOURNAL, THICKNESS, WIDTH, TREAD} & {name for _, name in book.series} else ():
+    for stand in stands(book):
         for name, new, title in _sizes_new(stand):
             for value in current(book, stand, name) if new else ():
                 if new and value.span.low is not None and value.span.low > new * (1 + ROUNDED[name]):
@@ -65,7 +67,7 @@ def _sizes_new(stand: Stand) -> Iterator[tuple[str, Fraction | None, str]]:
 
 def _than_there_is_room(book: Book) -> Iterator[TooLarge]:
     """Treads that leave no room for their center, and tires too thick for a tread that was taped before, or with it."""
-    for stand in stands(book) if any(name == TREAD for _, name in book.series) else ():
+    for stand in stands(book):
         inner = _inner(book, stand)
         for tread in current(book, stand, TREAD) if inner is not None and stand.tire is not None else ():
             high = tread.span.high
