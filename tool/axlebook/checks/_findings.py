@@ -9,7 +9,7 @@ from functools import partial
 from axlebook.findings import Figure, Finding, Verdict
 from axlebook.records.book import Book
 from axlebook.records.condition import Site, Stand
-from axlebook.records.unsure import NO_PLANE, NO_SIZE, NOT_SURE, TOO_LARGE, WRONG_UNIT
+from axlebook.records.unsure import NO_BAND, NO_PLANE, NO_SIZE, NOT_SURE, TOO_LARGE, WRONG_UNIT
 from axlebook.records.vocabulary import Word
 
 from ._judging import Assessed, Uncovered, assess, reader, sites_told
@@ -18,7 +18,7 @@ from ._repeats import BOTH_SIDES
 from ._seen import assess_seen
 from ._words import apart, figured, limit_figure, out_words, shown, value_figures
 
-UNSURE = (NO_PLANE, NO_SIZE, NOT_SURE, TOO_LARGE, WRONG_UNIT)
+UNSURE = (NO_BAND, NO_PLANE, NO_SIZE, NOT_SURE, TOO_LARGE, WRONG_UNIT)
 
 
 def judged(book: Book, check: str, quantities: Iterable[str], next_step: str) -> Iterator[Finding]:
@@ -99,6 +99,8 @@ def _missing(book: Book, result: Assessed, mm: bool) -> str:
 
 def _step(book: Book, site: Site, missing: str) -> str:
     """Where to write what a limit asks for; the load of a driver goes by its engine's weight on drivers."""
+    if missing == NO_BAND:
+        return "Name the instrument, and write `expanded_uncertainty` in its record, or beside the reading."
     if missing in UNSURE:
         return "Measure it again."
     if missing in ("a row of the table", "table"):

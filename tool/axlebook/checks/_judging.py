@@ -14,7 +14,7 @@ from axlebook.records.derived import find_values, values
 from axlebook.records.facets import facet
 from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
-from axlebook.records.unsure import NO_PLANE, NO_SIZE, unsure_of
+from axlebook.records.unsure import NO_BAND, NO_PLANE, NO_SIZE, unsure_of
 
 from ._not_known import not_on_record
 from ._repeats import by_each_repeat
@@ -233,6 +233,8 @@ def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetRea
     judgement = by_each_repeat(
         judge(limit, found, facets), value, lambda one: judge(limit, found | {name: one}, facets)
     )
+    if not unsure and judgement.verdict is Verdict.WITHIN and _has_no_band(book, limit, value):
+        unsure = NO_BAND
     return doubted(judgement, unsure)
 
 
@@ -246,6 +248,11 @@ def doubted(judgement: Judgement, unsure: str) -> Judgement:
 def _widened(book: Book, limit: Limit, value: Value) -> Span:
     band = guard_band(book, value.readings) if limit.decision == "guard band" and value.readings else None
     return value.span if band is None else value.span.widened(band)
+
+
+def _has_no_band(book: Book, limit: Limit, value: Value) -> bool:
+    """Whether a limit asks for a guard band, and the instrument has no uncertainty on file to make one of."""
+    return limit.decision == "guard band" and bool(value.readings) and guard_band(book, value.readings) is None
 
 
 def worst_for(condition: Condition, found: list[Value]) -> Value | None:

@@ -9,6 +9,7 @@ from .too_large import too_large
 
 NO_PLANE = "no `where:` tells whether it was read in the plane of the limit"
 NOT_SURE = "the card it stands on is not sure of it"
+NO_BAND = "the limit asks for a guard band, and no uncertainty is on file for what it was read with"
 NO_SIZE = "it is less than nothing, which no size is: most likely a dash was read as its sign"
 TOO_LARGE = "it is more metal than the part had when it was new, or than there is room for"
 SIGNED = frozenset({"quarter_error"})  # it tells which way it is out
