@@ -19,8 +19,8 @@ from . import spans
 from .book import Book, Thing, side_of
 from .dates import Day
 from .engine import Engine, Line
-from .instruments import plane_of
 from .last_values import full_reading, last_of_each, told_by_plane
+from .planes import plane_of
 from .reading import DOUBTFUL, Measure, Observation, Reading
 from .session import Session
 from .tire import Tire

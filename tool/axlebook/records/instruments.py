@@ -1,4 +1,4 @@
-"""What an instrument adds to its readings: the plane it measures in, and how far a reading can be trusted."""
+"""What an instrument adds to its readings: how far one can be trusted."""
 
 from __future__ import annotations
 
@@ -13,14 +13,6 @@ from .reading import Reading
 
 # Guard factor for a one-sided 95 percent decision, JCGM 106:2012, 8.3.2 (normal distribution), from memory.
 GUARD_FACTOR = Fraction(1645, 1000)
-
-
-def plane_of(book: Book, reading: Reading) -> str:
-    """The plane of a reading: as said, or the one its instrument measures in; '' where neither says."""
-    if reading.where:
-        return reading.where
-    instrument = book.instruments.get(reading.instrument)
-    return instrument.where if instrument else ""
 
 
 def standard_variance(book: Book, reading: Reading) -> Fraction | None:

@@ -9,7 +9,7 @@ from functools import lru_cache
 from .book import Book
 from .engine import Engine
 from .forms import parse_position
-from .instruments import plane_of
+from .planes import plane_of
 from .reading import DOUBTFUL, Measure, Reading
 
 EVERY = "every position"
