@@ -44,6 +44,7 @@ NAMES = (
     "date_impossible",
     "wrong_dimension",
     "table_not_read",
+    "weights_disagree",
     "wrong_thing",
     "reading_not_placed",
     "read_under_no_engine",
