@@ -2,7 +2,8 @@
 
 What is judged: every limit of a set that `tightens` another, against the limits of that one for the same quantity and
 plane wherever the published one holds too: against its condemning limits, and those of the same stage. An own limit
-that asks nothing of the track gauge holds at the gauges of the railway. Also whether the published set is in force
+that asks nothing of the track gauge holds at the gauges of the railway. A table is compared row by row where the
+published one goes by the same facts, else by its loosest figure. Also whether the published set is in force
 together with its own: alone, the own set would take the place of law. A limit with a docket and an expiry is an
 authority's waiver, and is not loosened silently.
 
@@ -18,7 +19,7 @@ from collections.abc import Iterator
 from axlebook.findings import Figure, Finding, Place, Severity, Verdict
 from axlebook.limits import Adoption, Bound, FacetTest, Limit, LimitSet
 from axlebook.records.book import Book
-from axlebook.records.looser import covers, looser
+from axlebook.records.looser import covers, looser, looser_table
 
 from ._records import title
 from ._words import out_words
@@ -46,9 +47,17 @@ def _compared(book: Book, own: LimitSet, published: LimitSet) -> Iterator[Findin
             staged = other.stage in ("condemning", limit.stage)
             if same and staged and any(covers(other.applies_to, here) for here in _where_it_holds(book, limit)):
                 pairs = zip(limit.conditions, other.conditions, strict=True)
-                found = [(a, b) for mine, law in pairs for a in mine.bounds for b in law.bounds if looser(a, b, other)]
+                bounds = [(a, b) for mine, law in pairs for a in mine.bounds for b in law.bounds]
+                found = [(*pair, texts) for pair in bounds if (texts := _looser_by(limit, other, *pair))]
                 if found and len(limit.conditions) == 1:
                     yield _finding(book, limit, other, *found[0])
+
+
+def _looser_by(own: Limit, law: Limit, mine: Bound, published: Bound) -> tuple[str, str] | None:
+    """The two figures where the own one is looser: its own, or one of its table's."""
+    if looser(mine, published, law):
+        return mine.text, law.table.texts[0] if law.table and published.value is None else published.text
+    return looser_table(own, mine, law, published)
 
 
 def _where_it_holds(book: Book, limit: Limit) -> Iterator[tuple[FacetTest, ...]]:
@@ -63,19 +72,20 @@ def _where_it_holds(book: Book, limit: Limit) -> Iterator[tuple[FacetTest, ...]]
     yield limit.applies_to
 
 
-def _finding(book: Book, own: Limit, law: Limit, mine: Bound, published: Bound) -> Finding:
-    figures = law.table.texts if law.table and published.value is None else (published.text,)
+def _finding(
+    book: Book, own: Limit, law: Limit, mine: Bound, published: Bound, texts: tuple[str, str]
+) -> Finding:
     return Finding(
         ID,
         Verdict.SUSPECT,
         Severity.DATA,
         own.id,
         own.place.below("out_when", mine.word),
-        f"{own.id}, {title(book, own.quantities[0])}: out {out_words(mine, mine.text)}. {law.cited} says out "
-        f"{out_words(published, figures[0])}: the railway's own limit is looser.",
+        f"{own.id}, {title(book, own.quantities[0])}: out {out_words(mine, texts[0])}. {law.cited} says out "
+        f"{out_words(published, texts[1])}: the railway's own limit is looser.",
         (
-            Figure(f"own {mine.word}", mine.text, "", own.id),
-            Figure(f"published {published.word}", figures[0], "", law.id),
+            Figure(f"own {mine.word}", texts[0], "", own.id),
+            Figure(f"published {published.word}", texts[1], "", law.id),
         ),
         law.cited,
         "Put the figure right; what an authority has allowed needs its docket and its expiry.",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import islice, product
 
-from axlebook.limits import Bound, FacetTest, Limit
+from axlebook.limits import Bound, FacetTest, Limit, Table
 
 LEAST = ("under", "at_most")  # out when too small: looser is a smaller figure
+MOST = 10_000  # of two tables, more sizes than any has: no table makes the comparison endless
 
 
 def looser(own: Bound, published: Bound, law: Limit) -> bool:
@@ -26,6 +28,38 @@ def looser(own: Bound, published: Bound, law: Limit) -> bool:
 
 def _figures(law: Limit) -> list[Fraction]:
     return [row[-1] for row in law.table.rows if row[-1] is not None] if law.table else []
+
+
+def looser_table(own: Limit, bound: Bound, law: Limit, published: Bound) -> tuple[str, str] | None:
+    """Where a table of one's own is looser: its figure and the published one; by the same facts row by row.
+
+    Where the two go by other facts, its loosest figure is held against what every row of the published one asks.
+    """
+    if bound.value is not None or own.table is None or (bound.word in LEAST) != (published.word in LEAST):
+        return None
+    if published.value is None and law.table is not None and law.table.facets == own.table.facets:
+        pairs = [(own.table.look_up(sizes), law.table.look_up(sizes)) for sizes in _sizes(own.table, law.table)]
+    else:
+        told = published.text if published.value is not None else law.table.texts[0] if law.table else ""
+        theirs = [published.value] if published.value is not None else _figures(law)
+        least = min if published.word in LEAST else max
+        figures = zip(own.table.rows, own.table.texts, strict=True)
+        mines = [(row[-1], text) for row, text in figures if row[-1] is not None]
+        pairs = [(mine, (least(theirs), told)) for mine in mines] if theirs else []
+    for mine, other in pairs:
+        if mine and other and looser(bound._replace(value=mine[0]), published._replace(value=other[0]), law):
+            return mine[1], other[1]
+    return None
+
+
+def _sizes(one: Table, other: Table) -> Iterator[tuple[Fraction, ...]]:
+    """Every combination of the sizes at which one of two tables goes over to another row, and of more than all."""
+    columns = []
+    for column in range(len(one.facets)):
+        ends = {row[column] for row in (*one.rows, *other.rows)} - {None}
+        known = sorted(end for end in ends if end is not None)
+        columns.append([*known, known[-1] + 1] if known else [Fraction(0)])
+    return islice(product(*columns), MOST)
 
 
 def covers(published: Iterable[FacetTest], own: Iterable[FacetTest]) -> bool:
