@@ -521,6 +521,13 @@ def test_what_is_wrong_in_ways_of_their_own_beyond_the_first_is_counted(ledger: 
     assert "and 2 more: --all" in said(importing(ledger, sheet(*rows)))
 
 
+def test_what_may_be_out_is_told_before_it_is_written_and_is_no_fault(ledger: Path) -> None:
+    thin = row(what="flange_thickness", place="driver-2 right", position="worst", value="7/8 in", instrument="")
+    called = importing(ledger, sheet(thin))
+    assert "Look at these first: row 2: e-1 driver-2 right, flange thickness, worst: 7/8 in" in said(called)
+    assert called.code == 0
+
+
 def with_a_slip(ledger: Path) -> str:
     """Two rows, one with its whole number lost and so below a limit too, and one below a limit alone."""
     earlier = row(measured_on="2025-12-10", value="2 13/16 in", purpose="shop")

@@ -212,7 +212,7 @@ def _findings(book: Book, records: list[Planned]) -> list[tuple[int, Finding]]:
         finding
         for finding in found_in([book])[0]
         if finding.place.path in by_path
-        and finding.verdict in (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNREADABLE)
+        and finding.verdict in (Verdict.OUTSIDE, Verdict.SUSPECT, Verdict.UNDECIDED, Verdict.UNREADABLE)
         and finding.severity is not Severity.NOTE
     ]
     worst = placed(sorted(found, key=worst_first), {one.path: one.text.encode() for one in records})

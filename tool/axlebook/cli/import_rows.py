@@ -47,6 +47,8 @@ def command(
       axlebook import e-12.csv --day 2026-03-07 --by "lead v3" --write
       axlebook import readings.xlsx --sheet "Week 12" --decimal comma
     """
+    from axlebook.findings import Verdict
+
     from .import_made import make, read_file, read_grid, stopped, write
     from .import_printed import put
     from .opened import open_ledger
@@ -63,7 +65,7 @@ def command(
         raise stopped(written, len(written)) from None
     if made.wrong:
         return 2
-    return int(bool(made.findings))
+    return int(any(one.verdict is not Verdict.UNDECIDED for _, one in made.findings))
 
 
 def _ways(day: str, purpose: str, by: str, engine: str, decimal: str, dates: str | None) -> Ways:
