@@ -52,3 +52,21 @@ def test_where_a_fact_is_written_names_keys_of_records() -> None:
     for word in words.facets.values():
         for key in re.findall("`([a-z_]+)`", word.write):
             assert f'"{key}": {{' in schemas or key in words.quantities, (word.name, key)
+
+
+def test_what_a_fact_can_be_is_what_the_record_that_tells_it_takes() -> None:
+    def of(kind: str) -> dict[str, dict[str, object]]:
+        found = json.loads((shipped("schema") / f"{kind}.schema.json").read_text(encoding="utf-8"))
+        properties: dict[str, dict[str, object]] = found["properties"]
+        return properties
+
+    tire, wheelset = of("tire")["form"]["properties"], of("wheelset")
+    axle = of("driver")["axle"]["properties"]
+    assert isinstance(tire, dict)
+    assert isinstance(axle, dict)
+    told = {name: tire[name]["enum"] for name in ("flange", "located_by", "fastened_by")}
+    told |= {name: axle[name]["enum"] for name in ("bearings", "journals")}
+    told |= {"make": wheelset["made"]["enum"], "plate": wheelset["plate"]["enum"]}
+    facets = read_vocabulary().facets
+    for name, words in told.items():
+        assert [*facets[name].words] == [word for word in words if word != "unknown"], name

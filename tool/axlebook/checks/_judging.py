@@ -16,6 +16,7 @@ from axlebook.records.instruments import guard_band, temperature
 from axlebook.records.observed import SHIM_WORDS
 from axlebook.records.unsure import NO_BAND, NO_PLANE, NO_SIZE, unsure_of
 
+from ._bands import has_no_band, widened
 from ._not_known import not_on_record
 from ._repeats import by_each_repeat
 from ._words import again, figured, since_words
@@ -223,17 +224,17 @@ def _is_read(book: Book, quantity: str) -> bool:
 
 def _judged(book: Book, site: Site, limit: Limit, value: Value, facets: FacetReader) -> Judgement:
     name = value.quantity
-    found = {name: _widened(book, limit, value)}
+    found = {name: widened(book, limit, value)}
     unsure = unsure_of(book, value)
     for condition in limit.conditions:
         other = worst_for(condition, values(book, site, condition.quantity)) if condition.quantity != name else None
         if other is not None:
-            found[condition.quantity] = _widened(book, limit, other)
+            found[condition.quantity] = widened(book, limit, other)
             unsure = unsure or unsure_of(book, other)
     judgement = by_each_repeat(
         judge(limit, found, facets), value, lambda one: judge(limit, found | {name: one}, facets)
     )
-    if not unsure and judgement.verdict is Verdict.WITHIN and _has_no_band(book, limit, value):
+    if not unsure and judgement.verdict is Verdict.WITHIN and has_no_band(book, limit, value):
         unsure = NO_BAND
     return doubted(judgement, unsure)
 
@@ -243,16 +244,6 @@ def doubted(judgement: Judgement, unsure: str) -> Judgement:
     if not unsure or judgement.verdict not in DOUBTED or (unsure, judgement.verdict) == (NO_SIZE, Verdict.OUTSIDE):
         return judgement
     return judgement._replace(verdict=DOUBTED[judgement.verdict], missing=unsure)
-
-
-def _widened(book: Book, limit: Limit, value: Value) -> Span:
-    band = guard_band(book, value.readings) if limit.decision == "guard band" and value.readings else None
-    return value.span if band is None else value.span.widened(band)
-
-
-def _has_no_band(book: Book, limit: Limit, value: Value) -> bool:
-    """Whether a limit asks for a guard band, and the instrument has no uncertainty on file to make one of."""
-    return limit.decision == "guard band" and bool(value.readings) and guard_band(book, value.readings) is None
 
 
 def worst_for(condition: Condition, found: list[Value]) -> Value | None:

@@ -24,6 +24,7 @@ class Word(NamedTuple):
     sizes: tuple[str, ...] = ()  # of an observation: the quantities it may carry
     key: str = ""  # of a size: the key of the observation that holds it
     write: str = ""  # of a facet: where it is written, where that is not under `facets`
+    words: tuple[str, ...] = ()  # of a facet: all that it can be; empty where anybody may name another
     stays: bool = False  # of an observation: once seen on a part it is there for good
 
 
@@ -85,5 +86,6 @@ def _word(name: str, said: Mapping[str, Any]) -> Word:
         comes_from=tuple(said.get("from", ())),
         speaks_for=tuple(said.get("speaks_for", ())),
         sizes=tuple(said.get("sizes", ())),
+        words=tuple(said.get("words", ())),
         stays=said.get("stays") == "yes",
     )
