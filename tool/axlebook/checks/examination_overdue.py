@@ -4,7 +4,8 @@ What is judged: every wheelset now standing on an engine, by each interval in fo
 from the last examination that says it `satisfies` the interval, is of that part, and whose result is known; and every
 examination that names in `due_again` the day of the next. A part that was never examined on record is not assessed. An
 examination that was tried and did not succeed is none. One of an axle that names one end alone, by its part, place or
-area, counts with one of the other end, from the earlier of the two days.
+area, counts with one of the other end, from the earlier of the two days. Where the title of an interval names methods
+(ultrasonic, magnetic particle, dye), one made by another of these, or by eye, does not answer it.
 
 What to do: have the part examined before it runs on; or, if it was, enter the examination with its method, standard,
 person and result.

@@ -15,6 +15,7 @@ from ..book import Book, end_of
 from ..engine import Engine
 from ..reading import Examination
 from ..session import Session
+from .methods import is_another
 from .partial import Partial, Pieces
 
 ENGINE = "engine"
@@ -58,12 +59,15 @@ def named(session: Session) -> tuple[str, ...]:
 def answers(one: Examination, interval: Interval) -> bool:
     """Whether an examination can answer an interval: its result is known, and it is of that part, or may be.
 
-    That of one part is no inspection of a whole engine, and that of a crank pin says nothing of an axle.
+    That of one part is no inspection of a whole engine, that of a crank pin says nothing of an axle, and a look nothing
+    where what the interval is called names a method that finds what no eye sees.
     """
     of = fields.text(one.tree, "of").casefold()
     named = [part for part in PARTS if part in of]
     another = interval.of == ENGINE or (bool(named) and interval.of not in ("", *named))
-    return not another and fields.text(one.tree, "result") != "unknown"
+    if another or fields.text(one.tree, "result") == "unknown":
+        return False
+    return not is_another(fields.text(one.tree, "method"), interval.title)
 
 
 class Doings(NamedTuple):

@@ -20,6 +20,7 @@ from ..where_stands import where_stands
 from .done import Examined, answers, examined, examined_of, intervals_for
 from .ends import half_since, whole
 from .item import Due, Kind, Late
+from .methods import is_another
 from .reckon import Term, reckoned
 from .starts import adopted_from
 
@@ -73,7 +74,8 @@ def _one(book: Book, stand: Stand, interval: Interval) -> Due:
         cause = f"{book.vocabulary.facets[answer.facet].title} is not on record, which {interval.cited} asks for"
         term = Term(Verdict.NOT_ASSESSED, "", cause=cause)
     elif last is None:
-        term = Term(Verdict.NOT_ASSESSED, "", cause=f"examined {half}" if half else NEVER)
+        cause = f"examined {half}" if half else _by_another_method(book, stand, interval) or NEVER
+        term = Term(Verdict.NOT_ASSESSED, "", cause=cause)
     else:
         told = f"last examined {last.done.text}{f', and {half}' if half else ''}"
         term = _term(book, stand.engine, interval, last, told)
@@ -99,6 +101,15 @@ def _one(book: Book, stand: Stand, interval: Interval) -> Due:
         term.cause,
         "",
     )
+
+
+def _by_another_method(book: Book, stand: Stand, interval: Interval) -> str:
+    """What is said of the last examination that claims to satisfy an interval, where its method is another."""
+    for one in reversed(examined_of(book).get(stand.wheelset.id, ())):
+        claims = fields.text(one.examination.tree, "satisfies") == interval.id
+        if claims and is_another(one.method, interval.title):
+            return f"examined on {one.done.text}, but by `{fields.text(one.examination.tree, 'method')}`"
+    return ""
 
 
 def _term(book: Book, engine: Engine, interval: Interval, last: Examined, told: str) -> Term:
