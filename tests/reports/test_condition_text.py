@@ -54,9 +54,9 @@ e-1 (last inspected: 2026-01-10-e-1-annual)
   ✗ driver-2 right: outside: flange thickness, worst 15/16 in (23.8125 mm); out
       at or under 15/16 in, 230.113(g); margin 0 in; 2026-01-10 by lead, v1.
   ? suspect: Back-to-back grew by 1/16 in, and nothing was done to the pair.
-  ✓ tightest within: driver-3 left, flange thickness, worst 1 1/8 in (28.575
-      mm); out at or under 15/16 in, 230.113(g); margin 5/16 in; 2026-01-10 by
-      lead, v1.
+  ✓ tightest within: driver-3 left, flange thickness, worst 1 1/8 in
+      (28.575 mm); out at or under 15/16 in, 230.113(g); margin 5/16 in;
+      2026-01-10 by lead, v1.
   1 outside, 1 suspect, 5 within the limits on file, 2 not assessed. Nothing was
     read on driver-1 (d-1).
   Not measured: flange height, driver-1 left: no access.

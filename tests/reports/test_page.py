@@ -48,3 +48,17 @@ def test_a_whole_number_and_its_fraction_stand_on_one_line(width: int, hang: int
     assert " ".join(lines) == text
     joined = "\n".join(lines)
     assert all(figure in joined for figure in ("2 13/16", "44 1/2", "2 25/32", "2 7/8"))
+
+
+@given(st.integers(24, 60), st.sampled_from([0, 2]), st.booleans())
+def test_a_figure_and_its_unit_stand_on_one_line(width: int, hang: int, color: bool) -> None:
+    """A bare `in` at the head of a line reads as a word, and what was left above it as a figure of any unit."""
+    text = "It was 1 1/4 in (31.75 mm) at 120 deg, 68 degF; pressed with 45 short tonf after 12 service days in t-1."
+    lines = [COLOR.sub("", line).strip() for line in Page(Look(width, color=color)).lines([paragraph(text, hang=hang)])]
+    assert " ".join(lines) == text
+    joined = "\n".join(lines)
+    assert all(one in joined for one in ("1 1/4 in", "(31.75 mm)", "120 deg", "68 degF", "45 short", "12 service"))
+
+
+def test_a_number_before_another_word_may_end_a_line() -> None:
+    assert Page(Look(21)).lines([paragraph("The tires of driver 1 t-1, t-2")]) == ["The tires of driver 1", "t-1, t-2"]

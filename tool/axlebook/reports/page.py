@@ -8,9 +8,12 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterable
+from fractions import Fraction
 from functools import cached_property
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any, NamedTuple
+
+from axlebook.quantities import UNITS
 
 from .addressed import addressed
 from .cleaning import clean, encodable
@@ -152,7 +155,9 @@ class Page:
         return capture.get()
 
 
-_MIXED = re.compile(r"(?<=\d) (?=\d+/\d)", re.ASCII)
+_NAMES = sorted({unit.shown(Fraction(many)).split()[0] for unit in UNITS.values() for many in (1, 2)})
+_UNITS = "|".join(re.escape(name) for name in _NAMES)
+_MIXED = re.compile(rf"(?<=\d) (?=\d+/\d|(?:{_UNITS})(?![\w-]))", re.ASCII)  # a figure, its fraction and its unit
 _GLUE = "\ue000"  # in place of that space while lines are broken: a sign of one cell that is nobody's own
 
 
