@@ -317,7 +317,8 @@ def test_a_number_that_is_not_in_the_list_is_answered_with_the_list(number: str)
     at_hand = after(*HEADER[:-2], f"1 {number}", f"1 {number}")
     assert words(at_hand) == f"no: There is no {number} in the list: {listed}."
     asked = at_the_wheel("2 3/4", "2 3/4", "2 3/4", number)
-    assert words(asked) == f"no: There is no {number} in the list: 1 gauge-1, 2 gauge-2. Enter: not told."
+    first = "What this is read with is asked first."
+    assert words(asked) == f"no: There is no {number} in the list: 1 gauge-1, 2 gauge-2. {first} Enter: not told."
     instead = at_the_wheel(f"w {number}" if number != "0" else "w 2")
     assert words(instead) == f"no: There is no {number.replace('0', '2')} in the list: 1 rule-1. -: not told."
 
@@ -454,9 +455,49 @@ def test_where_two_instruments_fit_it_is_asked_once() -> None:
     step = at_the_wheel("2 3/4", "2 3/4", "2 3/4")
     assert asked_now(SETTING, step.state).instrument
     step = after("9", state=step.state)
-    assert step.said[0].kind == "no"
-    step = after("2", "1 1/8", state=step.state)
+    assert words(step) == (
+        "no: There is no 9 in the list: 1 gauge-1, 2 gauge-2. What this is read with is asked first. Enter: not told."
+    )
+    step = after("gauge-2", "1 1/8", state=step.state)
     assert record(step)["readings"][-1]["with"] == "gauge-2"
+
+
+def test_a_number_at_the_instrument_that_may_be_a_reading_is_asked_about_once() -> None:
+    step = at_the_wheel("2 3/4", "2 3/4", "2 3/4", "1")
+    assert words(step) == (
+        "no: 1 is gauge-1 in the list, or is it a reading of 1 in? The reading is asked next. For the instrument "
+        "write 1 once more."
+    )
+    assert asked_now(SETTING, step.state).instrument
+    assert words(after("1/2", state=step.state)).startswith("no: '1/2' is no instrument on record, and what this is")
+    assert words(after("1", state=step.state)) == "echo: flange height with gauge-1 from here on."
+    assert words(after("w 2", state=step.state)) == "echo: flange height with gauge-2 from here on."
+
+
+def test_where_a_unit_is_written_with_every_reading_a_bare_number_is_that_of_the_instrument() -> None:
+    step = after(*HEADER[:-1], "-", "2 3/4 in", "2 3/4 in", "2 3/4 in", "1")
+    assert words(step) == "echo: flange height with gauge-1 from here on."
+
+
+@pytest.mark.parametrize(
+    ("planes", "told"),
+    [
+        ({"gauge-2": "3/8 in above tread"}, "Where it was read there already, with gauge-2: w gauge-2, then r 4."),
+        ({"gauge-2": "1/2 in above tread"}, "write `where: 3/8 in above tread` below the reading in the record, once "
+                                            "the record is written."),
+    ],
+)  # fmt: skip
+def test_a_plane_that_is_missing_is_told_by_what_can_be_typed(planes: dict[str, str], told: str) -> None:
+    def without_plane(tree: Mapping[str, Any]) -> Sequence[Finding]:
+        found = finding("/readings/2/values/worst", "flange-thin", Verdict.NOT_ASSESSED)
+        step = "Read it there; where it was read there already, write `where: 3/8 in above tread`."
+        cause = "book 7 judges flange height `3/8 in above tread`, and the reading does not say where it was taken"
+        read = [one for one in tree.get("readings", ()) if one["quantity"] == "flange_height"]
+        return [replace(found, cause=cause, next=step)] if read else []
+
+    setting = replace(SETTING, known=replace(KNOWN, planes=planes), judge=without_plane)
+    step = after(*HEADER, "2 3/4", "2 3/4", "2 3/4", "gauge-1", "1 1/8", setting=setting)
+    assert told in words(step)
 
 
 def test_the_instrument_can_be_changed_on_the_way() -> None:

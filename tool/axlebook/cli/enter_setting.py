@@ -89,8 +89,9 @@ def read_setting(
     purposes = _purposes(book, target, purpose, now)
     measured = {id: instrument.measures for id, instrument in book.instruments.items()}
     people = tuple(record.id for record in book.of_kind("person"))
+    planes = {id: instrument.where for id, instrument in book.instruments.items() if instrument.where}
     known = Told(now, people, tuple(book.instruments), measured, book.vocabulary.holds, purposes,
-                  book.vocabulary.reasons_not_measured)  # fmt: skip
+                  book.vocabulary.reasons_not_measured, planes)  # fmt: skip
     asked: dict[tuple[str, str], tuple[Question, ...]] = {}
 
     def ask(header: Mapping[str, str]) -> tuple[Question, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from axlebook.quantities import NotAMeasure, both_ways, parse_quantity
@@ -41,6 +41,7 @@ class Known:
     holds: tuple[str, ...] = ()
     purposes: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
+    planes: Mapping[str, str] = field(default_factory=dict)  # by instrument: the plane it reads in
 
     def instruments_for(self, quantity: str) -> list[str]:
         """The instruments that say that they measure a quantity."""
@@ -95,6 +96,11 @@ def numbered(words: tuple[str, ...]) -> str:
     return ", ".join(f"{number} {word}" for number, word in enumerate(words, 1))
 
 
+def no_such_number(words: tuple[str, ...], text: str) -> str:
+    """What is said of a number that none of some listed words has."""
+    return f"There is no {text[:30]} in the list: {numbered(words)}."
+
+
 def _people(known: Known, text: str) -> str:
     return _ids(known.people, text, "person", "people")
 
@@ -107,7 +113,7 @@ def _ids(there: tuple[str, ...], text: str, what: str, folder: str) -> str:
     found = [_listed(there, name) for name in names(text)]
     for id in found:
         if id.isdecimal() and id not in there and there:
-            raise Refused(f"There is no {id[:30]} in the list: {numbered(there)}." if len(there) <= LISTED else
+            raise Refused(no_such_number(there, id) if len(there) <= LISTED else
                           f"{id[:30]} is no name, and there are too many for numbers: {', '.join(there)}.")  # fmt: skip
         if not is_id(id):
             raise Refused(f"{id[:30]!r} cannot be a name here: lower-case letters, digits and hyphens, such as v3.")
@@ -262,5 +268,6 @@ def said_back(field: Field, text: str) -> str:
 
 
 __all__ = [
-    "HEADER", "LISTED", "Field", "Known", "Refused", "numbered", "offered", "read_field", "said_back", "sentence",
+    "HEADER", "LISTED", "Field", "Known", "Refused", "no_such_number", "numbered", "offered", "read_field", "said_back",
+    "sentence",
 ]  # fmt: skip

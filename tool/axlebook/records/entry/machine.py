@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from . import doubt, second
+from . import doubt, second, with_what
 from .answers import echoed, read_look, read_reason, read_size, read_value, require_on_the_wheel, without_space
 from .header import (
     LEFT_OUT,
@@ -136,6 +136,8 @@ def _answer(setting: Setting, state: State, text: str, *, again: bool = False) -
     if commanded is not None:
         return commanded
     if asked.instrument:
+        there = tuple(candidates(setting, state, asked.question))
+        with_what.require_no_reading(asked.question, there, text, state.header.get("unit", ""))
         return _instrument(setting, state, asked.question, text)
     return _box(setting, state, asked.question, asked.slot, text)
 
@@ -153,8 +155,8 @@ def _insisted(setting: Setting, state: State, text: str) -> Step:
         return _stepped_all(state, *doubt.second(setting, state, asked.slot, state.held, who))
     if asked.size is not None:
         return _answer(setting, state, text, again=True)
-    question = asked.question.what if asked.question else ""
-    return _stepped(state, {"with": text, "for": question}, Said("echo", f"With {text} from here on."))
+    assert asked.question is not None
+    return _instrument(setting, state, asked.question, text)
 
 
 def _stepped(state: State, event: Event, *said: Said) -> Step:
@@ -216,25 +218,12 @@ def _which(setting: Setting, state: State, question: Question) -> Step:
 
 
 def _instrument(setting: Setting, state: State, question: Question, text: str) -> Step:
-    there = candidates(setting, state, question)
-    if text in ("", LEFT_OUT):
-        found, said = "", "It is not told what this is read with."
-    else:
-        number = int(text) if text.isdecimal() and len(text) < 3 else 0
-        found = there[number - 1] if 1 <= number <= len(there) else text
-        if found not in setting.known.instruments and found not in there:
-            raise Refused(_no_instrument(tuple(there), text, asked=asked_now(setting, state).instrument))
+    found, said = "", "It is not told what this is read with."
+    if text not in ("", LEFT_OUT):
+        there = tuple(candidates(setting, state, question))
+        found = with_what.chosen(setting.known, there, text, asked=asked_now(setting, state).instrument)
         said = f"{question.title} with {found} from here on."
     return _stepped(state, {"with": found, "for": question.what}, Said("echo", said))
-
-
-def _no_instrument(there: tuple[str, ...], text: str, *, asked: bool) -> str:
-    """Why a text names no instrument; a reading typed where one is asked for is told so."""
-    left_out = "Enter: not told." if asked else "-: not told."
-    if text.isdecimal() and there:
-        return f"There is no {text[:30]} in the list: {numbered(there)}. {left_out}"
-    first = ", and what this is read with is asked first" if asked else ""
-    return f"{text[:30]!r} is no instrument on record{first}. There are: {numbered(there) or 'none'}. {left_out}"
 
 
 def _excused(setting: Setting, state: State, question: Question, slot: Slot, text: str) -> Step:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -10,9 +11,10 @@ from axlebook.findings import Finding, Severity, Verdict
 
 from .question import Question, Slot
 from .state import State, apply
-from .walk import Setting, draft_of
+from .walk import Setting, draft_of, number_of
 
 Key = tuple[str, ...]
+_PLANE = re.compile(r"write `where: ([^`]+)`\.")
 
 
 @dataclass(frozen=True)
@@ -144,7 +146,22 @@ def _not_judged(setting: Setting, state: State, question: Question, own: Iterabl
         before = apply(before, {"open": list(slot)})
     known = {_key(finding) for finding in _findings(setting, before)}
     found = {f.cause: f for f in own if f.verdict is Verdict.NOT_ASSESSED and f.cause and _key(f) not in known}
-    return [Said("not judged", f"{_capital(f.cause)}. The reading is kept. {f.next}") for f in found.values()]
+    return [
+        Said("not judged", f"{_capital(f.cause)}. The reading is kept. {_step(setting, state, question, f)}")
+        for f in found.values()
+    ]
+
+
+def _step(setting: Setting, state: State, question: Question, found: Finding) -> str:
+    """What to do next, at the wheel: a plane is told by the instrument here, and by no line that could be typed."""
+    asked = _PLANE.search(found.next)
+    if asked is None:
+        return found.next
+    able = [id for id in setting.known.instruments_for(question.what) if setting.known.planes.get(id) == asked[1]]
+    if not able:
+        return _PLANE.sub(f"{asked[0][:-1]} below the reading in the record, once the record is written.", found.next)
+    boxes = [f"r {number_of(setting, state, slot)}" for slot in question.slots if state.boxes[slot].value]
+    return f"Read it there. Where it was read there already, with {able[0]}: w {able[0]}, then {' and '.join(boxes)}."
 
 
 def _capital(text: str) -> str:
