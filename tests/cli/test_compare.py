@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from tests.cli.commands import call, promised
-from tests.cli.compare_book import OWN_SET, at, book, branch, commit, git, session, told
+from tests.cli.compare_book import OWN_SET, YEARS, at, book, branch, commit, git, session, told
 from tests.cli.repositories import written
 from tests.cli.test_waived import RULE, WAIVER
 
@@ -51,6 +51,23 @@ def test_a_reading_out_of_expectation_is_told_first_and_by_name(root: Path) -> N
     )
     [reading] = told(root, "main")["readings"]
     assert reading["out_of_expectation"] is True
+
+
+@pytest.mark.parametrize(("read", "is_out"), [("1 3/16 in", False), ("1 1/4 in", False), ("1 1/2 in", True)])
+def test_a_fraction_read_with_no_instrument_is_held_as_loosely_as_one_from_a_coarse_rule(
+    root: Path, read: str, is_out: bool
+) -> None:
+    """Four fractions that lie on one line, as eyes like them, do not make a reading good to a millionth."""
+    for year, value in {**YEARS, 2026: read}.items():
+        written(root, {at(year): session(year, value).replace("    with: gauge-1\n", "")})
+        if year == 2025:
+            commit(root)
+            git(root, "branch", "-f", "read-before")
+    [reading] = told(root, "read-before")["readings"]
+    assert reading["out_of_expectation"] is is_out
+    why = "as from a coarse rule: how fine it was read is not on record"
+    assert reading["because"] == why
+    assert f"in ± 0.1768 in, {why}" in " ".join(call("compare", "main", "--all", at=root).out.split())
 
 
 def test_where_there_is_room_a_reading_as_expected_is_shown_too(root: Path) -> None:

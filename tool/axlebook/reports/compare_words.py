@@ -143,6 +143,7 @@ def of_reading(reading: ReadingAdded, *, metric: bool) -> Item:
     if reading.expected is not None:
         amount = _signed(Fraction(reading.expected.change), reading, metric=metric)
         expected = f"{amount} ± {_amount(Fraction(reading.expected.uncertainty), reading, metric=metric)}"
+        expected += f", {reading.why}" if reading.why else ""
     said = f"{subject}, {where}: {reading.text} on {reading.day}"
     if before:
         said += f"; before {before}" + (f", change {change}" if change else "")

@@ -1,8 +1,8 @@
 """Readings that came in: what was read before, what changed, and what change was to be expected.
 
 The expected change is the median slope of the earlier readings of that thing and quantity times the days between. Its
-uncertainty joins that of both readings (the instrument's, or the scatter of the history where that is larger) and that
-of the slope, with a coverage factor of two (JCGM 100:2008, 6.2).
+uncertainty joins that of both readings (the instrument's, or the scatter of the history where that is larger; as from a
+coarse rule where no instrument tells) and that of the slope, with a coverage factor of two (JCGM 100:2008, 6.2).
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from statistics import median
 from axlebook.engineering.wear import common_slope
 from axlebook.findings import Place
 from axlebook.records.book import Book, Thing
+from axlebook.records.lines import UNKNOWN
 from axlebook.records.reading import Reading
 from axlebook.records.timeline import all_series, works_on
 from axlebook.trends.rate import by_day, scatter
@@ -27,6 +28,7 @@ from .sides import Side, title_of
 
 COVERAGE = 2.0
 OF_NORMAL = 1.4826  # a median deviation as a standard deviation
+COARSELY = "as from a coarse rule: how fine it was read is not on record"
 FEW = 3  # values in one segment below which there is no slope
 
 
@@ -40,7 +42,7 @@ class Expectation:
 
 @dataclass(frozen=True)
 class ReadingAdded:
-    """One value that came in. `why` says what kept it from being held against earlier ones."""
+    """One value that came in. `why` says what kept it from being held against earlier ones, or how loosely it was."""
 
     at: Place
     record: str
@@ -151,7 +153,10 @@ def _held_against(
     if not same:
         return _with(told, why="the earlier reading was held or read otherwise")
     expected = _expected(like[series.thing, series.quantity], last, point)
-    return _with(told, expected=expected, why="" if expected else "there are too few earlier readings for a rate")
+    if expected is None:
+        return _with(told, why="there are too few earlier readings for a rate")
+    loosely = last.variance is None or point.variance is None
+    return _with(told, expected=expected, why=COARSELY if loosely else "")
 
 
 def _with(told: ReadingAdded, **more: object) -> ReadingAdded:
@@ -183,7 +188,8 @@ def _expected(like: list[Series], last: Dated, point: Dated) -> Expectation | No
     doubt = OF_NORMAL * median(abs(rate - slope) for rate in rates) / math.sqrt(len(rates)) if rates else 0.0
     spread = max(OF_NORMAL * scatter(segment, slope) for segment in segments if len(segment) >= FEW)
     days = (point.day - last.day).days
-    variance = sum(max(float(one.variance or 0), spread**2) for one in (last, point)) + (doubt * days) ** 2
+    own = [UNKNOWN if one.variance is None else float(one.variance) for one in (last, point)]
+    variance = sum(max(one, spread**2) for one in own) + (doubt * days) ** 2
     return Expectation(slope * days, COVERAGE * math.sqrt(variance)) if variance > 0 else None
 
 
