@@ -193,7 +193,8 @@ def test_a_fit_that_nobody_recorded_is_not_assessed_and_a_what_if_is_offered(tmp
     told = promised(call("braking", "e-1", "--format", "json", at=ledger(tmp_path)).out)["result"]
     assert {row["tire"] for row in told["rows"]} == {"t-new"}
     gap = next(gap for gap in told["missing"] if "nobody recorded the fit" in gap["cause"])
-    assert gap["cause"].startswith("NOT ASSESSED: t-1-left, t-1-right, t-2-right")
+    assert gap["cause"].startswith("t-1-left, t-1-right, t-2-right")
+    assert " not assessed: nobody recorded the fit" in gap["cause"]
     assert "--interference" in gap["next"]
 
 
@@ -403,7 +404,7 @@ def test_a_tire_that_did_not_grow_as_its_fit_says_is_not_reckoned_with_that_fit(
     out = " ".join(call("braking", "e-1", at=root).out.split())
     assert "driver-1 left, t-1" not in out
     assert "driver-1 right, t-2: no grip left" in out
-    assert "NOT ASSESSED: t-1: its tread grew too little when it went on" in out
+    assert "MISSING: t-1 not assessed: its tread grew too little when it went on" in out
     assert "→ Tape it again, cold, with the same tape. For a what-if say --interference" in out
     told = " ".join(call("braking", "e-1", "--interference", "0.020 in", at=root).out.split())
     assert "driver-1 left, t-1 (what-if): no grip left" in told

@@ -267,7 +267,7 @@ def test_a_wheel_that_is_thick_enough_is_within_and_the_word_safe_stands_nowhere
     page = call("annual", "e-1", "2026", "--format", "markdown", at=small_ledger(tmp_path, {AT: THICK})).out
     assert "| ✓ driver-2 right (t-2-right), worst | 1 1/4 in (31.75 mm) |" in page
     assert "✓ within: flange" not in page  # of the wheel as a whole: which shims lie under its tire, nobody wrote
-    assert "| driver-2 (d-2) | ○ not assessed: thicknesses of shim under a tire: which shims" in page
+    assert "| driver-2 (d-2) | ○ not assessed: shim layers under a tire: which shims" in page
     assert not re.search(r"\b(safe|OK|fit to run|passed)\b", page)
 
 

@@ -167,6 +167,8 @@ def cells(*rows: Row, others: tuple[Finding, ...] = ()) -> str:
 def test_a_wheel_has_no_check_mark_while_a_limit_waits_for_what_is_not_on_record() -> None:
     waits = replace(OPEN, place="driver-2 right", finding=NARROW[1], waits=True)
     assert "○ not assessed: tire width" in cells(WITHIN, waits)
+    long = replace(waits, title="shim layers under a tire")
+    assert cells(WITHIN, long).endswith("○ not assessed: shim layers…")  # no word is cut
     assert "✓ flange thickness" in cells(WITHIN, replace(OPEN, place="driver-2 right"))  # no limit is for it at all
     assert "✗ flange thickness" in cells(OUT, waits)
 

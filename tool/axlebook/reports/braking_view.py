@@ -130,7 +130,7 @@ def _gaps(cases: Iterable[TireCase]) -> Iterator[Gap]:
     for (cause, step, whole), told in groups.items():
         tires = ", ".join(tire for tire, _ in told)
         writes = tuple(dict.fromkeys(write for _, write in told if write))
-        yield Gap(f"{'NOT ASSESSED: ' if whole else ''}{tires}: {cause}", step, writes)
+        yield Gap(f"{tires}{' not assessed' if whole else ''}: {cause}", step, writes)
 
 
 # -- figures for other programs ---------------------------------------------------------------------------------------

@@ -59,7 +59,7 @@ def _words(mark: Mark, room: int, look: Look) -> str:
     if mark.bare_since:
         return mark.word
     if row is not None and mark.verdict is Verdict.NOT_ASSESSED and room >= LEAST:
-        return f"{mark.word}: {quantity(row)}"
+        return _whole_words(f"{mark.word}: {quantity(row)}", room, look)
     if row is None or mark.verdict is Verdict.NOT_ASSESSED or room < LEAST:
         told = told_of(mark) if mark.finding and room >= LEAST else ""
         return f"{mark.word}: {told}" if told else mark.word
@@ -73,6 +73,13 @@ def _words(mark: Mark, room: int, look: Look) -> str:
 
 def _within(mark: Mark) -> bool:
     return mark.verdict is Verdict.WITHIN
+
+
+def _whole_words(words: str, room: int, look: Look) -> str:
+    if len(words) <= room:
+        return words
+    dots = look.symbol("…")
+    return f"{words[: room - len(dots) + 1].rpartition(' ')[0]}{dots}"
 
 
 def _fitted(words: str, room: int, look: Look) -> str:
