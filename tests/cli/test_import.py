@@ -289,6 +289,7 @@ def test_a_whole_quantity_left_out_is_not_taken_for_the_one_position_on_record(l
         ({"engine": ""}, "a place is named, and no engine"),
         ({"engine": "e-9"}, "there is no engine 'e-9' in this ledger. There are: e-1"),
         ({"position": "400 deg"}, "'400 deg' is no position"),
+        ({"position": ""}, "no position is told. Write it such as 90 deg, worst"),
         ({"value": "62 degF"}, "62 degF is a temperature, and a length is asked for"),
         ({"value": "", "note": "by hand"}, "note is filled in, and no reading, answer or reason beside it"),
         ({"place": "driver 1 left"}, "which names no place on an engine"),
@@ -379,9 +380,21 @@ def test_an_unknown_column_is_refused_and_one_in_parentheses_is_not_read(ledger:
 
 
 def test_a_head_that_people_write_is_answered_with_the_column_it_means(ledger: Path) -> None:
-    told = said(importing(ledger, "what,Wheel,Reading\ntire_thickness,driver-1 left,2 in\n"))
-    assert "no column is called 'Wheel'. Write place if that is meant." in told
-    assert "no column is called 'Reading'. Write value if that is meant." in told
+    told = said(importing(ledger, "what,Axle,Measured\nback_to_back,driver-1,53 1/4 in\n"))
+    assert "no column is called 'Axle'. Write place if that is meant." in told
+    assert "no column is called 'Measured'. Write value if that is meant." in told
+
+
+@pytest.mark.parametrize("heads", [("Date", "Wheel", "Reading", "Who"), ("day", "wheel", "measurement", "read by")])
+def test_the_heads_of_a_sheet_of_one_s_own_are_taken_where_they_mean_one_thing(
+    ledger: Path, heads: tuple[str, ...]
+) -> None:
+    named = dict(zip(("measured on", "place", "value", "by"), heads, strict=True))
+    assert importing(ledger, sheet(row(), heads=named), "--write").code == 0
+    tree = tree_at(ledger, RECORD)
+    assert (tree["measured_on"], tree["by"]) == ("2026-01-10", ["lead"])
+    assert tree["readings"][0]["place"] == "driver-1 left"
+    assert tree["readings"][0]["values"] == {"0 deg": "2 7/16 in"}
 
 
 def test_a_place_that_the_engine_has_not_is_refused_and_nothing_is_written(ledger: Path) -> None:

@@ -59,13 +59,16 @@ BY_KEY = {column.key: column for column in COLUMNS}
 SETUP = ("hold", "clock", "air_temperature", "part_temperature", "instrument_temperature")
 PARTING = "; "  # between two readings of one place, in one cell
 UNKNOWN = "unknown"
-ALSO = {"quantity": "what", "looked for": "what", "with": "with", "answer": "answer", "because": "because"}
+ALSO = {
+    "quantity": "what", "looked for": "what", "with": "with", "answer": "answer", "because": "because",
+    "date": "measured_on", "day": "measured_on", "wheel": "place", "reading": "value", "measurement": "value",
+    "who": "by", "read by": "by", "measured by": "by",
+}  # fmt: skip
 
-# Heads that people write, and the column they mean: told, not taken.
+# Heads that people write, and the column they may mean: told, not taken.
 MEANT = {
-    "wheel": "place", "wheels": "place", "axle": "place", "reading": "value", "measurement": "value",
-    "measured": "value", "date": "measured on", "day": "measured on", "angle round": "position", "gauge": "instrument",
-    "tire": "part", "name": "by", "who": "by",
+    "wheels": "place", "axle": "place", "measured": "value", "angle round": "position", "gauge": "instrument",
+    "tire": "part", "name": "by",
 }  # fmt: skip
 
 

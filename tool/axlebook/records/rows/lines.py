@@ -223,7 +223,9 @@ def _of_kind(texts: Told, kind: str, book: Book) -> Told:
     if kind == "look":
         told.pop("position", None)
     elif (kind == "reading" or "position" in told) and parse_position(told.get("position", "")) is None:
-        raise Refused(f"{told.get('position', '')!r} is no position.", "Write it such as 90 deg, worst, all round.")
+        text = told.get("position", "")
+        why = f"{text!r} is no position." if text else "no position is told."
+        raise Refused(why, "Write it such as 90 deg, worst, all round.")
     if kind == "look":
         told["answer"] = _answer(told["answer"])
     if kind == "excuse":
