@@ -162,6 +162,8 @@ def test_the_tolerance_that_the_template_of_a_limit_set_shows_is_no_size_of_a_ti
     assert call("new", "limit-set", "our-shop", at=tmp_path / "book").code == 0
     text = (tmp_path / "book/limits/our-shop.yaml").read_text(encoding="utf-8")
     assert "#       minus: 1/32 in\n#       plus: 1/32 in\n" in text
+    assert "#     value: 0.012 in  # The figure itself, in place of a table or a share.\n" in text
+    assert "#     per: 1 ft  # Where value and tolerance are for each of this and not as they stand.\n" in text
 
 
 METRIC = "kind: ledger\nrailway: Invented\ndefaults:\n  display_units: mm\n"
@@ -180,6 +182,19 @@ def test_a_railway_that_shows_millimetres_is_shown_no_other_measure(tmp_path: Pa
         for one in (text, inches)
     )
     assert found == known  # each is a measure of what its key asks for, as in inches
+
+
+@pytest.mark.parametrize(
+    ("ledger_says", "engine_says", "shown"), [("inch", "mm", "62 mm"), ("mm", "inch", "2 7/16 in")]
+)
+def test_a_record_of_an_engine_with_units_of_its_own_is_shown_those(
+    tmp_path: Path, ledger_says: str, engine_says: str, shown: str
+) -> None:
+    said = METRIC.replace("display_units: mm", f"display_units: {ledger_says}")
+    engine = f"kind: engine\noverrides:\n  display_units: {engine_says}\n"
+    ledger = small_ledger(tmp_path, {"ledger.yaml": said, "engines/e-2.yaml": engine})
+    path = call("new", "inspection", "2026-01-10-e-2-annual", at=ledger).lines[0]
+    assert f"#       0 deg: {shown}\n" in (ledger / path).read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("said", ["", "defaults: {display_units: inch}\n", "defaults: [mm]\n", "defaults: {\n"])

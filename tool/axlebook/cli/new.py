@@ -130,4 +130,4 @@ def _template(kind: str, id: str, root: Path, path: str, known: dict[str, str]) 
     filled = prefilled(kind, id, {name: at.partition("/")[0] for name, at in known.items()})
     day: date = parse_day(id[:10]) or today()
     text = render_template(kind, read_schemas()[kind], filled, modeline(root, path, kind), day)
-    return in_metric(text) if shows_mm(root) else text
+    return in_metric(text) if shows_mm(root, known.get(filled.get("engine", ""), "")) else text

@@ -10,6 +10,7 @@ _METRIC = {
     "8 1/2 in": "215 mm", "12 in": "305 mm", "14 in": "350 mm", "18 in": "460 mm", "30 in": "750 mm",
     "33 in": "840 mm", "36 in": "920 mm", "44 in": "1120 mm", "53 1/4 in": "1360 mm", "60 in": "1500 mm",
     "64 1/4 in": "1630 mm", "4 ft 8 1/2 in": "1435 mm",
+    "0.012 in": "1 mm", "1 ft": "1 m",  # a shrinkage and the length it is for
     "0.001 in": "0.01 mm", "0.004 in": "0.1 mm", "0.014 in": "0.35 mm", '".025 in"': "0.5 mm", "0.046 in": "1.17 mm",
     "7.986 in": "199.65 mm", "43.951 in": "1118.80 mm", "43.954 in": "1118.88 mm",
     "3/8 in above tread": "10 mm above tread", "3 in x 2 in": "75 mm x 50 mm", "1 1/2 in square": "40 mm square",

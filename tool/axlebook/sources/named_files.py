@@ -35,16 +35,21 @@ def purposes_in(root: Path) -> list[str]:
     return sorted({word for line in lines for word in _WORD.findall(line)})
 
 
-def shows_mm(root: Path) -> bool:
-    """Return whether ledger.yaml says that millimetres are shown first."""
+def shows_mm(root: Path, engine: str = "") -> bool:
+    """Return whether millimetres are shown first: as the engine's record (a path) says, else as ledger.yaml does."""
+    own = _display_units(root / engine, "overrides") if engine else ""
+    return (own or _display_units(root / LEDGER, "defaults")) == "mm"
+
+
+def _display_units(path: Path, key: str) -> str:
     from axlebook.sources.refusals import Refusal
     from axlebook.sources.yaml_text import read_tree
 
     try:
-        defaults = read_tree(_text(root / LEDGER).encode()).get("defaults")
+        told = read_tree(_text(path).encode()).get(key)
     except Refusal:
-        return False
-    return isinstance(defaults, dict) and defaults.get("display_units") == "mm"
+        return ""
+    return str(told.get("display_units", "")) if isinstance(told, dict) else ""
 
 
 def _centers(root: Path) -> list[str]:
