@@ -21,7 +21,10 @@ def test_a_new_ledger_checks_clean_and_says_what_to_fill_in_first(tmp_path: Path
     checked = call("check", "mine", at=tmp_path)
     assert checked.code == 0
     assert "Nothing has been judged yet: silence is no pass." in checked.out
-    assert "First: Write your railway's name, and the limit sets you work to, into" in checked.out
+    words = " ".join(checked.out.split())
+    assert "First: Write your railway's name, and the limit sets you work to, into ledger.yaml. Then: Write" in words
+    assert "`axlebook new --ledger mine engine e-1`" in words
+    assert "In that folder `axlebook check` always tells what comes next.\n" in called.out
     assert call("check", "mine", "--strict", at=tmp_path).code == 0
 
 

@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
+from axlebook.records.to_write import UNFILLED
 
 ID = "nothing-to-judge"
 
@@ -43,19 +44,23 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
         return None  # what could not be read may be just what is missing; that is told first
     standing = book.standing
     if not book.engines:
-        return "no engine is on file", "Write the first one: `axlebook new engine ID`."
+        return "no engine is on file", "Write the first engine, by a name such as e-1: `axlebook new engine e-1`."
+    engine = next(iter(book.engines.values()))
     if not standing.lines:
-        return "no engine says which wheelset stands where", "Add the dated lines under `wheelsets:` of the engine."
+        return "no engine says which wheelset stands where", f"Add the dated lines under `wheelsets:` of {engine.path}."
     lacking = (*(() if book.wheelsets else ("drivers/", "wheelsets/")), *(() if book.tires else ("tires/",)))
     if unread := _unread(book, lacking):
         return f"{unread} cannot be used as it is written", f"Put right what is told of {unread}."
     if not book.wheelsets:
         wheelset = next(iter(standing.lines_of))
-        return "no wheelset is on file", f"Write the first driver: `axlebook new driver {wheelset}`."
+        id, more = (wheelset, "") if not wheelset.startswith(UNFILLED) else (
+            "d-1", f", and its id into the line of {engine.path}")  # fmt: skip
+        return "no wheelset is on file", f"Write the first driver: `axlebook new driver {id}`{more}."
     if book.centers and not book.tires:
-        return "no tire is on file", "Write one for each center: `axlebook new tire ID`."
+        return "no tire is on file", "Write one for each center: `axlebook new tire t-1`."
     if book.tires and not standing.tires:
-        return "no tire is on a center", "Open the book of each tire: `axlebook new tire-found DATE-TIRE-found`."
+        found = f"{book.as_of}-{next(iter(book.tires))}-found"
+        return "no tire is on a center", f"Open the book of each tire: `axlebook new tire-found {found}`."
     if not book.ledger.adoptions and not any(engine.adoptions for engine in book.engines.values()):
         return "no limit set is adopted", "Name the set you work to under `defaults: limit_sets:` in `ledger.yaml`."
     if not any(session.readings for session in book.sessions):
@@ -74,7 +79,11 @@ def _nothing_read(book: Book) -> tuple[str, str]:
     """What keeps the last inspection from telling anything; or that none is there."""
     begun = next((session for session in reversed(book.sessions) if session.kind == "inspection"), None)
     if begun is None:
-        return "nothing was measured yet", "Write the first inspection: `axlebook new inspection DATE-ENGINE-periodic`."
+        id = next(iter(book.engines))
+        return "nothing was measured yet", (
+            f"Enter the first readings, one question at a time: `axlebook enter {id}`; or write them: `axlebook new "
+            f"inspection {book.as_of}-{id}-periodic`."
+        )
     if any(problem.place.path == begun.path for problem in book.problems):
         what = f"the inspection {begun.id} is on file, and no reading in it can be used as it is written"
         return what, f"Put right what is told of {begun.path}: each reading needs `quantity`, `place` and `values`."

@@ -60,7 +60,8 @@ def command(folder: str, shape: str, workflow: bool) -> int:
     terminal.put(
         f"A new ledger is in {quoted(folder)} ({count} files).\n"
         f"First: open ledger.yaml there and write your railway's name for {UNNAMED!r}.\n"
-        f"Then follow README.md there; it takes you through the first hour.\n{told.words}"
+        "Then follow README.md there; it takes you through the first hour.\n"
+        f"In that folder `axlebook check` always tells what comes next.\n{told.words}"
     )
     return 0
 
