@@ -2,7 +2,8 @@
 
 What is judged: the ids of all records, of the centers told inside the records of wheelsets, and of the entries of each
 limit set. An id is the one name by which readings, work and people find a thing; with two of one name nobody can tell
-which is meant. Of two records the first in order of path is used, the other is not read further.
+which is meant. Of two records the first in order of path is used, the other is not read further. Two engines that carry
+one number get a note: both may bear it, but no command finds either by it.
 
 What to do: rename the one that came later, and put right what names it. If both tell of one thing, join them.
 
@@ -16,6 +17,7 @@ from collections.abc import Iterator
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.limits import AfterEvent, Interval, Limit, Practice
 from axlebook.records.book import Book
+from axlebook.records.engine import Engine
 
 ID = "id-twice"
 
@@ -26,6 +28,25 @@ def check(book: Book) -> Iterator[Finding]:
         yield _finding(id, Place(path), book.paths[id], "Nothing of this file is used until then.")
     yield from _centers(book)
     yield from _entries(book)
+    yield from _numbers(book)
+
+
+def _numbers(book: Book) -> Iterator[Finding]:
+    first: dict[str, Engine] = {}
+    for engine in book.engines.values():
+        other = first.setdefault(engine.number, engine) if engine.number else engine
+        if other is not engine:
+            yield Finding(
+                ID,
+                Verdict.SUSPECT,
+                Severity.NOTE,
+                engine.id,
+                Place(engine.path, "/number"),
+                f"{engine.id} carries the number {engine.number}, as {other.id} does. By its number neither is found.",
+                source="the records of the engines",
+                next="Put the number right if it is a slip; if both bear it, name each by its id.",
+                where="/number",
+            )
 
 
 def _centers(book: Book) -> Iterator[Finding]:
