@@ -127,9 +127,13 @@ def test_an_alteration_tells_what_stood_there_and_who_changed_it(ledger: Path) -
 
 def test_what_is_changed_on_the_disk_is_told_as_not_committed(ledger: Path) -> None:
     change(ledger, {AT: [["1 1/4 in", "1 3/8 in"]]})
-    (altered,) = [row for row in rows(ledger, TIRE) if row["what"] == "altered"]
-    assert altered["entered"] is None
-    assert "(not committed)" in str(altered["words"])
+    *_, altered = rows(ledger, TIRE)  # the newest of all that is told
+    assert (altered["what"], altered["entered"]) == ("altered", None)
+    assert altered["words"] == "readings 0 values worst: 1 1/4 in, then 1 3/8 in"
+    text = " ".join(call("history", TIRE, at=ledger).out.split())
+    assert "not committed yet record altered: readings 0 values worst: 1 1/4 in, then 1 3/8 in." in text
+    markdown = call("history", TIRE, "--format", "markdown", at=ledger).out
+    assert "then 1 3/8 in |  | not committed yet |" in markdown
 
 
 def test_a_defect_that_is_closed_is_told_with_who_repaired_it_and_when_that_was_entered(ledger: Path) -> None:

@@ -14,7 +14,7 @@ from axlebook.findings import Figure
 
 from . import fields
 from .book import Book
-from .dates import UNKNOWN, Day
+from .dates import Day
 from .dates import parse_day as day_of
 from .entered import NOT_VERSIONED, Change, Commit, Life, Version, changes, has_own_history
 from .history_work import done_on
@@ -27,6 +27,7 @@ NO_GIT = f"Not under version control: {NOT_KNOWN}"
 OF_SOMETHING_ELSE = "ledger.yaml says that this repository has another history: when it was entered is not known"
 
 # Of one day: a tire comes off before it goes on elsewhere, and what became of a record follows what it tells.
+NOT_COMMITTED = Day("not committed yet", None, None)
 TURN = {"tire-removed": -1, "altered": 1, "deleted": 2}
 
 
@@ -64,8 +65,13 @@ def history_of(book: Book, id: str) -> History | None:
     told = list(_events(book, id))
     involved = dict.fromkeys([id, *(event.record for event in told)])
     told += [event for record in involved for event in _alterations(book, record)]
-    ordered = sorted(told, key=lambda event: (event.day.first or date.min, TURN.get(event.what, 0), event.record))
+    ordered = sorted(told, key=lambda event: (_turn(event.day), TURN.get(event.what, 0), event.record))
     return History(id, kind, _title(book, id), tuple(positions_of(book, id)), tuple(ordered), _unknown(book))
+
+
+def _turn(day: Day) -> date:
+    """What nobody knows the day of comes first; what is not committed yet happened last."""
+    return day.first or (date.max if day is NOT_COMMITTED else date.min)
 
 
 def known_ids(book: Book) -> list[str]:
@@ -263,7 +269,7 @@ def _alterations(book: Book, id: str) -> Iterator[Event]:
 
 def _altered(id: str, commit: Commit | None, what: str, words: str) -> Event:
     if commit is None:
-        return Event(UNKNOWN, what, f"{words} (not committed)", id)
+        return Event(NOT_COMMITTED, what, words, id)
     return Event(day_of(str(commit.on)), what, words, id, (commit.author,), entered=commit)
 
 

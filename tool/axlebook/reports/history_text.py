@@ -57,7 +57,8 @@ def _positions(view: HistoryView, most: int) -> Iterator[Paragraph]:
 def _row(row: Row, *, whole: bool) -> Iterator[Paragraph]:
     day = row.measured or row.event.day.text
     what = row.words.rstrip(".") if row.people or row.entered else row.words
-    told = [what, row.people, f"entered {row.entered}" if row.entered and row.measured else row.entered]
+    entered = "" if row.entered == day else row.entered  # what is not committed yet is told by its day
+    told = [what, row.people, f"entered {entered}" if entered and row.measured else entered]
     words = "; ".join(filter(None, told))
     yield Paragraph((Piece(f"{day} {row.what}: ", "bold"), Piece(sentence(words))), hang=2, most=0 if whole else 2)
     if whole:

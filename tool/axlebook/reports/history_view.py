@@ -9,7 +9,7 @@ from typing import Any
 from axlebook.findings import Figure
 from axlebook.records.book import Book
 from axlebook.records.entered import SHORT, Commit, Tag
-from axlebook.records.history import Event, History, history_of
+from axlebook.records.history import NOT_COMMITTED, Event, History, history_of
 from axlebook.records.positions import since_words
 
 from .as_json import figure_json
@@ -90,7 +90,7 @@ def _rows(events: Iterable[Event], carrying: Collection[str]) -> Iterator[Row]:
         git_only = event.what in ("entered", "altered", "deleted")
         yield Row(
             "" if git_only else event.day.text,
-            entered_words(event.entered),
+            NOT_COMMITTED.text if event.day is NOT_COMMITTED else entered_words(event.entered),
             WORDS.get(event.what, event.what),
             event.words,
             ", ".join(event.by),
