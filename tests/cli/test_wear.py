@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -11,6 +12,8 @@ from typing import Any
 import pytest
 from tests.cli.commands import TOP, call, promised, unweighed
 from tests.cli.wear_ledger import wear_ledger
+
+from axlebook.cli import terminal
 
 DEMO = str(TOP / "demo-ledger")
 WEEK = 7
@@ -214,6 +217,17 @@ def test_no_row_is_wider_than_the_terminal_where_figures_are_long(tmp_path: Path
     called = call("wear", "t-2-right", at=metric)
     assert max(map(len, called.lines)) <= 80
     assert "shop 20" in next(line for line in called.lines if "tread diameter" in line)
+
+
+def test_at_sixty_columns_the_trend_gives_way_before_a_quantity_is_no_longer_told_from_another(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(terminal, "_width", lambda: 60)
+    shutil.copytree(TOP / "demo-ledger", tmp_path / "demo")
+    lines = call("wear", "t-1212", at=tmp_path / "demo").lines
+    assert "e-12 driver-1 right flange thi. 0.944 in 0.029  past cond." in lines
+    assert "e-12 driver-1 right flange hei. 1.253 in 0.031  shop 2031-32" in lines
+    assert max(map(len, lines)) <= 60
 
 
 def test_a_part_is_named_by_its_id_its_place_its_wheelset_or_its_engine(ledger: Path) -> None:

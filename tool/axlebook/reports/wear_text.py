@@ -14,6 +14,7 @@ HEAD = ("where", "quantity", "trend", "now", "a year", "reaches")
 NARROW = (25, 16, 7, 8, 6)  # widths of all columns but the last, at 80 columns
 WIDE = (28, 34, 12, 10, 10)
 LEAST = 22  # of a place: less tells wheels of one engine no longer apart
+LEAST_NAME = 9  # of a quantity: less tells a flange's height and its thickness no longer apart
 GAP = " "
 STAGE = {"condemning": "cond.", "shop": "shop"}
 UNTOLD = {"plane": "plane untold", "facet": "fact untold"}  # what keeps its limits from being applied
@@ -52,7 +53,10 @@ def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool,
 
 
 def _widths(look: Look, table: list[tuple[str, ...]]) -> tuple[int, ...]:
-    """A figure is never cut: what its column takes beyond its share, names have to spare or are cut by."""
+    """A figure is never cut: what its column takes beyond its share, names have to spare or are cut by.
+
+    Where that would leave too little of a quantity's name, the trend gives way: a width of 0 is no column.
+    """
     where, quantity, trend, now, rate = WIDE if look.width >= sum(WIDE) + len(WIDE) + 28 else NARROW
     longest = [max(map(len, column)) for column in zip(*table, strict=True)]
     now, rate = max(now, longest[3]), max(rate, longest[4])
@@ -60,12 +64,14 @@ def _widths(look: Look, table: list[tuple[str, ...]]) -> tuple[int, ...]:
     for least in (longest[0], LEAST):
         cut = min(max(over, 0), max(where - least, 0))
         where, over = where - cut, over - cut
+    if quantity - over < LEAST_NAME:
+        trend, over = 0, over - trend - len(GAP)
     return where, quantity - max(over, 0), trend, now, rate
 
 
 def _table_row(cells: tuple[str, ...], widths: tuple[int, ...]) -> Paragraph:
     """A line of the table; a cell that is too long is cut, its whole text stands in full with --all."""
-    padded = [_fit(cell, width) for cell, width in zip(cells, widths, strict=False)]
+    padded = [_fit(cell, width) for cell, width in zip(cells, widths, strict=False) if width]
     return paragraph(GAP.join([*padded, cells[-1]]).rstrip(), whole=True)
 
 
