@@ -64,8 +64,15 @@ def file_problem(name: str) -> Refusal | None:
         return Refusal("bad-name", f"Windows keeps the name `{stem}` for itself.", "Choose another id.")
     return Refusal("bad-name", f"`{shown(stem)}` is no id.",
                    f"Rename the file. {number}." if (number := letter_first(stem)) else
-                   "Rename the file: lower-case letters, digits and hyphens, at most 60, "
+                   f"Rename the file{_fitting(stem)}: lower-case letters, digits and hyphens, at most 60, "
                    "starting with a letter or a date.")
+
+
+def _fitting(stem: str) -> str:
+    """The nearest name that is an id; '' where there is none."""
+    name = re.sub(r"[^a-z0-9]+", "-", stem[:200].lower()).strip("-") + _ENDING
+    fits = _GOOD_FILE.fullmatch(name) and name.partition(".")[0] not in _DEVICES
+    return f" {name} if that is meant" if fits else ""
 
 
 def letter_first(number: str) -> str:

@@ -203,6 +203,9 @@ def _wrong_shape(fault: Fault) -> Wording:
         hint = "Start each entry with `- ` on a line of its own."
     elif wanted is str:
         hint = "Write one value after the colon."
+    elif fault.schema.get("propertyNames", {}).get("format") == "position" and isinstance(fault.value, str):
+        example = f"`worst: {shown(fault.value)}`"
+        hint = f"Write below it, indented, where round it was read, then the figure, such as {example}."
     else:
         names = fault.schema.get("properties", {})
         hint = f"Write below it, indented, `name: value` with the names {', '.join(names)}." if names else (

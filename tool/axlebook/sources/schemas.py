@@ -177,9 +177,8 @@ def _problems(
     from axlebook.sources.schema_wording import word_faults
 
     problems = []
-    faults = find_faults(judge_of_part.verdicts, judge_of_part.schema, part)
-    for steps, wording in islice(word_faults(faults), _MOST_PROBLEMS + 1):
-        whole = before + steps
+    faults = find_faults(judge_of_part.verdicts, judge_of_part.schema, part, before)
+    for whole, wording in islice(word_faults(faults), _MOST_PROBLEMS + 1):
         place = whole[:-1] if whole[-1:] == (KEY,) else whole
         pointer = _pointer(place) + (KEY if place != whole else "")
         out = _pointer(left_out(form.kind, form.schema, frozenset(form.lists), tree, place))
