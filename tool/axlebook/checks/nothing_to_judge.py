@@ -57,7 +57,7 @@ def _first_missing(book: Book) -> tuple[str, str] | None:
             "d-1", f", and its id into the line of {engine.path}")  # fmt: skip
         return "no wheelset is on file", f"Write the first driver: `axlebook new driver {id}`{more}."
     if book.centers and not book.tires:
-        return "no tire is on file", "Write one for each center: `axlebook new tire t-1`."
+        return "no tire is on file", "Write a tire for each center: `axlebook new tire t-1`."
     if book.tires and not standing.tires:
         found = f"{book.as_of}-{next(iter(book.tires))}-found"
         return "no tire is on a center", f"Open the book of each tire: `axlebook new tire-found {found}`."
