@@ -479,12 +479,25 @@ def test_where_a_unit_is_written_with_every_reading_a_bare_number_is_that_of_the
     assert words(step) == "echo: flange height with gauge-1 from here on."
 
 
+def test_an_instrument_that_is_missing_is_told_by_what_can_be_typed() -> None:
+    def untold(tree: Mapping[str, Any]) -> Sequence[Finding]:
+        missing = [number for number, one in enumerate(tree.get("readings", ())) if "with" not in one]
+        found = [finding(f"/readings/{n}", "instrument-not-told", Verdict.NOT_ASSESSED) for n in missing[:1]]
+        return [replace(one, cause="the instrument is not named", next="Add `with:`.") for one in found]
+
+    setting = replace(SETTING, judge=untold)
+    step = after(*HEADER, "2 3/4", "2 3/4", "2 3/4", "", "1 1/8", setting=setting)
+    assert "The reading is kept. Name it here: w gauge-1, then r 4." in words(step)
+    none = replace(setting, known=replace(KNOWN, instruments=(), measures={}))
+    step = after(*HEADER[:-2], "-", "in", "2 3/4", "2 3/4", setting=none)
+    assert "The reading is kept. Once the record is written, add `with:` and the instrument's id there." in words(step)
+
+
 @pytest.mark.parametrize(
     ("planes", "told"),
     [
         ({"gauge-2": "3/8 in above tread"}, "Where it was read there already, with gauge-2: w gauge-2, then r 4."),
-        ({"gauge-2": "1/2 in above tread"}, "write `where: 3/8 in above tread` below the reading in the record, once "
-                                            "the record is written."),
+        ({"gauge-2": "1/2 in above tread"}, "once the record is written, add `where: 3/8 in above tread` there."),
     ],
 )  # fmt: skip
 def test_a_plane_that_is_missing_is_told_by_what_can_be_typed(planes: dict[str, str], told: str) -> None:

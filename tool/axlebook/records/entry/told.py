@@ -11,9 +11,10 @@ from axlebook.findings import Finding, Severity, Verdict
 
 from .question import Question, Slot
 from .state import State, apply
-from .walk import Setting, draft_of, number_of
+from .walk import Setting, candidates, draft_of, number_of
 
 Key = tuple[str, ...]
+UNNAMED = "instrument-not-told"
 _PLANE = re.compile(r"write `where: ([^`]+)`\.")
 
 
@@ -153,15 +154,21 @@ def _not_judged(setting: Setting, state: State, question: Question, own: Iterabl
 
 
 def _step(setting: Setting, state: State, question: Question, found: Finding) -> str:
-    """What to do next, at the wheel: a plane is told by the instrument here, and by no line that could be typed."""
-    asked = _PLANE.search(found.next)
-    if asked is None:
+    """What to do next, at the wheel: instrument and plane are told by `w` here, and by no line that could be typed."""
+    plane = _PLANE.search(found.next)
+    if plane is None and found.check != UNNAMED:
         return found.next
-    able = [id for id in setting.known.instruments_for(question.what) if setting.known.planes.get(id) == asked[1]]
+    known = setting.known
+    able = candidates(setting, state, question) if plane is None else [
+        id for id in known.instruments_for(question.what) if known.planes.get(id) == plane[1]]
     if not able:
-        return _PLANE.sub(f"{asked[0][:-1]} below the reading in the record, once the record is written.", found.next)
-    boxes = [f"r {number_of(setting, state, slot)}" for slot in question.slots if state.boxes[slot].value]
-    return f"Read it there. Where it was read there already, with {able[0]}: w {able[0]}, then {' and '.join(boxes)}."
+        later = "once the record is written, add"
+        return f"O{later[1:]} `with:` and the instrument's id there." if plane is None else (
+            f"Read it there; where it was read there already, {later} `where: {plane[1]}` there.")
+    boxes = " and ".join(f"r {number_of(setting, state, slot)}" for slot in question.slots if state.boxes[slot].value)
+    if plane is None:
+        return f"Name it here: w {able[0]}, then {boxes}."
+    return f"Read it there. Where it was read there already, with {able[0]}: w {able[0]}, then {boxes}."
 
 
 def _capital(text: str) -> str:
