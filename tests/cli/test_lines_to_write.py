@@ -46,6 +46,15 @@ def lines_of(root: Path, *words: str) -> tuple[str, str]:
     return said, lines
 
 
+def test_a_railway_that_shows_millimetres_is_asked_for_no_inches(tmp_path: Path) -> None:
+    root = begun(tmp_path, **{"ledger.yaml": f"{NO_METAL}defaults:\n  display_units: mm\n"})
+    _, lines = lines_of(root, "bore", "d-1-left")
+    assert "    part_temperature: ... degC\n" in lines
+    assert "      0 deg inner: ... mm\n" in lines
+    assert " in\n" not in lines
+    assert "degF" not in lines
+
+
 def test_a_begun_book_comes_to_a_bore_by_copying_what_each_refusal_asks(tmp_path: Path) -> None:
     root = begun(tmp_path)
     bore = ("bore", "d-1-left")

@@ -70,7 +70,7 @@ def applied(book: Book, tire_id: str, center_id: str) -> Session | None:
 
 def _refusal(why: str, missing: Missing, outcome: Outcome, center_id: str, tire_id: str = "") -> CannotRun:
     """What is lacking, what stands written and is not read, and the lines to write."""
-    write = missing.write
+    write = missing.write.in_metric() if missing.write and outcome.book.in_mm() else missing.write
     where = f" ({missing.reading.source.path})" if missing.reading and not write else ""
     lacking, words = f"{missing.cause}{where}.", [missing.next]
     for one in outcome.findings:

@@ -21,6 +21,8 @@ _TYPICAL = {
     "steel": ("29500000 psi", "0.29", "6.5e-6 /degF"),
     "cast iron": ("15000000 psi", "0.26", "5.9e-6 /degF"),
 }
+_METRIC = {"in": "mm", "degF": "degC", "/degF": "/degC", "psi": "MPa"}
+_UNIT = re.compile(rf"(?<=: {re.escape(BLANK)} )(?:{'|'.join(_METRIC)})$")
 PLANES = ("0 deg inner", "0 deg outer", "60 deg inner", "60 deg outer", "120 deg inner", "120 deg outer")
 
 
@@ -29,6 +31,14 @@ class Lines(NamedTuple):
 
     into: str
     lines: tuple[str, ...]
+
+    def in_metric(self) -> Lines:
+        """The same lines, each blank to be filled in metric units.
+
+        >>> Lines("", ("  all round: ... in", "expansion: ... /degF", "modulus: 29500000 psi")).in_metric().lines
+        ('  all round: ... mm', 'expansion: ... /degC', 'modulus: 29500000 psi')
+        """
+        return self._replace(lines=tuple(_UNIT.sub(lambda unit: _METRIC[unit[0]], line) for line in self.lines))
 
 
 def material(name: str, there: Mapping[str, Any]) -> Lines:
