@@ -53,6 +53,17 @@ def test_what_does_not_fit_is_counted_in_one_line() -> None:
     )
 
 
+def test_what_to_do_stays_where_a_cause_has_no_room_to_be_told_in_full() -> None:
+    cause = "the regulation of a country far away, of 1967 as amended 2019, " * 4
+    long = replace(NARROW[0], cause=cause.rstrip(", "), next="Read it there, in the plane of the limit.")
+    text = render_report(report(long), Look(), whole=False)
+    [told] = re.findall(r"(?:○ NOT ASSESSED.*\n)(?:  .*\n)+", text)
+    lines = told.splitlines()
+    assert len(lines) == 4
+    assert lines[1].endswith(" …")
+    assert lines[2] == "  → Read it there, in the plane of the limit."
+
+
 def test_all_of_it_has_every_cause_and_no_line_on_what_is_not_shown() -> None:
     whole = render_report(FULL, Look(), whole=True, beside="here/")
     assert "○ NOT ASSESSED, 1: no limit on file for lateral. → Add that limit.\n" in whole

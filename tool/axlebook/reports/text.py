@@ -154,13 +154,15 @@ def _cause(cause: Cause, look: Look, beside: str, *, whole: bool) -> list[Paragr
     sign, style = SYMBOLS[Verdict.NOT_ASSESSED]
     waived = f", waived by {cause.first.waived}" if cause.first.waived else ""
     label = Piece(f"{look.symbol(sign)} NOT ASSESSED, {len(cause.findings)}{waived}: ", style)
-    words = [Piece(sentence(cause.cause))]
-    if cause.next:
-        words.append(Piece(f" {look.symbol('→')} {sentence(cause.next)}"))
-    head = Paragraph((label, *words), hang=2, most=_most(cause.next, CAUSE, whole=whole))
+    words, step = Piece(sentence(cause.cause)), f"{look.symbol('→')} {sentence(cause.next)}" if cause.next else ""
+    head = [Paragraph((label, words, Piece(f" {step}".rstrip())), hang=2)]
+    most = _most(cause.next, CAUSE, whole=whole)
+    if most and len(Page(look).lines(head)) > most:  # the step is what a reader needs: the cause is cut before it
+        head = [Paragraph((label, words), hang=2, most=most - STEP if step else most)]
+        head += [Paragraph((Piece(step),), hang=2, indent=INDENT, most=STEP)] if step else []
     each = cause.findings if whole else ()
     told = [paragraph(f"- {sentence(finding.message)}", indent=INDENT, hang=2) for finding in each]
-    return [head, *told, _place(cause.first, beside)]
+    return [*head, *told, _place(cause.first, beside)]
 
 
 def _more(singly: int, causes: list[Cause]) -> list[Paragraph]:
