@@ -327,6 +327,14 @@ def test_a_hollow_not_read_is_said(tmp_path: Path) -> None:
     assert "driver-1 left: tread worn hollow not on record" in words(call("turning", "e-1", *FLAGS, at=root).out)
 
 
+def test_what_was_not_read_at_one_wheel_is_told_together(tmp_path: Path) -> None:
+    missing = ("", "1/8 in", "1/8 in", "1/8 in")
+    root = turning_ledger(tmp_path, {"tread_hollow": missing, "flange_height": missing})
+    told = words(call("turning", "e-1", *FLAGS, at=root).out)
+    assert "MISSING: driver-1 left: tread worn hollow, flange height not on record; a cut may have to be" in told
+    assert "Read them before anything is booked." in told
+
+
 def test_waiting_needs_a_rate_of_wear(tmp_path: Path) -> None:
     told = result(turning_ledger(tmp_path), *FLAGS)
     assert any(gap["cause"].startswith("wait a season") for gap in told["missing"])

@@ -28,12 +28,15 @@ def gaps(case: Case) -> Iterator[Gap]:
     for doubt, names in doubts.items():
         yield Gap(f"{', '.join(names)}, {doubt}", "Measure it again before anything is booked.")
     size = case.book.vocabulary.quantities[DIAMETER].title
+    together: dict[tuple[str, str, str], list[str]] = defaultdict(list)  # what is to be read at a wheel is one job
     for lacks, names in groups.items():
-        told = _named(names, case)
-        step = "Give it" if "(--" in lacks else "Read it"
+        step = "Give" if "(--" in lacks else "Read"
         blocks = any(wheel.diameter is None and wheel.name in names for wheel in case.wheels) and lacks.startswith(size)
         then = "without it no way can be worked out" if blocks else "a cut may have to be deeper"
-        yield Gap(f"{told}: {lacks} not on record; {then}", f"{step} before anything is booked.")
+        together[_named(names, case), then, step].append(lacks)
+    for (told, then, step), lacking in together.items():
+        it = "it" if len(lacking) == 1 else "them"
+        yield Gap(f"{told}: {', '.join(lacking)} not on record; {then}", f"{step} {it} before anything is booked.")
     thinnest: dict[tuple[str, str], list[str]] = defaultdict(list)
     for wheel in case.wheels:
         if unknown := limit_not_known(case, wheel):
