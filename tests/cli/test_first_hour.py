@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.cli.commands import TOP, call
+from tests.cli.commands import TOP, call, promised
 from tests.cli.shown import Reader, blocks, commands
 
 README = TOP / "ledger" / "README.md"
@@ -16,6 +16,8 @@ def test_the_first_hour_goes_as_the_readme_tells_it(tmp_path: Path) -> None:
     for block in blocks(README):
         reader.read(block)
     assert reader.told == 33
+    found = promised(reader.call("check", "--format", "json").out)["findings"]
+    assert "left-as-template" not in {finding["check"] for finding in found}  # who does as told leaves none behind
 
 
 def test_readings_on_two_tires_of_a_new_wheelset_get_their_first_real_answers(tmp_path: Path) -> None:

@@ -28,6 +28,15 @@ def test_a_new_ledger_checks_clean_and_says_what_to_fill_in_first(tmp_path: Path
     assert call("check", "mine", "--strict", at=tmp_path).code == 0
 
 
+def test_the_first_step_says_once_that_limit_sets_are_to_be_named(tmp_path: Path) -> None:
+    call("init", "mine", at=tmp_path)
+    engine = "kind: engine\nwheelsets:\n  - at: driver-1\n    wheelset: d-1\n    from: unknown\n"
+    (tmp_path / "mine/engines/e-1.yaml").write_text(engine, encoding="utf-8")
+    (tmp_path / "mine/drivers/d-1.yaml").write_text("kind: driver\naxle:\n  main: yes\n", encoding="utf-8")
+    told = " ".join(call("check", "mine", at=tmp_path).out.split())
+    assert "the limit sets you work to, into ledger.yaml. This reports" in told
+
+
 def test_every_folder_is_there_with_its_note_and_every_first_line_leads_to_a_schema(tmp_path: Path) -> None:
     call("init", "mine", at=tmp_path)
     root = tmp_path / "mine"

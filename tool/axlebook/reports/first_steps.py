@@ -22,7 +22,9 @@ def first_step(book: Book, findings: Iterable[Finding]) -> str:
     unread = next((one for one in told if one.verdict is Verdict.UNREADABLE and one.place.path == LEDGER), None)
     if unread is not None:  # what it should say stands there already, as far as its writer can see
         return f"Put line {unread.line} of {LEDGER} right; until then nothing in it holds."
-    return f"{NAME_IT} Then: {found.next}" if book.ledger.railway == UNNAMED else found.next
+    if book.ledger.railway != UNNAMED:
+        return found.next
+    return NAME_IT if LEDGER in found.next else f"{NAME_IT} Then: {found.next}"
 
 
 def without_first_step(findings: Iterable[Finding]) -> list[Finding]:
