@@ -27,6 +27,7 @@ from axlebook.checks._records import counted, not_told, some
 from axlebook.checks._tire_day import wheelset_of
 from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Thing
+from axlebook.records.dates import UNKNOWN
 
 INCH = 0.0254
 
@@ -199,8 +200,11 @@ def test_what_a_record_holds_is_counted_by_its_positions_and_what_was_looked_for
         readings=[reading("driver-1", "", "0 deg", "90 deg", "180 deg"), again, reading("", "t-1", "worst", "0 deg")],
         observations=seen,
         not_measured=(),
+        engine="",
+        day=UNKNOWN,
     )
-    assert told_in(session) == {("it", "driver-1"): 4, ("it", "t-1"): 2, ("crack", "t-1"): 1}
+    book: Any = SimpleNamespace(standing=SimpleNamespace(lines={}))
+    assert told_in(book, session) == {("it", "driver-1"): 4, ("it", "t-1"): 2, ("crack", "t-1"): 1}
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ parts (receiving, shop, after work, after an incident) only for the wheelsets an
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from datetime import date
 from functools import partial
 from typing import NamedTuple
@@ -21,6 +21,7 @@ from axlebook.records.facets import facet
 from axlebook.records.plan import Ask, Plan
 from axlebook.records.session import Session
 from axlebook.records.wheelset import Wheelset
+from axlebook.records.where_stands import place_of_part
 
 from ._things import OF_FLANGES, Things
 
@@ -192,28 +193,47 @@ def _ask(found: Required, key: tuple[str, str], asked: Asked) -> None:
         found[key] = asked
 
 
-def _positions(session: Session) -> dict[tuple[str, str], set[str]]:
+def named_on(book: Book, engine: str, name: str, day: date | None) -> tuple[str, ...]:
+    """A place or part as a record names it; of a part also the place at which it stood on an engine that day."""
+    known: dict[Hashable, tuple[str, ...]] = book.__dict__.setdefault("_named_on", {})
+    key = engine, name, day
+    if key not in known:
+        is_place = (engine, name.partition(" ")[0]) in book.standing.lines
+        place = "" if is_place else place_of_part(book, name, engine, day)
+        known[key] = (name, place) if place else (name,)
+    return known[key]
+
+
+def _names_in(book: Book, session: Session, name: str) -> tuple[str, ...]:
+    return named_on(book, session.engine, name, session.day.exact)
+
+
+def _positions(book: Book, session: Session) -> dict[tuple[str, str], set[str]]:
     """Where each quantity was read at each place, and what was looked for: one read by two people is still one."""
     found: dict[tuple[str, str], set[str]] = {}
     for reading in session.readings:
-        known = found.setdefault((reading.quantity, reading.place or reading.part), set())
-        known.update(position for position, _ in reading.values)
-    found |= {(seen.looked_for, seen.place or seen.part): {""} for seen in session.observations}
+        for name in (reading.place,) if reading.place else _names_in(book, session, reading.part):
+            known = found.setdefault((reading.quantity, name), set())
+            known.update(position for position, _ in reading.values)
+    for seen in session.observations:
+        names = (seen.place,) if seen.place else _names_in(book, session, seen.part)
+        found |= {(seen.looked_for, name): {""} for name in names}
     return found
 
 
-def excused(session: Session) -> set[tuple[str, str]]:
+def excused(book: Book, session: Session) -> set[tuple[str, str]]:
     """What a session says was not measured at all, and where; '' is everywhere."""
     whole = (one for one in session.not_measured if not one.positions)
-    return {(one.what, place) for one in whole for place in (one.places or ("",))}
+    return {(one.what, name) for one in whole for at in one.places or ("",) for name in _names_in(book, session, at)}
 
 
-def told_in(session: Session) -> dict[tuple[str, str], int]:
+def told_in(book: Book, session: Session) -> dict[tuple[str, str], int]:
     """What a session holds: at how many positions each thing was read, or is said by position not to have been."""
-    found = _positions(session)
+    found = _positions(book, session)
     for one in session.not_measured:
-        for place in one.places if one.positions else ():
-            found.setdefault((one.what, place), set()).update(one.positions)
+        for at in one.places if one.positions else ():
+            for name in _names_in(book, session, at):
+                found.setdefault((one.what, name), set()).update(one.positions)
     return {key: len(positions) for key, positions in found.items()}
 
 

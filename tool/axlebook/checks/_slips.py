@@ -37,7 +37,7 @@ def _told_elsewhere(doubt: Doubt) -> bool:
 def _finding(book: Book, id: str, doubt: Doubt, cause: str, step: str) -> Finding:
     reading = doubt.reading
     where = ", ".join(off.position for off in doubt.offs)
-    at = reading.at.below("values", doubt.offs[0].position) if len(doubt.offs) == 1 else reading.at.below("values")
+    at = reading.value_at(doubt.offs[0].position) if len(doubt.offs) == 1 else reading.at.below("values")
     shows = reading.instrument or "the instrument"
     words = {"other": "", "meant": "", "where": where, "named": reading.named, "instrument": shows}
     words["at"] = f"at {where}" if where[:1].isdigit() else f"({where})"

@@ -83,7 +83,7 @@ def _judged(stand: Stand, change: Change, times: float, watch: Watch) -> Finding
             Figure("uncertainty, expanded", repr(times * change.uncertainty * 1000), "mm", "computed"),
         )
     return Finding(
-        ID, verdict, Severity.WATCH, stand.name, after.at.below("values", change.position), words, figures,
+        ID, verdict, Severity.WATCH, stand.name, after.value_at(change.position), words, figures,
         watch.cited, NEXT, QUANTITY, f"{after.hold}, {after.clock}",
     )  # fmt: skip
 

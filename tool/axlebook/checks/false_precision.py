@@ -76,7 +76,7 @@ def _finding(book: Book, many: list[Finer], severity: Severity) -> Finding:
         Verdict.SUSPECT,
         severity,
         subject,
-        reading.at.below("values", position),
+        reading.value_at(position),
         message,
         (*figures, Figure("resolution", division.text, division.unit, instrument.id)),
         f"resolution in the record of {instrument.id}",

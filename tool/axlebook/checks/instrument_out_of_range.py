@@ -33,7 +33,7 @@ def check(book: Book) -> Iterator[Finding]:
             Verdict.SUSPECT,
             Severity.DATA,
             reading.named,
-            reading.at.below("values", position),
+            reading.value_at(position),
             f"{reading.named}, {title(book, reading.quantity)}, {position}: {shown(measure.text)}. "
             f"{id} ({can.instrument.type}) shows {_span(can)}.",
             (

@@ -1,8 +1,8 @@
 """Something was not measured, a reason was given, and nobody has measured it since.
 
-What is judged: every entry under `not_measured`, against all readings of the same thing at the same place, and where it
-names positions at the same position, from that day on. One that was made up for later is not told any more. It is
-honest to write that something was not measured, and it stays not assessed until it is.
+What is judged: every entry under `not_measured`, against all readings of the same thing at the same place, or of the
+part that stood there, and where it names positions at the same position, from that day on. One that was made up for
+later is not told any more. It is honest to write that something was not measured, and it stays not assessed until it is.
 
 `not applicable` is not told, but of a part that has it by the book: what was read on it before, a flange of a flanged
 tire, a size without which no wheel or axle is and that a limit in force judges there, a crack that may be anywhere.
@@ -23,6 +23,7 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.reading import NotMeasured, Observation, Reading
 
+from ._asked import named_on
 from ._not_applicable import NOT_APPLICABLE, told_all_the_same
 from ._records import some, title
 
@@ -62,24 +63,31 @@ def _last_read(book: Book, sought: set[Key]) -> dict[Key, date]:
         if whats is None:
             continue
         for reading in session.readings:
-            places = whats.get(reading.quantity)
-            if places is not None and ("" in places or (reading.place or reading.part) in places):
+            if reading.quantity in whats:
+                names = _named(book, session.engine, reading, whats[reading.quantity])
                 at = ("", *(position for position, _ in reading.values))
-                _note(found, sought, session.engine, reading.quantity, reading, at)
+                _note(found, sought, session.engine, reading.quantity, reading, names, at)
         for seen in session.observations:
-            places = whats.get(seen.looked_for)
-            if places is not None and ("" in places or (seen.place or seen.part) in places):
-                _note(found, sought, session.engine, seen.looked_for, seen, ("",))
+            if seen.looked_for in whats:
+                names = _named(book, session.engine, seen, whats[seen.looked_for])
+                _note(found, sought, session.engine, seen.looked_for, seen, names, ("",))
     return found
 
 
+def _named(book: Book, engine: str, one: Reading | Observation, places: set[str]) -> list[str]:
+    """Those of the places sought that a reading or look is of; a part also by the place at which it stood."""
+    names = (one.place,) if one.place else named_on(book, engine, one.part, one.day.exact)
+    return [name for name in ("", *names) if name in places]
+
+
 def _note(
-    found: dict[Key, date], sought: set[Key], engine: str, what: str, one: Reading | Observation, at: tuple[str, ...]
-) -> None:
+    found: dict[Key, date], sought: set[Key], engine: str, what: str, one: Reading | Observation, names: list[str],
+    at: tuple[str, ...],
+) -> None:  # fmt: skip
     day = one.day.first
     if day is None:
         return
-    for place in ("", one.place or one.part):
+    for place in names:
         for position in at:
             key = engine, what, place, position
             if key in sought:

@@ -67,7 +67,7 @@ def _finding(
         Verdict.SUSPECT,
         Severity.NOTE if reading.sure in DOUBTFUL else Severity.DATA,
         reading.named,
-        reading.at.below("values", position),
+        reading.value_at(position),
         f"{reading.named}, {title(book, reading.quantity)}, {position}: {' and '.join(m.text for m in measures)}, "
         f"{figured(apart, dimension, mm)} apart. Two readings with {reading.instrument or 'the instrument'} may differ "
         f"by {figured(Fraction(round(allowed * 10**6), 10**6), dimension, mm)}. What is judged is their mean.",

@@ -58,8 +58,8 @@ def _missing(asking: Asking, session: Session) -> dict[tuple[str, str], dict[str
         required = asking.of(session, purpose)
         if not required:
             continue
-        there = told_in(session) if there is None else there
-        reasons = excused(session)
+        there = told_in(asking.book, session) if there is None else there
+        reasons = excused(asking.book, session)
         for key, asked in required.items():
             many = there.get(key)
             if many is None:

@@ -16,7 +16,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from axlebook.findings import Finding, Place, Severity, Verdict
+from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book, Thing
 from axlebook.records.lines import UNKNOWN
 from axlebook.records.plausibility import practice_of
@@ -66,7 +66,7 @@ def _finding(book: Book, series: Series, before: Dated, after: Dated) -> Finding
     turned = works_on(book, series.thing, series.quantity)[after.epoch - 1]
     return Finding(
         ID, Verdict.SUSPECT, Severity.DATA, subject,
-        Place(reading.source.path, reading.pointer).below("values", series.position),
+        reading.value_at(series.position),
         f"{subject}, {title}, {series.position}: {after.text} after the turning of {turned.day.text}, and before it "
         f"{before.text}, on {before.day}. A lathe adds no metal.",
         source=f"the readings of {before.origin.source.record} and {reading.source.record}", next=NEXT,

@@ -18,7 +18,7 @@ from datetime import date
 from axlebook.findings import Finding, Severity, Verdict
 from axlebook.records.book import Book
 from axlebook.records.condition import mean
-from axlebook.records.planes import plane_of
+from axlebook.records.instruments import plane_of
 from axlebook.records.reading import Measure, Reading
 from axlebook.records.waiver import Waiver, other_metal, waivers
 

@@ -52,7 +52,7 @@ def _said(made: Forecast, late: Order) -> Finding:
         f"{MENDS[late.what]} takes {late.lead} days."
     )
     return Finding(
-        ID, Verdict.SUSPECT, Severity.NOTE, made.site.name, last.origin.at.below("values", position.name), message,
+        ID, Verdict.SUSPECT, Severity.NOTE, made.site.name, last.origin.value_at(position.name), message,
         (
             Figure(made.word.name, last.text, "", last.origin.source.record),
             Figure(f"limit {target.bound.word}", target.text, "", target.limit.id),

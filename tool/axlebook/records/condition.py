@@ -19,8 +19,8 @@ from . import spans
 from .book import Book, Thing, side_of
 from .dates import Day
 from .engine import Engine, Line
+from .instruments import plane_of
 from .last_values import full_reading, last_of_each, told_by_plane
-from .planes import plane_of
 from .reading import DOUBTFUL, Measure, Observation, Reading
 from .session import Session
 from .tire import Tire
@@ -265,7 +265,7 @@ def _value(book: Book, reading: Reading, position: str, measures: tuple[Measure,
         " and ".join(m.text for m in measures),
         measures[0].unit,
         plane_of(book, reading),
-        Place(reading.source.path, reading.pointer).below("values", position),
+        reading.value_at(position),
         reading.day,
         (reading,),
     )

@@ -234,13 +234,13 @@ def parse_position(text: str) -> Position | None:
 
 
 @lru_cache(maxsize=2**12)
-def plain_position(text: str) -> str:
-    """A position as it is mostly written, so that one place is one place however its angle is.
+def position_named(text: str) -> str:
+    """One text for each position, however it is written; what is none is given back as it is.
 
-    >>> plain_position("0.0 deg"), plain_position("090°"), plain_position("22.50deg inner"), plain_position("worst")
-    ('0 deg', '90 deg', '22.5 deg inner', 'worst')
+    >>> position_named("090 deg"), position_named("22.50° inner"), position_named("worst")
+    ('90 deg', '22.5 deg inner', 'worst')
     """
     found = parse_position(text)
     if found is None or found.angle is None:
         return text
-    return f"{float(found.angle):g} deg {found.plane}".strip()
+    return f"{float(found.angle):g} deg {found.plane}".rstrip()

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from . import fields
+from .planes import plane_named
 
 TRUE_LENGTH = "reads true length"
 
@@ -79,7 +80,7 @@ def build_instrument(id: str, path: str, tree: fields.Tree) -> Instrument:
         fields.exact(tree, "expanded_uncertainty"),
         fields.number(tree, "coverage_factor"),
         Fraction(0) if expansion == TRUE_LENGTH else fields.exact(tree, "expansion"),
-        fields.text(tree, "where"),
+        plane_named(fields.text(tree, "where")),
         fields.text(tree, "contact"),
         certificates,
         "no_certificate" in tree,

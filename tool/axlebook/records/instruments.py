@@ -1,4 +1,4 @@
-"""What an instrument adds to its readings: how far one can be trusted."""
+"""What an instrument adds to its readings: the plane it measures in, and how far a reading can be trusted."""
 
 from __future__ import annotations
 
@@ -9,10 +9,30 @@ from axlebook.quantities import Quantity, parse_measure
 from . import fields
 from .book import Book
 from .instrument import Instrument
+from .planes import plain_plane
 from .reading import Reading
 
 # Guard factor for a one-sided 95 percent decision, JCGM 106:2012, 8.3.2 (normal distribution), from memory.
 GUARD_FACTOR = Fraction(1645, 1000)
+
+
+def plane_of(book: Book, reading: Reading) -> str:
+    """The plane of a reading: as said, or the one its instrument measures in; '' where neither says.
+
+    Where a limit is for the same plane in other words, it is told in those.
+    """
+    instrument = None if reading.where else book.instruments.get(reading.instrument)
+    told = reading.where or (instrument.where if instrument else "")
+    if not told:
+        return ""
+    known: dict[str, str] | None = book.__dict__.get("_planes")
+    if known is None:
+        of_limits = [limit.where for one in book.limit_sets.values() for limit in one.limits if limit.where]
+        known = book.__dict__["_planes"] = {plain_plane(where): where for where in of_limits}
+        known |= {where: where for where in of_limits}
+    if told not in known:
+        known[told] = known.get(plain_plane(told), told)
+    return known[told]
 
 
 def standard_variance(book: Book, reading: Reading) -> Fraction | None:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
-from functools import lru_cache
 
 from .book import Book
 from .engine import Engine
-from .forms import parse_position
-from .planes import plane_of
+from .instruments import plane_of
 from .reading import DOUBTFUL, Measure, Reading
 
 EVERY = "every position"
@@ -47,8 +45,7 @@ def _not_read_again(found: list[tuple[Reading, str]], full: int | None) -> dict[
         if last.get(EVERY, date.min) > until:
             continue
         for position, measures in reading.values:
-            spot = _spot(position)
-            if last.setdefault(spot, day) > until:
+            if last.setdefault(position, day) > until:
                 continue
             if position in WHOLE:
                 last.setdefault(EVERY, day)
@@ -64,15 +61,8 @@ def _in_so_many(found: list[tuple[Reading, str]], plane: str, until: date, full:
     for reading, where in found:
         day = reading.day.first
         if where == plane and day is not None and day > until:
-            read.setdefault(day, set()).update(_spot(at) for at, _ in reading.values if at not in WHOLE)
+            read.setdefault(day, set()).update(at for at, _ in reading.values if at not in WHOLE)
     return any(len(spots) >= full for spots in read.values())
-
-
-@lru_cache(maxsize=4096)
-def _spot(position: str) -> str:
-    """One text for each position, however it is written: `0 deg` for `0.0 deg`; what is read nowhere else, as it is."""
-    found = parse_position(position)
-    return repr(found) if found else position
 
 
 def told_by_plane(book: Book, engine: Engine, quantity: str, found: Iterable[Reading]) -> bool:

@@ -24,6 +24,7 @@ from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
 from . import fields
 from .limit_tables import find_faults
+from .planes import plane_named
 
 WORDS = ("under", "at_most", "over", "at_least")
 SIGN_WORDS = ("under_practice", "under_share", "moved_by")
@@ -111,7 +112,7 @@ def _limit(common: _Common, index: int, entry: fields.Tree) -> Limit:
         common.decision,
         common.source,
         common.at("limits", index),
-        fields.text(entry, "where"),
+        plane_named(fields.text(entry, "where")),
         common.asks(entry),
         build_table(fields.inner(entry, "table")),
         fields.text(entry, "title"),

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from axlebook.limits import FacetTest
 
 from . import fields
+from .forms import position_named
 from .limit_set import build_tests
 from .plain import Plain
 
@@ -46,7 +47,7 @@ def build_plan(record: Plain) -> Plan:
             fields.text(ask, "quantity") or fields.text(ask, "looked_for"),
             fields.texts(ask, "roles"),
             build_tests(fields.inner(ask, "applies_to")),
-            fields.texts(ask, "positions"),
+            tuple(dict.fromkeys(map(position_named, fields.texts(ask, "positions")))),
             fields.text(ask, "stage") == "wanted",
             index,
         )

@@ -1,52 +1,43 @@
-"""The plane a reading was taken in, in the words of the limit for it: 9.525 mm above tread is 3/8 in above tread."""
+"""One text for each plane and clock position, however it was typed: a limit and a reading must name the same."""
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from functools import lru_cache
 
-from axlebook.quantities import NotAMeasure, parse_measure
+from axlebook.quantities import Quantity, find_measure, render_fraction, render_value
 
-from .book import Book
-from .reading import Reading
+from .forms import position_named
 
-LONGEST = 3  # words of a measure: `1 3/8 in`
-
-
-def plane_of(book: Book, reading: Reading) -> str:
-    """The plane of a reading: as said, or the one its instrument measures in; '' where neither says."""
-    instrument = None if reading.where else book.instruments.get(reading.instrument)
-    told = reading.where or (instrument.where if instrument else "")
-    return _as_limits_say(book, told) if told else ""
+_LONGEST = 3  # words of a length: 1 3/8 in
 
 
-def _as_limits_say(book: Book, told: str) -> str:
-    """The words of a limit on file for the same plane; else as told. Each text is looked at once."""
-    known: dict[str, str] | None = book.__dict__.get("_planes")
-    if known is None:
-        known = book.__dict__["_planes"] = {
-            limit.where: limit.where for one in book.limit_sets.values() for limit in one.limits if limit.where
-        }
-        book.__dict__["_planes_by_size"] = {_size(text): text for text in known}
-    if told not in known:
-        known[told] = book.__dict__["_planes_by_size"].get(_size(told), told)
-    return known[told]
+@lru_cache(maxsize=4096)
+def plane_named(text: str) -> str:
+    """Words that say where something was read, the length they begin with and their spaces and quotes as usual.
 
-
-def _size(text: str) -> Hashable:
-    """How far from where: the exact measure before the words, and these without what does not tell planes apart.
-
-    >>> _size("3/8 in above tread") == _size("9.525 mm above the tread"), _size("At the throat")
-    (True, (None, 'at throat'))
+    >>> plane_named('3/8"  above tread'), plane_named("0.375 in above tread")
+    ('3/8 in above tread', '3/8 in above tread')
+    >>> plane_named("10mm outside measuring circle"), plane_named("6 o’clock")
+    ('10 mm outside measuring circle', "6 o'clock")
     """
-    words = text.casefold().split()
-    for count in range(min(LONGEST, len(words)), 0, -1):
-        try:
-            measure = parse_measure(" ".join(words[:count]))
-        except NotAMeasure:
-            continue
-        return getattr(measure, "exact", measure), _plain(words[count:])
-    return None, _plain(words)
+    words = text.replace("’", "'").split()
+    for many in range(min(len(words), _LONGEST), 0, -1):
+        length = find_measure(" ".join(words[:many]))
+        if isinstance(length, Quantity) and length.dimension == "length":
+            words[:many] = [render_fraction(length.exact) or render_value(length.exact, "length", length.unit)]
+            break
+    return " ".join(words)
 
 
-def _plain(words: list[str]) -> str:
-    return " ".join(word for word in words if word != "the")
+def spot_named(text: str) -> str:
+    """The same for what may be a position as well, as a waiver names the place of a finding."""
+    return position_named(plane_named(text))
+
+
+def plain_plane(text: str) -> str:
+    """A plane without what does not tell it from others: capitals, and the article.
+
+    >>> plain_plane("At the throat"), plain_plane("9.525 mm above the tread")
+    ('at throat', '3/8 in above tread')
+    """
+    return " ".join(word for word in plane_named(text).casefold().split() if word != "the")

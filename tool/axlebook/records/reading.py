@@ -10,9 +10,11 @@ from axlebook.quantities import Interval, Quantity, parse_measure
 
 from . import fields
 from .dates import Day, parse_day
-from .forms import plain_position
+from .forms import position_named
+from .planes import plane_named
 
 Measure = Quantity | Interval
+Values = tuple[str, tuple[Measure, ...]]  # a position, and what was read there
 
 UNKNOWN = "unknown"  # what an old card does not tell: who, with what, which figure
 DOUBTFUL = frozenset({"uncertain", "unknown"})  # of `sure`: a figure that may be another
@@ -50,13 +52,20 @@ class Reading(NamedTuple):
     instrument_temperature: str
     when: str
     sure: str
-    values: tuple[tuple[str, tuple[Measure, ...]], ...]  # by position; repeats side by side
+    values: tuple[Values, ...]  # by the position's one name; repeats side by side
     tree: fields.Tree
 
     @property
     def at(self) -> Place:
         """Where the reading stands."""
         return Place(self.source.path, self.pointer)
+
+    def value_at(self, position: str) -> Place:
+        """Where the value of a position stands: the record may write the position otherwise than it is named."""
+        written: Any = self.tree["values"]
+        if position not in written:
+            position = next((text for text in written if position_named(text) == position), position)
+        return Place(self.source.path, self.pointer).below("values", position)
 
     @property
     def named(self) -> str:
@@ -148,12 +157,13 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
     setup = source.setup
     get = tree.get
     by = get("by")
-    values = []
+    values: list[Values] = []
     for position, value in tree["values"].items():
         if value == UNKNOWN:
             continue
-        once = type(value) is str
-        values.append(_one(position, value) if once else (plain_position(position), tuple(map(parse_measure, value))))
+        values.append(_one(position, value) if type(value) is str else _several(position, value))
+    if len(values) > 1 and len({position for position, _ in values}) < len(values):
+        values = _joined(values)  # one position was written in two ways
     return Reading(
         source,
         _pointer("readings", index),
@@ -161,11 +171,11 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         get("place", ""),
         get("part", ""),
         "" if get("with") == UNKNOWN else get("with", ""),
-        get("where", ""),
+        plane_named(get("where", "")),
         source.by if by is None else named(by),
         parse_day(tree["measured_on"]) if "measured_on" in tree else source.day,
         get("hold") or setup.get("hold", ""),
-        get("clock") or setup.get("clock", ""),
+        plane_named(get("clock") or setup.get("clock", "")),
         get("part_temperature") or setup.get("part_temperature", ""),
         get("instrument_temperature") or setup.get("instrument_temperature", ""),
         get("when", ""),
@@ -189,9 +199,21 @@ def _pointer(key: str, index: int) -> str:
 
 
 @lru_cache(maxsize=1 << 16)
-def _one(position: str, text: str) -> tuple[str, tuple[Measure, ...]]:
+def _one(position: str, text: str) -> Values:
     """A position with its one value: a book says the same few again and again, and each is kept once."""
-    return plain_position(position), (parse_measure(text),)
+    return position_named(position), (parse_measure(text),)
+
+
+def _several(position: str, texts: list[str]) -> Values:
+    return position_named(position), tuple(map(parse_measure, texts))
+
+
+def _joined(values: list[Values]) -> list[Values]:
+    """What was read twice at one position, as repeats of it."""
+    found: dict[str, tuple[Measure, ...]] = {}
+    for position, measures in values:
+        found[position] = found.get(position, ()) + measures
+    return list(found.items())
 
 
 def named(by: str | list[str]) -> tuple[str, ...]:
@@ -236,7 +258,7 @@ def build_not_measured(source: Source, found: list[Any]) -> tuple[NotMeasured, .
             tree.get("quantity") or tree.get("looked_for", ""),
             fields.texts(tree, "places") + fields.texts(tree, "parts"),
             tree["because"],
-            tuple(map(plain_position, fields.texts(tree, "positions"))),
+            tuple(map(position_named, fields.texts(tree, "positions"))),
         )
         for index, tree in enumerate(found)
         if tree

@@ -15,9 +15,8 @@ from axlebook.trends.series import Dated, Series
 
 from .book import Book, Thing
 from .condition import CHANGED_BY_TIRES, CHANGED_BY_TURNING, mean
-from .instruments import standard_variance, variance_by_record
+from .instruments import plane_of, standard_variance, variance_by_record
 from .placing import BEFORE
-from .planes import plane_of
 from .reading import Measure, Reading
 from .session import Session
 

@@ -12,6 +12,7 @@ from . import fields
 from .approval import Approval, approval
 from .book import Book
 from .dates import Day
+from .planes import spot_named
 
 
 class Waiver(NamedTuple):
@@ -67,7 +68,7 @@ def waivers(book: Book) -> Iterator[Waiver]:
             fields.text(finding, "check"),
             fields.text(finding, "subject"),
             fields.text(finding, "quantity"),
-            fields.text(finding, "where"),
+            spot_named(fields.text(finding, "where")),
             fields.text(finding, "record"),
             fields.text(tree, "reason"),
             approval(book, fields.text(tree, "approved_by"), fields.day(tree, "approved_on")),

@@ -26,6 +26,19 @@ def where_stands(book: Book, thing: Thing, day: date | None = None) -> Whereabou
     return Whereabouts(line.engine, f"{line.engine} {line.at} {side}".strip())
 
 
+def place_of_part(book: Book, part: str, engine: str, day: date | None) -> str:
+    """The place on an engine at which a part stood on a day, by the name that a record gives it; '' where at none.
+
+    `t-1` and `d-1 left` are a wheel, and `d-1` is a pair.
+    """
+    id, _, side = part.partition(" ")
+    if day is None or not engine:
+        return ""
+    kind = "tire" if id in book.tires else "center" if id in book.centers else "end"
+    found = where_stands(book, Thing(kind, id, side), day)
+    return found.name.removeprefix(f"{engine} ") if found and found.engine == engine else ""
+
+
 def carried_by(book: Book, thing: Thing, day: date) -> tuple[str, str]:
     """The wheelset that a thing is, or is on, and which end of it; ('', '') where it lies by itself."""
     if thing.kind == "tire":

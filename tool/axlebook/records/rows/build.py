@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from ..forms import position_named
 from .columns import COLUMNS, PARTING, SETUP
 from .compare import canonical
 from .lines import Line, Told
@@ -127,7 +128,7 @@ def _excuses(new: New, quantities: Collection[str], asked: Asked) -> None:
             grouped[line.get("what"), key, line.get("because"), line.get("note"), line.where].append(line)
     entries: dict[tuple[tuple[str, ...], ...], list[Line]] = defaultdict(list)
     for (*same, _), many in grouped.items():
-        left = tuple(dict.fromkeys(line.get("position") for line in many))
+        left = tuple(dict.fromkeys(position_named(line.get("position")) for line in many))
         whole = "" in left or set(left) >= set(asked(many[0]) or (ANYWHERE,))
         entries[tuple(same), () if whole else left].append(many[0])
     for ((what, key, because, note), positions), many in entries.items():

@@ -72,7 +72,7 @@ def _readings(source: Source) -> Iterator[Row]:
 def _figures_of(book: Book, reading: Reading, thing: Thing | None) -> Iterator[Row]:
     shared = _shared(reading, thing)
     for position, measures in reading.values:
-        at = reading.at.below("values", position)
+        at = reading.value_at(position)
         angle = parse_position(position)
         for number, measure in enumerate(measures, 1):
             sharp = measure.resolution if isinstance(measure, Quantity) else None
