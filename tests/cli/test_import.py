@@ -79,6 +79,15 @@ def test_a_reading_that_an_earlier_record_has_in_another_unit_is_on_record(ledge
     assert "1 on record already" in said(importing(ledger, sheet(row(value="61.9125 mm"))))
 
 
+def test_a_reading_on_record_is_known_again_where_its_position_and_plane_are_spelled_otherwise(ledger: Path) -> None:
+    flange = row(what="flange_thickness", value="1 1/8 in", instrument="gauge-1", plane="3/8 in above tread")
+    importing(ledger, sheet(flange), "--write")
+    before = records(ledger)
+    again = importing(ledger, sheet({**flange, "position": "000°", "plane": '0.375"  above tread'}), "--write")
+    assert "0 rows new, 1 on record already" in said(again)
+    assert records(ledger) == before
+
+
 def test_rows_that_came_later_go_into_a_record_of_their_own(ledger: Path) -> None:
     importing(ledger, sheet(row()), "--write")
     first = (ledger / RECORD).read_bytes()

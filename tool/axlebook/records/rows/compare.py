@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 
 from axlebook.quantities import NotAMeasure, Quantity, parse_measure
 
+from ..planes import plane_named
 from ..session import Session
 from .cells import spaced
 from .columns import BY_KEY, PARTING, UNKNOWN, Column
@@ -22,6 +23,7 @@ from .told import all_lines
 
 Same = tuple[object, ...]
 _WHO_AND_WHERE = ("measured_on", "what", "place", "part", "position", "by", "where", "when", "angle")
+_PLANES = frozenset({"where", "clock"})
 _NOT_COMPARED = frozenset({"purpose", "engine"})  # the engine is compared where it says which place is meant
 
 
@@ -143,7 +145,7 @@ def _canonical(key: str, text: str) -> Same:
         return tuple(sorted(text.split()))
     if column.sort in ("value", "temperature", "angle", "length", "any", "position"):
         return tuple(_figure(part.strip()) for part in text.split(PARTING.strip()))
-    return (spaced(text),)
+    return (plane_named(text) if key in _PLANES else spaced(text),)
 
 
 def _figure(text: str) -> object:
