@@ -112,6 +112,8 @@ def _inside(book: Book, session: Session) -> Iterator[Told]:
         thing = book.thing_of(SEATS[one.quantity], one) if not session.draft else None
         if thing is None or thing in told or one.day.first is None or one.day.last is None:
             continue
+        if one.day.first > book.as_of:
+            continue  # of a day beyond that of the book: whether the tire came off by then is not looked at
         for tire, center, spell in _fitted(book, thing):
             on = book.session_by_id[spell.by].day.last
             if on is not None and on < one.day.first and (spell.until is None or one.day.last < spell.until):

@@ -3,11 +3,11 @@
 What is judged: every dated record. A date ahead of today, or after the day the book was closed on (but of a draft,
 which is a what-if); signed before it was measured; until before from; a reading before its tire was made or its axle
 forged, or before the first dated line of its place; taken cold before the work but dated after it; a tire that came
-off before it ever went on; a center's diameter or a tire's bore read while the one was on the other, after the day it
-went on and before that it came off; a service day outside its month, or told twice; a correction made before what it
-corrects. Where less than the day is known, only what is certain is told. And the times of the day a tire went on:
-heated, then seated, then gripped, and no clamp before the fire is out. Of work that goes on past midnight the times
-begin anew, so half a day back is none.
+off before it ever went on; a center's diameter or a tire's bore read, by the day the book is read at, while the one was
+on the other, after the day it went on and before that it came off; a service day outside its month, or told twice; a
+correction made before what it corrects. Where less than the day is known, only what is certain is told. And the times
+of the day a tire went on: heated, then seated, then gripped, and no clamp before the fire is out. Of work that goes on
+past midnight the times begin anew, so half a day back is none.
 
 What to do: look at the card again. Most often the year is wrong, as it is each January; of two times it is the hour.
 
