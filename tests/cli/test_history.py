@@ -257,3 +257,26 @@ def test_a_history_that_is_not_the_books_is_not_told_as_its_own(ledger: Path) ->
     change(ledger, {"ledger.yaml": [["closed_on:", "git_history: not of this book\nclosed_on:"]]})
     assert "another history: when it was entered is not known" in " ".join(call("history", TIRE, at=ledger).out.split())
     assert all(row["entered"] is None for row in rows(ledger, TIRE))
+
+
+def test_what_was_found_repaired_or_corrected_later_is_not_told_of_an_earlier_day(ledger: Path) -> None:
+    repaired = DEFECT + "repair:\n  done_on: 2026-01-30\n  words: turned\n  by: lead\nclosed_on: 2026-02-03\n"
+    (ledger / "defects/2026/2026-01-10-flat.yaml").write_text(repaired, encoding="utf-8")
+    told = {day: [row["what"] for row in rows(ledger, TIRE, "--as-of", day)] for day in ("2026-01-09", "2026-01-31")}
+    assert not {"defect", "repair", "correction"} & {*told["2026-01-09"]}
+    assert [what for what in told["2026-01-31"] if what in ("defect", "repair", "correction")] == [
+        "defect", "correction", "repair",
+    ]  # fmt: skip
+    assert "1 1/4 in" in str(rows(ledger, TIRE, "--as-of", "2026-01-19"))
+
+
+def test_a_defect_of_a_tire_on_a_wheelset_with_ends_is_told_of_that_tire(tmp_path: Path) -> None:
+    tired = "kind: wheelset\nmade: tired\ncenters:\n  c-a:\n    first_end: A\n  c-b:\n    first_end: B\n"
+    found = "kind: tire-found\nfound_on: 2020-01-01\ntire: {tire}\ncenter: {center}\n"
+    files = {"wheelsets/tw-1.yaml": tired, "defects/2026/2026-01-10-flat.yaml": DEFECT.replace("driver-2", "tender-1")}
+    for end in ("a", "b"):
+        files[f"tires/t-9-{end}.yaml"] = "kind: tire\n"
+        files[f"tire-work/2020/2020-01-01-t-9-{end}-found.yaml"] = found.format(tire=f"t-9-{end}", center=f"c-{end}")
+    root = small_ledger(tmp_path, files)
+    told = {end: [row["what"] for row in rows(root, f"t-9-{end}")] for end in ("a", "b")}
+    assert ("defect" in told["a"], "defect" in told["b"]) == (False, True)  # end A is on the left of e-1

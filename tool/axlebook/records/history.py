@@ -135,10 +135,12 @@ def _events(book: Book, id: str) -> Iterator[Event]:
         )  # fmt: skip
     records = {id, *(session.id for session, _, _ in done_on(book, id))}
     for plain in book.plain.values():
+        told: Iterable[Event] = ()
         if plain.kind == "defect" and (plain.id == id or _is_of(book, plain, id)):
-            yield from _defect(book, plain)
+            told = _defect(book, plain)
         if plain.kind == "correction" and (plain.id == id or fields.text(plain.tree, "record") in records):
-            yield _plain(book, plain, "corrected_on", "correction", _correction_words(book, plain))
+            told = (_plain(book, plain, "corrected_on", "correction", _correction_words(book, plain)),)
+        yield from (event for event in told if event.day.first is None or event.day.first <= book.as_of)
 
 
 def _of_itself(book: Book, id: str) -> Iterator[Event]:
@@ -169,12 +171,8 @@ def _is_of(book: Book, plain: Plain, id: str) -> bool:
     engine, day = fields.text(tree, "engine"), fields.day(tree, "found_on").first
     if id == engine:
         return True
-    place, _, side = fields.text(tree, "place").partition(" ")
-    line = book.standing.line_at(engine, place, day) if day else None
-    if line is None or day is None:
-        return False
-    center = book.standing.center_on(line.wheelset, side, day) if side else ""
-    return id in (line.wheelset, center, book.standing.tire_on(center, day) if center else "")
+    stood = book.stood_at(engine, fields.text(tree, "place"), day) if day else None
+    return stood is not None and id in (stood.wheelset, stood.center, stood.tire)
 
 
 def _defect(book: Book, plain: Plain) -> Iterator[Event]:

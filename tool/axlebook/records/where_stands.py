@@ -51,10 +51,11 @@ def carried_by(book: Book, thing: Thing, day: date) -> tuple[str, str]:
 
 
 def stood_since(book: Book, thing: Thing, day: date) -> bool:
-    """Whether a thing stood under an engine on a day, or since, as far as the lines and the tire work tell."""
+    """Whether a thing stood under an engine on a day, or since by that of the book, as lines and tire work tell."""
     spells = book.standing.centers_of.get(thing.id, ()) if thing.kind == "tire" else ()
     if any(spell.until is not None and spell.until > day for _, spell in spells):
         return True
     wheelset, _ = carried_by(book, thing, day)
-    lines = book.standing.lines_of.get(wheelset, ())
+    every = book.standing.lines_of.get(wheelset, ())
+    lines = (line for line in every if line.start.first is None or line.start.first <= book.as_of)
     return any(line.until is None or line.until.last is None or line.until.last > day for line in lines)
