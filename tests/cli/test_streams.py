@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from .commands import TOP
+from .commands import TOP, small_ledger
 
 COMMAND = [sys.executable, "-m", "axlebook"]
 
@@ -32,6 +32,25 @@ def test_with_standard_output_closed_nothing_is_done_and_that_is_said(tmp_path: 
     called = _called(tmp_path, "init", "book", before=lambda: os.close(1))
     assert (called.returncode, called.stderr.count("standard output is closed")) == (2, 1)
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("stream", [0, 2])
+def test_with_a_stream_closed_that_is_asked_or_answered_on_nothing_is_asked(tmp_path: Path, stream: int) -> None:
+    root = small_ledger(tmp_path)
+    called = _called(root, "enter", "d-1", "--purpose", "periodic", before=lambda: os.close(stream))
+    assert called.returncode == 2
+    assert "a fault of axlebook" not in called.stderr
+    assert stream == 2 or "standard input is closed" in called.stderr
+    assert _called(root, "check", before=lambda: os.close(stream)).returncode == 0
+
+
+@pytest.mark.parametrize("asked", ["check", "init book", "demo copy", "annual e-1 2026 --ledger {ledger} -o a.html"])
+def test_a_folder_that_is_gone_under_ones_feet_is_no_fault_of_axlebook(tmp_path: Path, asked: str) -> None:
+    root, here = small_ledger(tmp_path), tmp_path / "gone"
+    here.mkdir()
+    called = _called(here, *asked.format(ledger=root).split(), before=lambda: os.rmdir(here))
+    assert called.returncode == 2
+    assert called.stderr == "axlebook: the folder in which this was called is gone. Change into one that is there.\n"
 
 
 @pytest.mark.parametrize("asked", ["explain", "--help", "check --help"])

@@ -180,6 +180,9 @@ def run(arguments: list[str] | None = None) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return COULD_NOT_RUN
     except OSError as fault:
+        if _is_nowhere():
+            say("axlebook: the folder in which this was called is gone. Change into one that is there.")
+            return COULD_NOT_RUN
         if fault.errno not in FULL or fault.filename is not None:
             return _own_fault(fault)
         say(f"axlebook: the output cannot be written ({fault.strerror}).")  # click's own words: --help, --version
@@ -187,6 +190,15 @@ def run(arguments: list[str] | None = None) -> int:
     except Exception as fault:
         return _own_fault(fault)
     return found if isinstance(found, int) else 0
+
+
+def _is_nowhere() -> bool:
+    """Whether the folder we stand in was taken away meanwhile, as git does where a branch has not got it."""
+    try:
+        os.getcwd()
+    except OSError:
+        return True
+    return False
 
 
 def _own_fault(fault: Exception) -> int:

@@ -60,6 +60,8 @@ def command(
     from .enter_sheet import named_at
     from .opened import open_ledger
 
+    if sys.stdin is None or sys.stderr is None:
+        raise CannotRun(f"standard {'error' if sys.stdin else 'input'} is closed: nothing can be asked and answered.")
     found = open_ledger(ledger)
     speaks = voice(plain, color)
     shelf = take_shelf(found.root)
