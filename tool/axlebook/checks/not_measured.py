@@ -2,7 +2,7 @@
 
 What is judged: every entry under `not_measured`, against all readings of the same thing at the same place, or of the
 part that stood there, and where it names positions at the same position, from that day on. One that was made up for
-later is not told any more. It is honest to write that something was not measured, and it stays not assessed until it is.
+later is not told any more. It is honest to write that something was not measured; it stays not assessed until it is.
 
 `not applicable` is not told, but of a part that has it by the book: what was read on it before, a flange of a flanged
 tire, a size without which no wheel or axle is and that a limit in force judges there, a crack that may be anywhere.

@@ -162,7 +162,7 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         if value == UNKNOWN:
             continue
         values.append(_one(position, value) if type(value) is str else _several(position, value))
-    if len(values) > 1 and len({position for position, _ in values}) < len(values):
+    if len(dict(values)) < len(values):
         values = _joined(values)  # one position was written in two ways
     return Reading(
         source,
@@ -180,17 +180,9 @@ def _reading(source: Source, index: int, tree: dict[str, Any]) -> Reading:
         get("instrument_temperature") or setup.get("instrument_temperature", ""),
         get("when", ""),
         get("sure", "yes"),
-        tuple(values) if len(dict(values)) == len(values) else _joined(values),
+        tuple(values),
         tree,
     )
-
-
-def _joined(values: list[tuple[str, tuple[Measure, ...]]]) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
-    """Values of one place under two names (`0 deg` and `0.0 deg`) as what they are: repeats of it."""
-    found: dict[str, tuple[Measure, ...]] = {}
-    for position, measures in values:
-        found[position] = (*found.get(position, ()), *measures)
-    return tuple(found.items())
 
 
 @lru_cache(maxsize=4096)
