@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 from tests.cli.commands import TOP, call, promised
 from tests.cli.fit_ledger import (
+    BACK_AT,
+    BACK_ON,
     BORE_AT,
     BORE_READ,
     CENTER_AT,
@@ -17,6 +19,7 @@ from tests.cli.fit_ledger import (
     NO_TOLERANCE,
     OURS,
     TIRE,
+    TRUE,
     fit_ledger,
     given,
 )
@@ -162,6 +165,33 @@ def test_where_the_shop_s_temperatures_are_known_a_missing_one_makes_it_undecide
     root = fit_ledger(tmp_path, **{BORE_AT: without, "ledger.yaml": shop})
     assert lines(root)["Adopted practice"].startswith("undecided")
     assert any("not taken for 68 degF" in gap["cause"] for gap in result(root)["missing"])
+
+
+def test_a_temperature_of_the_instrument_that_nobody_read_is_missing_where_it_matters(tmp_path: Path) -> None:
+    shop = LEDGER + "shop_temperatures: {at_least: 35 degF, at_most: 95 degF}\n"
+    grows = TRUE.replace("reads true length", "6.4e-6 /degF")
+    bore = BORE_READ.replace("with: true-1, part", "with: steel-1, part")
+    root = fit_ledger(tmp_path, **{BORE_AT: bore, "ledger.yaml": shop, "instruments/steel-1.yaml": grows})
+    told = [gap["cause"] for gap in result(root)["missing"] if "not taken for 68 degF" in gap["cause"]]
+    assert told == [
+        "the temperature of the instrument was not read in 2026-01-10-t-new-receiving: not taken for 68 degF"
+    ]
+
+
+def test_a_center_that_was_measured_before_a_tire_went_on_is_told_before_the_next(tmp_path: Path) -> None:
+    words = "the center was last measured 2025-11-23, and t-2-left has been on it since"
+    assert words not in [gap["cause"] for gap in result(fit_ledger(tmp_path / "off"))["missing"]]
+    on = result(fit_ledger(tmp_path / "on", **{BACK_AT: BACK_ON}))["missing"]
+    assert [gap["next"] for gap in on if gap["cause"] == words] == [
+        "Measure it again when that tire is off, before any heat: every figure here rests on it."
+    ]
+
+
+def test_that_a_fit_to_come_counts_with_no_shim_is_told(tmp_path: Path) -> None:
+    assert "no shim goes between tire and center" in result(fit_ledger(tmp_path))["assumed"]
+    demo = TOP / "demo-ledger"
+    done = promised(call("fit", "t-2601", "d-3-left", "--format", "json", at=demo).out)["result"]
+    assert not any("shim" in text for text in done["assumed"])
 
 
 def test_without_spokes_on_record_there_are_bounds_and_no_estimate(tmp_path: Path) -> None:

@@ -195,7 +195,12 @@ def test_a_sheet_for_the_day_says_that_the_old_tire_went_on_after_the_center_was
     assert words not in call(*asked, at=fit_ledger(tmp_path / "off")).out
     out = " ".join(call(*asked, at=fit_ledger(tmp_path / "on", **{BACK_AT: BACK_ON})).out.split())
     assert words in out
-    assert "before any heat: every figure below rests on it" in out
+    assert "before any heat: every figure here rests on it" in out
+
+
+def test_lines_to_write_stand_one_below_the_other_on_paper_too(tmp_path: Path) -> None:
+    out = call("sheet", "d-1", "--purpose", "apply", *DEMO, at=tmp_path).out
+    assert "<pre>readings:\n  - quantity: tire_bore\n    part: t-2604\n    with: INSTRUMENT\n" in out
 
 
 def test_a_fit_that_cannot_be_worked_out_still_gives_the_sheet_and_says_so(tmp_path: Path) -> None:

@@ -14,6 +14,7 @@ from axlebook.findings import Figure
 from axlebook.limits import applies, judge, point
 from axlebook.quantities import render_value
 from axlebook.records.book import Book, Thing
+from axlebook.records.bore_order import tire_on_since
 from axlebook.records.facets import facet
 from axlebook.records.fit import Fit, Missing, Size
 from axlebook.records.fit_given import FitRecords, Told, gather_fit
@@ -61,17 +62,20 @@ def story_of(
         sizes=tuple(_sizes(book, fit, found, show)),
         gauge=gauge,
         measured_growth=tuple(_measured_growth(book, fit, sums, show)),
-        missing=(*_gaps(fit, found, heat), *lacking),
-        assumed=(*found.assumed, *_warm(fit, found)),
+        missing=(*_to_measure(book, fit), *_gaps(fit, found, heat), *lacking),
+        assumed=(*found.assumed, *_to_come(fit, found)),
         day=day,
         title="Shrink fit as applied" if fit.session else "Shrink fit, not yet applied",
     )
 
 
-def _warm(fit: Fit, found: FitRecords) -> Iterator[str]:
-    """Where the center's temperature is from, while the tire is still to go on."""
+def _to_come(fit: Fit, found: FitRecords) -> Iterator[str]:
+    """What is taken for granted while the tire is still to go on: no shim, and the center's temperature."""
+    if fit.session is not None:
+        return
+    yield "no shim goes between tire and center"
     told = found.center_temperature
-    if fit.session is None and told is not None:
+    if told is not None:
         yield f"the center is as warm when the tire goes on as told in {told.origin}; read it again on the day"
 
 
@@ -257,15 +261,29 @@ def _mean_at_20(book: Book, reading: Reading, sums: FitSums) -> float | None:
     return None if isinstance(found, Missing) or found.doubt else found.mean
 
 
+def _to_measure(book: Book, fit: Fit) -> Iterator[Gap]:
+    """What is to be measured again: a center that a tire has been on since, a temperature that nobody read."""
+    since = tire_on_since(book, fit.center, fit.center_size.readings) if fit.session is None else None
+    if since is not None:
+        yield Gap(
+            f"the center was last measured {since[1].text}, and {since[0]} has been on it since",
+            "Measure it again when that tire is off, before any heat: every figure here rests on it.",
+        )
+    for reading in (*fit.center_size.readings, *fit.bore_size.readings):
+        instrument = book.instruments.get(reading.instrument)
+        grows = instrument is not None and instrument.expansion != 0
+        read = (("part", reading.part_temperature), ("instrument", reading.instrument_temperature or not grows))
+        untold = " and of the ".join(name for name, told in read if not told)
+        if untold:
+            yield Gap(
+                f"the temperature of the {untold} was not read in {reading.source.record}: not taken for 68 degF",
+                "Measure again, with the temperature of part and instrument.",
+            )
+
+
 def _gaps(fit: Fit, found: FitRecords, heat: FittingHeat | None) -> Iterator[Gap]:
     yield from (Gap(one.cause, one.next) for one in found.missing)
     for size in (fit.center_size, fit.bore_size):
-        for reading in size.readings:
-            if not reading.part_temperature:
-                yield Gap(
-                    f"the temperature of the part was not read in {reading.source.record}: not taken for 68 degF",
-                    "Measure again, with the temperature of part and instrument.",
-                )
         for told in size.not_told:
             what = size.quantity.replace("_", " ")
             yield Gap(f"{told} is not on record ({what})", "Enter it in the instrument's record.")

@@ -70,7 +70,7 @@ def apply_sheet(
     named = tire.id if tire else "TIRE ____________"
     return Sheet(
         "sheet", f"The day a tire goes on: {named} on {center.id}", f"{named} on {center.id}", LEAD, sections,
-        (*_again(book, center), *_gaps(told, tire)), cautions=CAUTIONS, day=day,
+        (*(_again(book, center) if isinstance(told, Missing) else ()), *_gaps(told, tire)), cautions=CAUTIONS, day=day,
         identity=(f"TIRE {tire.id}" if tire else named, f"CENTER {center.id}: {center.wheelset}, {center.first_side}"),
     )  # fmt: skip
 
@@ -156,13 +156,13 @@ def _who(book: Book) -> Section:
 
 
 def _again(book: Book, center: Center) -> Iterator[Gap]:
-    """The center was measured before the tire went on that is to come off."""
+    """The center was measured before the tire went on that is to come off; a fit that is told says so itself."""
     found = center_size(book, center)
     since = None if isinstance(found, Missing) else tire_on_since(book, center, found.readings)
     if since is not None:
         yield Gap(
             f"the center was last measured {since[1].text}, and {since[0]} has been on it since",
-            "Measure it again when that tire is off, before any heat: every figure below rests on it.",
+            "Measure it again when that tire is off, before any heat.",
         )
 
 
