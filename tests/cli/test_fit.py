@@ -187,6 +187,11 @@ def test_a_center_that_was_measured_before_a_tire_went_on_is_told_before_the_nex
     ]
 
 
+def test_what_is_missing_is_counted_where_the_short_page_has_no_room_for_it(tmp_path: Path) -> None:
+    short = call("fit", "t-2603", "d-1-left", "--ledger", str(TOP / "demo-ledger"), at=tmp_path).out
+    assert "Not shown here: 2 things MISSING. See all with --all." in short
+
+
 def test_that_a_fit_to_come_counts_with_no_shim_is_told(tmp_path: Path) -> None:
     assert "no shim goes between tire and center" in result(fit_ledger(tmp_path))["assumed"]
     demo = TOP / "demo-ledger"

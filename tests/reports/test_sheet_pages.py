@@ -121,7 +121,7 @@ def test_no_text_of_a_record_can_act_on_a_terminal() -> None:
 def test_the_short_page_says_how_much_it_leaves_out_and_all_leaves_out_nothing() -> None:
     short = render_sheet(sheet(lines=40), Look(), whole=False)
     assert len(short.splitlines()) <= 24
-    assert re.search(r"Not shown here: \d+ more lines. See all with --all.", short)
+    assert re.search(r"Not shown here: \d+ more lines, \d things? MISSING. See all with --all.", short)
     assert render_sheet(sheet(lines=40), Look(), whole=True).count("plain: plain. [plain]") == 40
 
 

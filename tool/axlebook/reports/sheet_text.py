@@ -18,23 +18,29 @@ def render_sheet(sheet: Sheet, look: Look, *, whole: bool) -> str:
     foot = page.lines([paragraph(sheet.hint), paragraph(sheet.foot)])
     main = [line for section in sheet.sections for line in section.lines if line.main]
     blocks = [page.lines([_line(line, hang=2, note=False)]) for line in sorted(main, key=lambda one: not one.alarm)]
-    blocks += [page.lines([_gap(gap.cause, gap.next, look)]) for gap in sheet.missing]
-    return joined([*head, *_fitting(blocks, SHORT - len(head) - len(foot) - 1, page), *foot])
+    gaps = [page.lines([_gap(gap.cause, gap.next, look)]) for gap in sheet.missing]
+    return joined([*head, *_fitting(blocks, gaps, SHORT - len(head) - len(foot) - 1, page), *foot])
 
 
 def _title(sheet: Sheet) -> str:
     return f"{sheet.day.words if sheet.day else ''}{sheet.title}."
 
 
-def _fitting(blocks: list[list[str]], room: int, page: Page) -> list[str]:
+def _fitting(lines: list[list[str]], gaps: list[list[str]], room: int, page: Page) -> list[str]:
     shown: list[str] = []
-    for number, block in enumerate(blocks):
+    for number, block in enumerate([*lines, *gaps]):
         if len(shown) + len(block) > room:
-            left = len(blocks) - number
-            more = f"Not shown here: {left} more line{'s' if left > 1 else ''}. See all with --all."
+            more = _left(max(len(lines) - number, 0), min(len(lines) + len(gaps) - number, len(gaps)))
             return [*shown, *page.lines([paragraph(more)])]
         shown += block
     return shown
+
+
+def _left(lines: int, gaps: int) -> str:
+    told = [f"{lines} more line{'s' if lines > 1 else ''}"] if lines else []
+    if gaps:  # never as mere lines: what is missing is what the figures above lack
+        told.append(f"{gaps} thing{'s' if gaps > 1 else ''} MISSING")
+    return f"Not shown here: {', '.join(told)}. See all with --all."
 
 
 def _line(line: Line, *, hang: int = 4, note: bool = True) -> Paragraph:
