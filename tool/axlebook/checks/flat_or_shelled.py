@@ -24,9 +24,10 @@ ID = "flat-or-shelled"
 QUANTITIES = ("shorter_of_adjoining_flats", "shorter_of_adjoining_shelled_spots")
 OBSERVATIONS = ("flat", "shelled_spot", "numerous_shelled_spots")
 NEXT = "Measure the spot along the tread again; look at the brake that held the wheel."
+NEXT_PAIR = "Measure both spots again; where they do not adjoin, write `adjoining: no` beside one."
 
 
 def check(book: Book) -> Iterator[Finding]:
     """Judge flats and shelled-out spots of every wheel."""
     yield from judged_seen(book, ID, OBSERVATIONS, NEXT)
-    yield from judged(book, ID, QUANTITIES, NEXT)
+    yield from judged(book, ID, QUANTITIES, NEXT_PAIR)

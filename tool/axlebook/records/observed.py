@@ -221,7 +221,9 @@ def adjoining(looked_for: str, quantity: str) -> Callable[[Book, Stand], list[Va
             return []
         shorter, longer = max(pairs)
         (low, high), _, where = shorter
-        text = f"{where.tree['length']} beside {longer[2].tree['length']}"
+        other = longer[2].tree
+        at = f" at {other['angle']}" if "angle" in other else ""
+        text = f"{where.tree['length']} beside {other['length']}{at}"
         told = all(fields.yes(o.tree, "adjoining") for _, _, o in (shorter, longer))
         return [observed(quantity, Span(low, high), text if told else f"{text}, taken as adjoining", where)]
 
