@@ -318,7 +318,8 @@ def test_what_cannot_be_compared_is_said_at_its_reading_and_where_none_is_named_
     change = Change(Thing("wheelset", "d-1"), "back_to_back", "0 deg", point, point, 0.0, 0.001, 0.0)
     named: Any = SimpleNamespace(at=PLACE, hold="on blocks")
     for reading, at in ((named, PLACE), (None, last)):
-        [found] = back_to_back_moved._group(stand, [change._replace(lack=Missing("why", "step", reading))], rule, rule)
+        lacking = [change._replace(lack=Missing("why", "step", reading))]
+        [found] = back_to_back_moved._group(rule, stand, lacking, rule, rule)
         assert (found.verdict, found.place, found.next) == (Verdict.NOT_ASSESSED, at, "step")
 
 

@@ -71,8 +71,9 @@ def mean(monkeypatch: pytest.MonkeyPatch, inside: list[Any], tread: list[Any]) -
     asked = (Fraction(300), Fraction(320), "practice")
     monkeypatch.setattr(mean_too_cold, "asked_of_the_mean", lambda book, app: asked)
     monkeypatch.setattr(mean_too_cold, "told_together", lambda readings: ", ".join(r.text for r in readings))
-    app: Any = SimpleNamespace(subject="t-1 on c-1", session=SimpleNamespace(id="s-1"))
-    return list(mean_too_cold._judged(app, app, inside, tread))
+    app: Any = SimpleNamespace(subject="t-1 on c-1", session=SimpleNamespace(id="s-1"), engine=None)
+    book: Any = SimpleNamespace(in_mm=lambda engine: False)
+    return list(mean_too_cold._judged(book, app, inside, tread))
 
 
 def test_a_tread_that_is_hot_over_an_inside_face_that_is_not_is_the_trap(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -224,7 +225,7 @@ def test_unevenness_is_what_is_certain_to_what_is_possible(readings: list[Any], 
     [(10, 10, "18 degF"), (10, 20, "18 to 36 degF"), (10, None, "18 degF or more"), (0, 20, "0 to 36 degF")],
 )
 def test_a_difference_of_temperature_is_said_in_fahrenheit_degrees(low: int, high: int | None, told: str) -> None:
-    assert heat_uneven._said(Span(Fraction(low), None if high is None else Fraction(high))) == told
+    assert heat_uneven._said(Span(Fraction(low), None if high is None else Fraction(high)), celsius=False) == told
 
 
 def differs(monkeypatch: pytest.MonkeyPatch, seat: float | None, bore: float | None) -> tuple[Finding | None, Any]:

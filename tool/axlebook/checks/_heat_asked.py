@@ -46,6 +46,6 @@ def mean_at_most(inside: list[HeatReading], tread: list[HeatReading]) -> Fractio
     return bore + max(outside - bore, Fraction(0)) / 3
 
 
-def degrees(kelvin: Fraction) -> str:
+def degrees(kelvin: Fraction, celsius: bool) -> str:
     """A temperature for a reader, to the degree."""
-    return render_value(kelvin, "temperature", "degF", 0)
+    return render_value(kelvin, "temperature", "degC" if celsius else "degF", 0)

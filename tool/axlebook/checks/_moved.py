@@ -5,7 +5,7 @@ from __future__ import annotations
 from axlebook.findings import Figure
 from axlebook.records.change import Change
 from axlebook.records.condition import Stand
-from axlebook.records.watch_signs import inches
+from axlebook.records.watch_signs import length_words
 from axlebook.trends.series import Dated
 
 QUANTITY = "back_to_back"
@@ -20,10 +20,10 @@ def figures_of(before: Dated, after: Dated, position: str = "") -> tuple[Figure,
     )
 
 
-def words_of(stand: Stand, change: Change, times: float) -> str:
+def words_of(stand: Stand, change: Change, times: float, mm: bool) -> str:
     """What happened, how good the two readings are together, and what could explain it."""
     after, size = change.after.origin, change.size
-    good = f"The two readings together are good to {inches(times * change.uncertainty)}"
+    good = f"The two readings together are good to {length_words(times * change.uncertainty, mm)}"
     end = "A pair does not change by itself."
     if change.lack is not None:
         size = float(change.after.value - change.before.value)  # as read: nothing takes it to 68 degF
@@ -32,7 +32,7 @@ def words_of(stand: Stand, change: Change, times: float) -> str:
         end = "A temperature that nobody wrote down could explain it."
     way = "wider" if size > 0 else "narrower"
     return (
-        f"{stand.name}, back-to-back at {change.position}: {change.after.text}, {inches(abs(size))} {way} than "
-        f"on {change.before.day} ({change.before.text}), both {after.hold} at {after.clock}. {good}, and "
+        f"{stand.name}, back-to-back at {change.position}: {change.after.text}, {length_words(abs(size), mm)} {way} "
+        f"than on {change.before.day} ({change.before.text}), both {after.hold} at {after.clock}. {good}, and "
         f"no tire work lies between. {end}"
     )

@@ -9,6 +9,7 @@ from axlebook.findings import Finding, Place, Severity, Verdict
 from axlebook.records import fields
 from axlebook.records.book import Book, Thing
 from axlebook.records.condition import Stand
+from axlebook.records.engine import Engine
 from axlebook.records.fit import Fit, Missing, applied_fits, find_fit
 from axlebook.records.placing import BEFORE
 from axlebook.records.practice import stand_of
@@ -34,6 +35,11 @@ class Application(NamedTuple):
     def subject(self) -> str:
         """Tire and center in shop words."""
         return f"{self.tire.id} on {self.center.id}"
+
+    @property
+    def engine(self) -> Engine | None:
+        """The engine whose wheel it is on; None where it stands under none."""
+        return self.stand.engine if self.stand else None
 
     def at(self, *steps: str | int) -> Place:
         """A place in the record of that day."""

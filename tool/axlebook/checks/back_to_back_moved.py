@@ -48,7 +48,7 @@ def check(book: Book) -> Iterator[Finding]:
             yield _open(stand, at, cause, step, Severity.WATCH, "no list")
             continue
         for group in changes(book, thing, QUANTITY):
-            yield from _group(stand, group, *found)
+            yield from _group(book, stand, group, *found)
         yield from _other_hold(book, stand, thing)
 
 
@@ -59,11 +59,13 @@ def _rules(book: Book, stand: Stand) -> Iterator[tuple[Watch, WatchSign]]:
                 yield watch, word
 
 
-def _group(stand: Stand, group: list[Change], watch: Watch, word: WatchSign) -> Iterator[Finding]:
+def _group(
+    book: Book, stand: Stand, group: list[Change], watch: Watch, word: WatchSign
+) -> Iterator[Finding]:
     times = float(word.figure or 0)
     change = worst(group, times)
     if change is not None:
-        yield _judged(stand, change, times, watch)
+        yield _judged(book, stand, change, times, watch)
         return
     change, lack = next((change, change.lack) for change in group if change.lack is not None)
     at = lack.reading or change.after.origin
@@ -71,11 +73,11 @@ def _group(stand: Stand, group: list[Change], watch: Watch, word: WatchSign) -> 
     yield _open(stand, at.at, lack.cause, lack.next, Severity.WATCH, at.hold, figures)
 
 
-def _judged(stand: Stand, change: Change, times: float, watch: Watch) -> Finding:
+def _judged(book: Book, stand: Stand, change: Change, times: float, watch: Watch) -> Finding:
     after = change.after.origin
     answer = change.beyond(times)
     verdict = {True: Verdict.SUSPECT, False: Verdict.WITHIN, None: Verdict.UNDECIDED}[answer]
-    words = "" if answer is False else words_of(stand, change, times)
+    words = "" if answer is False else words_of(stand, change, times, book.in_mm(stand.engine))
     figures = figures_of(change.before, change.after, change.position)
     if change.lack is None:
         figures += (

@@ -24,6 +24,7 @@ from axlebook.records.book import Book
 from axlebook.records.fit import Missing
 from axlebook.records.heat_log import HeatReading, heat_readings
 
+from ._heat_asked import degrees
 from ._tire_day import Application, applications, lacking
 
 ID = "heat-over-ceiling"
@@ -38,7 +39,7 @@ def check(book: Book) -> Iterator[Finding]:
         yield from _glowing(app)
         readings = heat_readings(book, app.session)
         if readings:
-            yield _judged(app, _hottest(readings, app.tire.heat_ceiling))
+            yield _judged(app, _hottest(readings, app.tire.heat_ceiling), book.in_mm(app.engine))
 
 
 def _hottest(readings: list[HeatReading], ceiling: Fraction | None) -> HeatReading:
@@ -47,7 +48,7 @@ def _hottest(readings: list[HeatReading], ceiling: Fraction | None) -> HeatReadi
     return max(certain or readings, key=lambda r: OPEN if r.span.high is None else r.span.high)
 
 
-def _judged(app: Application, hottest: HeatReading) -> Finding:
+def _judged(app: Application, hottest: HeatReading, celsius: bool) -> Finding:
     ceiling = app.tire.heat_ceiling
     if ceiling is None:
         step = "Ask the maker, and enter `heat_ceiling` in the tire's record."
@@ -58,7 +59,7 @@ def _judged(app: Application, hottest: HeatReading) -> Finding:
         verdict = Verdict.OUTSIDE
     elif high is not None and high <= ceiling:
         verdict = Verdict.WITHIN
-    words = f"{app.subject}: read {hottest.text}; the ceiling is {render_value(ceiling, 'temperature', 'degF', 0)}."
+    words = f"{app.subject}: read {hottest.text}; the ceiling is {degrees(ceiling, celsius)}."
     words += " No crayon above it stayed dry, so nobody knows how hot it was." if verdict is Verdict.UNDECIDED else ""
     severity = Severity.SHOP if verdict is Verdict.UNDECIDED else Severity.WATCH
     return Finding(

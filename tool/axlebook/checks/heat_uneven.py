@@ -49,7 +49,7 @@ def _judged(book: Book, app: Application) -> Finding | None:
         )  # fmt: skip
     spread = _spread(here)
     judged = decide(book, app.stand, "heat_unevenness", spread)
-    text = f"the last round reads {told_together(here)}, {_said(spread)} apart"
+    text = f"the last round reads {told_together(here)}, {_said(spread, book.in_mm(app.engine))} apart"
     return limit_finding(book, ID, app.subject, here[0].at, judged, "heat_unevenness", text, NEXT)
 
 
@@ -69,11 +69,12 @@ def _of_two_places(highs: list[Fraction], lows: list[Fraction]) -> Iterator[tupl
         yield from ((high, low) for other, low in enumerate(lows) if other != one)
 
 
-def _said(spread: Span) -> str:
+def _said(spread: Span, celsius: bool) -> str:
+    unit, size = ("degC", Fraction(1)) if celsius else ("degF", Fraction(9, 5))
     low, high = (
-        None if x is None else render_value(x * Fraction(9, 5), "count", "piece", 0).split(" ")[0]
+        None if x is None else render_value(x * size, "count", "piece", 0).split(" ")[0]
         for x in (spread.low, spread.high)
     )
     if high is None:
-        return f"{low} degF or more"
-    return f"{low} degF" if low == high else f"{low} to {high} degF"
+        return f"{low} {unit} or more"
+    return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"

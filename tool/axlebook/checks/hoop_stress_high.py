@@ -50,9 +50,10 @@ def _of(book: Book, app: Application) -> Finding | None:
 def _judged(book: Book, app: Application, fit: Fit, squeeze: Squeeze, strength: Fraction) -> Finding:
     low, high = Fraction(squeeze.hoop.low), Fraction(squeeze.hoop.high)
     judged = decide(book, app.stand, "hoop_share", Span(low / strength, high / strength))
-    stress = " to ".join(render_value(x, "pressure", "psi", 0) for x in (low, high))
+    unit, places = ("MPa", 2) if book.in_mm(app.engine) else ("psi", 0)
+    stress = " to ".join(render_value(x, "pressure", unit, places) for x in (low, high))
     share = " to ".join(render_value(x / strength, "ratio", "percent", 0) for x in (low, high))
-    told = render_value(strength, "pressure", "psi", 0)
+    told = render_value(strength, "pressure", unit, places)
     text = f"hoop stress at the bore {stress}, {share} of the yield strength {told}"
     figures = (
         Figure("hoop stress, rim alone", repr(squeeze.hoop.low), "Pa", "computed"),

@@ -57,9 +57,10 @@ def _judged(book: Book, app: Application, inside: list[HeatReading], tread: list
     trap = (
         bool(inside) and verdict is Verdict.OUTSIDE and any(r.span.low is not None and r.span.low >= low for r in tread)
     )
+    words = _words(app, inside, tread, high, verdict, trap, celsius=book.in_mm(app.engine))
     yield Finding(
         ID, Verdict.SUSPECT if trap else verdict, Severity.SHOP, app.subject, (inside or tread)[0].at,
-        "" if verdict is Verdict.WITHIN else _words(app, inside, tread, high, verdict, trap),
+        "" if verdict is Verdict.WITHIN else words,
         (
             Figure("temperature asked", render_value(high, "temperature", "degF", 1).split(" ")[0], "degF", "computed"),
             Figure("read on the inside face", told_together(inside), "", app.session.id),
@@ -77,13 +78,14 @@ def _verdict(readings: list[HeatReading], low: Fraction, high: Fraction) -> Verd
 
 
 def _words(
-    app: Application, inside: list[HeatReading], tread: list[HeatReading], high: Fraction, verdict: Verdict, trap: bool
-) -> str:
-    asks = f"The fit asks {degrees(high)} of the mean"
+    app: Application, inside: list[HeatReading], tread: list[HeatReading], high: Fraction, verdict: Verdict, trap: bool,
+    *, celsius: bool,
+) -> str:  # fmt: skip
+    asks = f"The fit asks {degrees(high, celsius)} of the mean"
     if trap:
         most = mean_at_most(inside, tread)
         shown = "the mean too cold" if most is None or most < high else "the mean not shown to be hot enough"
-        told = f", which can have been about {degrees(most)} at most" if most is not None else ""
+        told = f", which can have been about {degrees(most, celsius)} at most" if most is not None else ""
         return (
             f"{app.subject}: hot outside, {shown}. The tread read {told_together(tread)}, but the inside face "
             f"only {told_together(inside)}. {asks}{told}."

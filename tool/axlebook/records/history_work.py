@@ -13,6 +13,7 @@ from . import fields
 from .book import Book, Thing
 from .condition import span_of
 from .fit import Fit, find_fit
+from .practice import engine_of
 from .reading import Examination, Observation, Reading
 from .session import Session
 
@@ -127,7 +128,8 @@ def _fit_words(book: Book, session: Session) -> list[str]:
     grip = _interference(book, session)
     if grip is None:
         return ["its fit cannot be worked out from the records"]
-    return [f"interference at 68 degF {render_value(Fraction(grip), 'length', 'in', 4)}"]
+    unit, places = ("mm", 3) if book.in_mm(engine_of(book, book.centers[session.center])) else ("in", 4)
+    return [f"interference at 68 degF {render_value(Fraction(grip), 'length', unit, places)}"]
 
 
 def _reading_words(book: Book, readings: list[Reading]) -> Iterator[str]:

@@ -104,9 +104,10 @@ def _loose_tires(around: Around) -> Iterator[tuple[Reading, tuple[Off, ...], str
         spread = math.sqrt(math.fsum(float(v or 0) for v in variances[:2]) + 4 * float(variances[2] or 0))
         excess = (2 * thick + hole - outer) / 2
         if 2 * abs(excess) > SUM_FACTOR * spread:
+            mm = book.in_mm()
             says = (
-                f"The bore of {bore.day.text} and twice this thickness make {_inches(hole + 2 * thick)}, and "
-                f"the tread was taped at {_inches(outer)} on {tread.day.text}."
+                f"The bore of {bore.day.text} and twice this thickness make {_length(hole + 2 * thick, mm)}, and "
+                f"the tread was taped at {_length(outer, mm)} on {tread.day.text}."
             )
             offs = _offs(around, thickness, excess, spread / 2 / 3)
             if offs:
@@ -214,5 +215,6 @@ def _growth(session: Session) -> tuple[tuple[Reading, float], tuple[Reading, flo
     return (found["cold before"], found["cold after"]) if len(found) == 2 else None
 
 
-def _inches(metres: float) -> str:
-    return f"{metres / 0.0254:.3f} in ({metres * 1000:.2f} mm)"
+def _length(metres: float, mm: bool) -> str:
+    in_inches, in_mm = f"{metres / 0.0254:.3f} in", f"{metres * 1000:.2f} mm"
+    return f"{in_mm} ({in_inches})" if mm else f"{in_inches} ({in_mm})"

@@ -162,7 +162,8 @@ def _small_fit(book: Book, stand: Stand) -> Look:
         return UNKNOWN_SIGN
     if Fraction(fit.interference) >= practice.least:
         return ABSENT
-    read, asked = inches(fit.interference), inches(float(practice.least))
+    mm = book.in_mm(stand.engine)
+    read, asked = length_words(fit.interference, mm), length_words(float(practice.least), mm)
     words = f"{read}, applied {fit.session.day.text} (practice asks at least {asked})"
     return Shown(words, fit.session.day, fit.session.place, fit.session.id)
 
@@ -174,8 +175,9 @@ def _small_growth(book: Book, stand: Stand, word: WatchSign) -> Look:
         return UNKNOWN_SIGN
     if growth.taped + growth.doubt >= float(word.figure) * growth.least_expected:
         return ABSENT
-    least = inches(growth.least_expected)
-    words = f"{inches(growth.taped)}, taped {fit.session.day.text} (at least {least} is expected)"
+    mm = book.in_mm(stand.engine)
+    least = length_words(growth.least_expected, mm)
+    words = f"{length_words(growth.taped, mm)}, taped {fit.session.day.text} (at least {least} is expected)"
     return Shown(words, fit.session.day, growth.at, fit.session.id)
 
 
@@ -191,18 +193,19 @@ def _moved(book: Book, stand: Stand, word: WatchSign) -> Look:
         return ABSENT if found and all(c.beyond(times) is False for c in found) else UNKNOWN_SIGN
     last = max(moved, key=lambda c: (c.after.day, c.excess(times)))
     way = "wider" if last.size > 0 else "narrower"
-    origin = last.after.origin
+    size, origin = length_words(abs(last.size), book.in_mm(stand.engine)), last.after.origin
     return Shown(
-        f"{inches(abs(last.size))} {way} on {last.after.day} than on {last.before.day}, {origin.hold}, "
+        f"{size} {way} on {last.after.day} than on {last.before.day}, {origin.hold}, "
         f"at {last.position}",
         origin.day, origin.at, origin.source.record,
     )  # fmt: skip
 
 
-def inches(metres: float) -> str:
-    """A computed length in inches and millimetres, to a tenth of a thousandth."""
+def length_words(metres: float, mm: bool) -> str:
+    """A computed length in inches and millimetres, to a tenth of a thousandth; `mm` these first."""
     exact = Fraction(metres)
-    return f"{render_value(exact, 'length', 'in', 4)} ({render_value(exact, 'length', 'mm', 3)})"
+    in_inches, in_mm = render_value(exact, "length", "in", 4), render_value(exact, "length", "mm", 3)
+    return f"{in_mm} ({in_inches})" if mm else f"{in_inches} ({in_mm})"
 
 
-__all__ = ["ABSENT", "UNKNOWN_SIGN", "Look", "Shown", "application", "fit_of", "inches", "look"]
+__all__ = ["ABSENT", "UNKNOWN_SIGN", "Look", "Shown", "application", "fit_of", "length_words", "look"]
