@@ -262,6 +262,10 @@ def test_a_taper_is_held_against_the_other_by_its_own_limit_or_else_by_that_on_a
     assert found is not None
     assert asked[0][1] == half
     assert "the inner edge grips harder" in found.message
+    found, _ = differs(monkeypatch, 0.25, 0.25)
+    assert found is not None
+    assert "seat and bore have the same taper" in found.message
+    assert "grips harder" not in found.message
 
 
 @pytest.mark.parametrize(("seat", "bore"), [(None, 0.25), (0.25, None)])
