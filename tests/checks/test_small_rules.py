@@ -126,6 +126,9 @@ def test_what_was_expected_is_said_in_the_unit_of_the_reading_beside_it(metres: 
     assert _slips._rounded(metres, unit) == told
 
 
+PLAIN = SimpleNamespace(kind="metal-added")
+
+
 def off(expected: float, spread: float, grid: float = 0.0, apart: float = 0.0) -> Any:
     point = SimpleNamespace(text="1 mm")
     return SimpleNamespace(expected=expected, spread=spread, grid=grid, apart=apart, reach=0.0, point=point)
@@ -150,7 +153,7 @@ def test_the_range_of_a_sound_reading_is_as_wide_as_its_spread_its_grid_and_its_
     monkeypatch.setattr(_slips, "resolution", lambda book, reading: None)
     monkeypatch.setattr(_slips, "EXPANDED", 2)
     book: Any = None
-    doubt: Any = SimpleNamespace(offs=offs, last=SimpleNamespace(text="10 mm", origin=None))
+    doubt: Any = SimpleNamespace(offs=offs, last=SimpleNamespace(text="10 mm", origin=None), slip=PLAIN)
     assert _slips.expected_span(book, doubt) == told
 
 
@@ -168,8 +171,19 @@ def test_the_range_of_a_sound_reading_ends_on_divisions_as_the_prompt_before_it_
     monkeypatch.setattr(_slips, "practice_of", lambda book: SimpleNamespace(plain=3, least=0))
     monkeypatch.setattr(_slips, "resolution", lambda book, reading: Fraction(1, 1000))
     book: Any = None
-    doubt: Any = SimpleNamespace(offs=[off(0.010, spread)], last=SimpleNamespace(text="10 mm", origin=None))
+    doubt: Any = SimpleNamespace(offs=[off(0.010, spread)], last=SimpleNamespace(text="10 mm", origin=None), slip=PLAIN)
     assert _slips.expected_span(book, doubt) == told
+
+
+def test_what_a_second_reader_was_expected_to_read_does_not_reach_to_what_is_doubted(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(_slips, "practice_of", lambda book: SimpleNamespace(plain=3, second=2, least=0))
+    book: Any = None
+    slip = SimpleNamespace(kind="second-reader-disagrees")
+    doubt: Any = SimpleNamespace(offs=[off(0.010, 0.001)], last=None, slip=slip)
+    doubt.offs[0].point.text = "12.5 mm"  # more than two spreads off, and less than three
+    assert _slips.expected_span(book, doubt) == "8 mm to 12 mm"
 
 
 def test_a_few_names_are_listed_and_the_others_counted() -> None:

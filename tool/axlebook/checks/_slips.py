@@ -112,7 +112,8 @@ def expected_span(book: Book, doubt: Doubt) -> str:
     """The range a sound reading would lie in, in the unit of the reading's neighbor."""
     off = min(doubt.offs, key=lambda one: abs(one.expected - _middle(doubt)))
     practice = practice_of(book)
-    reach = max(practice.plain * off.spread + off.grid + EXPANDED * off.apart, practice.least * off.reach)
+    times = practice.second if doubt.slip.kind == "second-reader-disagrees" else practice.plain
+    reach = max(times * off.spread + off.grid + EXPANDED * off.apart, practice.least * off.reach)
     low, high = _on_divisions(book, doubt, off.expected - reach, off.expected + reach)
     low = max(low, 0.0) if off.expected >= 0 else low
     unit = _unit(doubt, off)
