@@ -355,4 +355,5 @@ def test_a_quarter_counts_for_a_pressing_where_the_record_or_a_later_reading_tel
 
 
 def test_a_temperature_is_said_to_the_degree() -> None:
-    assert degrees(Fraction("450.15")) == "351 degF"  # 350.6
+    assert degrees(Fraction("450.15"), celsius=False) == "351 degF"  # 350.6
+    assert degrees(Fraction("450.15"), celsius=True) == "177 degC"
