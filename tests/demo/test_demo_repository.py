@@ -81,12 +81,21 @@ def test_the_comment_on_the_branch_says_what_it_means_for_the_metal(demo: Path) 
 
 def test_an_annual_proposes_its_tag_and_sets_none(demo: Path) -> None:
     before = git(demo, "tag")
-    told = call("annual", "12", "2025", "--tag", "--format", "markdown", at=demo)
+    told = call("annual", "21", "2025", "--tag", "--format", "markdown", at=demo)
     assert (
-        f"git tag --annotate --message 'e-12: annual summary of 2025' e-12-annual-2025 {git(demo, 'rev-parse', 'HEAD')}"
+        f"git tag --annotate --message 'e-21: annual summary of 2025' e-21-annual-2025 {git(demo, 'rev-parse', 'HEAD')}"
         in told.err
     )
     assert git(demo, "tag") == before
+
+
+def test_an_annual_proposes_no_tag_whose_name_is_taken(demo: Path) -> None:
+    told = call("annual", "12", "2025", "--tag", "--format", "markdown", at=demo)
+    kept = git(demo, "rev-parse", "--short=12", "e-12-annual-2025^{commit}")
+    assert f"No tag to propose: e-12-annual-2025 is set already, at {kept}, not at this state." in told.err
+    assert "git tag" not in told.err
+    there = call("annual", "12", "2025", "--tag", "--at", "e-12-annual-2025", "--format", "markdown", at=demo)
+    assert "No tag to propose: e-12-annual-2025 keeps this state already." in there.err
 
 
 def test_an_annual_at_a_tag_is_of_that_commit(demo: Path) -> None:

@@ -72,7 +72,8 @@ def command(
     summary = annual(state.outcome.book, chosen, wanted, report, state.why, photos)
     put(_rendered(shape, summary, report), output)
     if tagging:
-        _propose_tag(chosen, wanted, report)
+        history = state.outcome.book.entered
+        _propose_tag(chosen, wanted, report, {tag.name: tag.commit for tag in history.tags} if history else {})
     return int(report.fails(strict=strict))
 
 
@@ -140,8 +141,8 @@ def _report(found: Opened, state: _State, engine: Engine) -> Report:
                   revision=standing(found))  # fmt: skip
 
 
-def _propose_tag(engine: Engine, year: int, report: Report) -> None:
-    """Say how a person may keep this state; axlebook itself never tags."""
+def _propose_tag(engine: Engine, year: int, report: Report, tags: dict[str, str]) -> None:
+    """Say how a person may keep this state; axlebook itself never tags. `tags` are those that are set, by name."""
     from axlebook.reports.tag_proposal import tag_proposal
 
     revision = report.revision
@@ -152,6 +153,12 @@ def _propose_tag(engine: Engine, year: int, report: Report) -> None:
         click.echo("No tag to propose: there are uncommitted changes. Commit them first.", err=True)
         return
     name, command = tag_proposal(engine.id, year, revision.commit)
+    kept = tags.get(name)
+    if kept is not None:
+        other = f"is set already, at {kept[:12]}, not at this state. What was kept: --at {name}"
+        told = "keeps this state already" if kept == revision.commit else other
+        click.echo(f"No tag to propose: {name} {told}.", err=True)
+        return
     click.echo(f"To keep this state as {name}, type:\n  {command}", err=True)
 
 
