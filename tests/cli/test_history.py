@@ -157,6 +157,12 @@ def test_a_correction_without_effect_is_not_told_as_one(ledger: Path) -> None:
     assert "WITHOUT EFFECT" in str(told["words"])
 
 
+def test_the_marks_of_a_tire_are_told_in_shop_words(tmp_path: Path) -> None:
+    marked = "kind: tire\nmarks: {heat: K17, made_on: 1998, stamped: outside face}\n"
+    out = call("history", "t-9", at=small_ledger(tmp_path, {"tires/t-9.yaml": marked})).out
+    assert "tire t-9 (heat K17, made 1998, stamped outside face)" in out
+
+
 def test_a_sentence_of_a_record_does_not_end_twice(ledger: Path) -> None:
     path = ledger / "defects" / "2026" / "2026-02-01-flat.yaml"
     path.parent.mkdir(parents=True, exist_ok=True)

@@ -105,7 +105,7 @@ def _kind(book: Book, id: str) -> str:
 def _title(book: Book, id: str) -> str:
     if id in book.tires:
         marks = fields.inner(book.tires[id].tree, "marks")
-        return ", ".join(f"{key} {value}" for key, value in marks.items() if isinstance(value, str))
+        return ", ".join(f"{key.removesuffix('_on')} {value}" for key, value in marks.items() if isinstance(value, str))
     if id in book.engines:
         return f"No. {book.engines[id].number}" if book.engines[id].number else ""
     if id in book.plain:
