@@ -115,6 +115,14 @@ def test_a_pipe_that_ends_early_keeps_the_draft_and_says_so(ledger: Path, enter:
     assert (drafts(ledger), len(records(ledger))) == ([], 1)
 
 
+def test_what_to_type_to_go_on_names_the_ledger_once_outside_of_it(ledger: Path, enter: Enter) -> None:
+    asked = ["d-2", "--purpose", "annual", "--ledger", ledger.name]
+    ended = " ".join(enter(ledger.parent, asked, [*HEADER, "2 7/16"]).err.split())
+    left = " ".join(enter(ledger.parent, [*asked, "--resume"], ["q"]).err.split())
+    for said in (ended, left):
+        assert f"axlebook enter --ledger {ledger.name} d-2 --purpose annual --resume" in said
+
+
 def test_resume_alone_goes_on_with_the_last_draft(ledger: Path, enter: Enter) -> None:
     enter(ledger, ["d-2", "--purpose", "annual"], [*HEADER, *WHEELSET[:4]])
     assert enter(ledger, ["--resume"], [*WHEELSET[4:], "w"]).code == 0

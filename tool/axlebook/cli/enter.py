@@ -156,7 +156,8 @@ class _Entry:
             raise CannotRun(f"{error.strerror}. The answers before this one are in the draft.") from None
         except KeyboardInterrupt:
             self.speaks.break_off()
-            raise CannotRun(f"stopped. The answers before this one are kept as a draft. {self._go_on()}") from None
+            go_on = self._go_on(refused=True)
+            raise CannotRun(f"stopped. The answers before this one are kept as a draft. {go_on}") from None
         finally:
             pen.close()
 
@@ -251,7 +252,7 @@ class _Entry:
         """The person goes, or the pipe has ended; a draft in which nothing was answered is put away."""
         from axlebook.sources.drafts import put_away
 
-        words, go_on = f"{_answers(len(state.log))} kept as a draft; no record was written.", self._go_on()
+        words, go_on = f"{_answers(len(state.log))} kept as a draft; no record was written.", self._go_on(refused=ended)
         if len(state.log) <= bool(self.named.purpose):  # the occasion alone, which the command line told
             pen.close()
             put_away(pen.path)
@@ -263,12 +264,13 @@ class _Entry:
         self.speaks.show(command)  # whole, to be copied
         return 0
 
-    def _go_on(self) -> str:
-        """What to type to go on."""
+    def _go_on(self, *, refused: bool) -> str:
+        """What to type to go on; in a refusal the ledger is named by what prints it."""
         purpose = f" --purpose {self.named.purpose}" if self.named.purpose else ""
         from .opened import named_again
 
-        return f"Go on with: axlebook enter{named_again(self.found)} {self.named.about}{purpose} --resume"
+        again = "" if refused else named_again(self.found)
+        return f"Go on with: axlebook enter{again} {self.named.about}{purpose} --resume"
 
     def _write(self, setting: Setting, state: State, pen: Pen, book: Book, target: Target) -> int:
         from axlebook.records.entry.walk import draft_of
