@@ -70,3 +70,14 @@ def test_a_file_of_what_falls_due_holds_dates_alone_and_what_could_not_be_read_g
     (broken / BROKEN).unlink()
     whole = call("due", "--format", shape, at=broken)
     assert (whole.out, whole.err) == (called.out, "")
+
+
+@pytest.mark.parametrize("command", ["braking", "turning"])
+def test_where_nothing_is_left_to_work_with_the_refusal_names_what_could_not_be_read(
+    broken: Path, command: str
+) -> None:
+    for path in sorted((broken / "drivers").iterdir()):
+        path.write_text("kind: driver\n\taxle: none\n", encoding="utf-8")
+    called = call(command, "e-1", at=broken)
+    assert (called.code, called.out) == (2, "")
+    assert "Not read, so missing from every answer: drivers/" in " ".join(called.err.split())

@@ -45,6 +45,7 @@ def command(
     from axlebook.reports.amounts import Amounts
     from axlebook.reports.braking_sums import tire_sums
     from axlebook.reports.braking_view import braking_sheet
+    from axlebook.reports.unread import unread_refusal
 
     from . import opened, reported, terminal
     from .braking_printed import printed
@@ -54,7 +55,8 @@ def command(
     chosen = engine_named(outcome.book, engine)
     cases = [case for case in tire_cases(outcome.book, chosen, wanted) if only in (None, case.tire)]
     if not cases:
-        raise CannotRun(f"there is no tire {only} on engine {chosen.id} now." if only else _bare(chosen))
+        why = f"there is no tire {only} on engine {chosen.id} now." if only else _bare(chosen)
+        raise CannotRun(f"{why}{unread_refusal(outcome.findings)}")
     load = brake_load(outcome.book, chosen, wanted)
     sums = [one for case in cases if (one := tire_sums(case, load)) is not None]
     report = reported.report_of("braking", outcome, found, day, with_git=shape == "json")

@@ -45,6 +45,7 @@ def command(
     from axlebook.records.turning_case import build_case
     from axlebook.records.turning_wheels import Asked, wheels_of
     from axlebook.reports.turning_view import amounts_of, turning_sheet
+    from axlebook.reports.unread import unread_refusal
 
     from . import opened, reported, turning_saved
 
@@ -55,7 +56,7 @@ def command(
     chosen = engine_named(outcome.book, engine)
     axles = {wheel.name: wheel.axle for wheel in wheels_of(outcome.book, chosen, Asked())}
     if not axles:
-        raise CannotRun(f"no driver stands on engine {chosen.id} now.")
+        raise CannotRun(f"no driver stands on engine {chosen.id} now.{unread_refusal(outcome.findings)}")
     case = build_case(outcome.book, chosen, asked(flags, cuts, only, re_tire, axles))
     _require_sense(case)
     if save is not None:

@@ -57,6 +57,12 @@ def unread_line(findings: Iterable[Finding]) -> str:
     return f"! {NOT_READ.upper()}{LOST}: {words}" if words else ""
 
 
+def unread_refusal(findings: Iterable[Finding]) -> str:
+    """The same behind a sentence that says why there is no answer: it may be why; '' where everything was read."""
+    words = unread_words(findings, most=FEW)
+    return f" {NOT_READ}{LOST}: {words}" if words else ""
+
+
 def unread_lines(findings: Iterable[Finding], *, whole: bool, beside: str = "") -> list[Paragraph]:
     """The same for a screen, marked; nothing where everything was read."""
     words = unread_words(findings, most=0 if whole else FEW, beside=beside)
