@@ -31,6 +31,12 @@ def test_a_file_that_cannot_be_read_is_named_with_its_line_before_all_else(broke
     assert arguments != ["check"] or len(called.lines) <= 24
 
 
+@pytest.mark.parametrize("arguments", [["wear"], ["wear", "e-1", "--all"]], ids=" ".join)
+def test_a_forecast_says_first_what_could_not_be_read_beside_a_file_too(broken: Path, arguments: list[str]) -> None:
+    assert TOLD in " ".join("\n".join(call(*arguments, at=broken).lines[:6]).split())
+    assert TOLD in call(*arguments, "--format", "markdown", at=broken).err
+
+
 def test_of_many_files_three_are_named_and_the_rest_is_counted(broken: Path) -> None:
     for day in range(13, 18):
         (broken / BROKEN.replace("12", str(day))).write_text("kind: inspection\n\tengine: e-1\n")

@@ -45,6 +45,8 @@ def command(
     """
     from axlebook.checks._forecast import forecasts
     from axlebook.records.wear import wearing_words
+    from axlebook.reports.of_engine import unread_of
+    from axlebook.reports.unread import unread_line
     from axlebook.reports.wear_view import wear_rows
 
     from . import opened, reported, terminal
@@ -67,7 +69,10 @@ def command(
     report = reported.report_of("wear", outcome, found, day, with_git=shape == "json")
     look = terminal.look(color, opened.named_again(found), opened.day_again(found, as_of))
     rows = wear_rows(book, made)
-    terminal.put(printed(shape, report, rows, book, look, whole=whole, part=part or ""), color=look.color)
+    unread = unread_of(book, {one.site.engine.id for one in made} or book.engines, report.findings)
+    terminal.put(printed(shape, report, rows, unread, look, whole=whole, part=part or ""), color=look.color)
+    if unread and shape not in ("text", "json"):
+        click.echo(unread_line(unread), err=True)
     return 0
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from axlebook.records.book import Book
+from axlebook.findings import Finding
 from axlebook.reports.page import Look
 from axlebook.reports.view import Report
 from axlebook.reports.wear_view import WearRow
 
 
-def printed(shape: str, report: Report, rows: list[WearRow], book: Book, look: Look, *, whole: bool, part: str) -> str:
+def printed(
+    shape: str, report: Report, rows: list[WearRow], unread: list[Finding], look: Look, *, whole: bool, part: str
+) -> str:
     """The text to print."""
     if shape == "json":
         from axlebook.reports.as_json import render_report
@@ -29,4 +31,4 @@ def printed(shape: str, report: Report, rows: list[WearRow], book: Book, look: L
         return wear_svg([drawing(row) for row in (rows if whole else rows[:6])])
     from axlebook.reports.wear_text import render_wear
 
-    return render_wear(report, rows, look, whole=whole, part=part)
+    return render_wear(report, rows, unread, look, whole=whole, part=part)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
+from axlebook.findings import Finding
+
 from .page import SHORT, Look, Page, Paragraph, joined, paragraph
 from .sparkline import sparkline
 from .text import sentence
+from .unread import unread_lines
 from .view import WHO_DECIDES, Report
 from .wear_view import WearRow
 
@@ -28,16 +31,20 @@ HOW = (
 )
 
 
-def render_wear(report: Report, rows: list[WearRow], look: Look, *, whole: bool, part: str = "") -> str:
-    """The text of some rows: one screen, or everything."""
+def render_wear(
+    report: Report, rows: list[WearRow], unread: list[Finding], look: Look, *, whole: bool, part: str = ""
+) -> str:
+    """The text of some rows: one screen, or everything; what could not be read is said first."""
     page = Page(look)
     of = f" of {part}" if part else ""
     count = f"{len(rows)} wearing quantit{'y' if len(rows) == 1 else 'ies'}"
-    head = page.lines([paragraph(f"{report.day.words}{count}{of}, soonest to a limit first.", "bold", hang=2)])
+    gone = unread_lines(unread, whole=whole)
+    told = paragraph(f"{report.day.words}{count}{of}, soonest to a limit first.", "bold", hang=2)
+    head = page.lines([told, *gone])
     unsure = [paragraph(UNSURE.format(many))] if (many := sum(bool(row.unsure) for row in rows)) and not whole else []
     foot = page.lines([*unsure, paragraph(HOW), paragraph(WHO_DECIDES)])
     if not rows:
-        return joined([*page.lines([paragraph(f"{report.day.words}{NOTHING}", hang=2)]), *foot[-2:]])
+        return joined([*page.lines([paragraph(f"{report.day.words}{NOTHING}", hang=2), *gone]), *foot[-2:]])
     if whole:
         return joined([*head, *(line for row in rows for line in ("", *page.lines(_in_full(row, look)))), "", *foot])
     detail = page.lines(_in_full(rows[0], look)) if part and rows else []
