@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from tests.cli.commands import TOP, call
+from tests.cli.commands import TOP, call, small_ledger
 
 DEMO = str(TOP / "demo-ledger")
 
@@ -44,3 +44,17 @@ def test_what_is_overdue_and_held_back_is_counted_alike_on_the_pages_in_due_and_
     for engine, (overdue, _) in told.items():
         assert f" {overdue} overdue, " in call("due", "--engine", engine, "--ledger", DEMO, at=tmp_path).out
     assert "Overdue, 2: " in call("status", DEMO, "e-12", at=tmp_path).out
+
+
+def test_of_hundreds_of_engines_a_refusal_names_a_few(tmp_path: Path) -> None:
+    root = small_ledger(tmp_path)
+    for number in range(100, 300):
+        (root / "engines" / f"e-{number}.yaml").write_text(f'kind: engine\nnumber: "{number}"\n', encoding="utf-8")
+    called = call("status", "999", at=root)  # none of them tells a wheelset, and so none can be read
+    assert called.code == 2
+    assert "There are: e-1. Not read: engines/e-100.yaml, " in called.err
+    assert "and 188 more." in called.err
+    for number in range(100, 300):
+        text = f'kind: engine\nnumber: "{number}"\nwheelsets: []\n'
+        (root / "engines" / f"e-{number}.yaml").write_text(text, encoding="utf-8")
+    assert len(call("status", "999", at=root).err) < 400

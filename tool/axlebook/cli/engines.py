@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,8 @@ from . import CannotRun
 if TYPE_CHECKING:
     from axlebook.records.book import Book
     from axlebook.records.engine import Engine
+
+LISTED = 12  # names in a refusal
 
 
 def engine_named(book: Book, name: str) -> Engine:
@@ -20,7 +23,7 @@ def engine_named(book: Book, name: str) -> Engine:
         many = [engine.id for engine in book.engines_numbered(name)]
         if len(many) > 1:
             raise CannotRun(f"{len(many)} engines carry the number {name[:60]!r}: {', '.join(many)}. Name one of them.")
-        there = ", ".join(book.engines) or "none"
+        there = _some(book.engines) or "none"
         raise CannotRun(f"there is no engine {name[:60]!r}. There are: {there}.{_not_read(book)}")
     return found
 
@@ -39,4 +42,11 @@ def _not_read(book: Book) -> str:
     """The records of engines that nobody can read: a number may be in one of them."""
     paths = {one.place.path for one in book.problems if one.place.path.startswith("engines/")}
     lost = sorted(path for path in paths if PurePosixPath(path).stem not in book.engines)
-    return f" Not read: {', '.join(lost)}." if lost else ""
+    return f" Not read: {_some(lost)}." if lost else ""
+
+
+def _some(names: Iterable[str]) -> str:
+    """The first few: of hundreds nobody reads all."""
+    from axlebook.checks._records import some
+
+    return some(names, LISTED)
