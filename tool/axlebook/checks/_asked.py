@@ -212,12 +212,14 @@ def _positions(book: Book, session: Session) -> dict[tuple[str, str], set[str]]:
     """Where each quantity was read at each place, and what was looked for: one read by two people is still one."""
     found: dict[tuple[str, str], set[str]] = {}
     for reading in session.readings:
+        read = {position for position, _ in reading.values}
         for name in (reading.place,) if reading.place else _names_in(book, session, reading.part):
-            known = found.setdefault((reading.quantity, name), set())
-            known.update(position for position, _ in reading.values)
+            key = reading.quantity, name
+            found[key] = found[key] | read if key in found else read
+    once = {""}
     for seen in session.observations:
-        names = (seen.place,) if seen.place else _names_in(book, session, seen.part)
-        found |= {(seen.looked_for, name): {""} for name in names}
+        for name in (seen.place,) if seen.place else _names_in(book, session, seen.part):
+            found[seen.looked_for, name] = once
     return found
 
 
@@ -233,7 +235,7 @@ def told_in(book: Book, session: Session) -> dict[tuple[str, str], int]:
     for one in session.not_measured:
         for at in one.places if one.positions else ():
             for name in _names_in(book, session, at):
-                found.setdefault((one.what, name), set()).update(one.positions)
+                found[one.what, name] = found.get((one.what, name), set()) | set(one.positions)
     return {key: len(positions) for key, positions in found.items()}
 
 
