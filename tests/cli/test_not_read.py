@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.cli.commands import AT, THIN, call, small_ledger
+from tests.cli.commands import AT, THIN, TOP, call, small_ledger
 
 BROKEN = "inspections/2026/2026-01-12-e-1-shop.yaml"
 TOLD = f"! NOT READ, so missing from every answer: {BROKEN}:3."
@@ -35,6 +35,29 @@ def test_a_file_that_cannot_be_read_is_named_with_its_line_before_all_else(broke
 def test_a_forecast_says_first_what_could_not_be_read_beside_a_file_too(broken: Path, arguments: list[str]) -> None:
     assert TOLD in " ".join("\n".join(call(*arguments, at=broken).lines[:6]).split())
     assert TOLD in call(*arguments, "--format", "markdown", at=broken).err
+
+
+@pytest.mark.parametrize("arguments", [["turning", "e-1"], ["braking", "e-1"], ["history", "t-2-left"]], ids=" ".join)
+def test_what_is_worked_out_or_told_of_one_part_says_it_too(broken: Path, arguments: list[str]) -> None:
+    for more in ([], ["--all"]):
+        assert TOLD in " ".join("\n".join(call(*arguments, *more, at=broken).lines[:8]).split())
+    assert f"**! Not read**, so missing from every answer: {BROKEN}:3." in call(
+        *arguments, "--format", "markdown", at=broken
+    ).out.replace("\\", "")
+    (broken / BROKEN).unlink()
+    assert "so missing from every answer" not in call(*arguments, at=broken).out
+
+
+@pytest.mark.parametrize("arguments", [["fit", "t-2601", "d-3-left"], ["bore", "d-1-left"]], ids=" ".join)
+def test_a_fit_and_a_bore_order_say_what_of_their_engine_could_not_be_read(arguments: list[str]) -> None:
+    """The demo has one such record of e-12; d-3 and d-1 stand on it."""
+    for more in ([], ["--all"], ["--format", "html"]):
+        told = " ".join(call(*arguments, *more, at=TOP / "demo-ledger").out.split())
+        assert "so missing from every answer: inspections/2016/2016-07-29-e-12-periodic.yaml:31." in told
+
+
+def test_the_drawing_of_a_brake_has_no_place_for_it_and_it_goes_to_standard_error(broken: Path) -> None:
+    assert call("braking", "e-1", "--format", "svg", at=broken).err == f"{TOLD}\n"
 
 
 def test_of_many_files_three_are_named_and_the_rest_is_counted(broken: Path) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from .options import ALL, AS_OF, COLOR, LEDGER, STRICT, options
-from .sheet_printed import SHEET_FORMAT, put_sheet
+from .sheet_printed import SHEET_FORMAT, put_sheet, with_unread
 
 
 @click.command()
@@ -34,6 +34,6 @@ def command(
     made = order(outcome, center)
     parts = (center, *(tire.id for tire in made.tires))
     report = reported.report_of("bore", about(parts, outcome), found, asked, with_git=shape != "text")
-    sheet = bore_sheet(outcome.book, made, report.day)
+    sheet = with_unread(bore_sheet(outcome.book, made, report.day), outcome, parts, whole=whole or shape != "text")
     put_sheet(sheet, report, shape, color=color, whole=whole)
     return int(sheet.alarms or report.fails(strict=strict))

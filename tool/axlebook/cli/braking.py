@@ -45,10 +45,11 @@ def command(
     from axlebook.reports.amounts import Amounts
     from axlebook.reports.braking_sums import tire_sums
     from axlebook.reports.braking_view import braking_sheet
-    from axlebook.reports.unread import unread_refusal
+    from axlebook.reports.unread import in_line, unread_refusal
 
     from . import opened, reported, terminal
     from .braking_printed import printed
+    from .sheet_printed import with_unread
 
     found, day, wanted = opened.open_ledger(ledger), opened.asked_day(as_of), asked(flags, powers)
     outcome = reported.run(found, day)
@@ -63,8 +64,11 @@ def command(
     metric = outcome.book.in_mm(chosen)
     show = Amounts(metric)
     sheet = braking_sheet(chosen, cases, sums, load, show, report.day)
+    sheet = with_unread(sheet, outcome, [chosen.id], whole=whole or shape != "text")
     look = terminal.look(color)
     terminal.put(printed(shape, sheet, sums, report, metric=metric, look=look, whole=whole), color=look.color)
+    if shape == "svg" and sheet.not_read:  # a drawing has no place for it
+        click.echo(in_line(sheet.not_read), err=True)
     return 0
 
 

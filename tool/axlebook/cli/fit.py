@@ -10,7 +10,7 @@ from axlebook.cli import CannotRun
 
 from .fit_flags import FLAGS, flag_options
 from .options import ALL, AS_OF, COLOR, LEDGER, STRICT, options
-from .sheet_printed import SHEET_FORMAT, put_sheet
+from .sheet_printed import SHEET_FORMAT, put_sheet, with_unread
 
 ON_THE_DAY = "fitting_temperature"  # the one flag that is told with parts, too
 
@@ -78,6 +78,7 @@ def _from_records(
     report = reported.report_of("fit", about(parts, outcome), found, asked, with_git=shape != "text")
     brief = shape == "text" and not whole
     sheet = fit_sheet(story(outcome, parts[0], parts[1], report.day, on_the_day, brief=brief))
+    sheet = with_unread(sheet, outcome, parts, whole=not brief)
     put_sheet(sheet, report, shape, color=color, whole=whole)
     return int(sheet.alarms or report.fails(strict=strict))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -46,6 +47,7 @@ def command(
       axlebook history d-3 --format markdown > d-3.md
     """
     from axlebook.reports.history_view import find_history, history_json, view_of
+    from axlebook.reports.of_engine import unread_words_of
 
     from . import opened, reported, terminal
 
@@ -58,7 +60,8 @@ def command(
     if history is None:
         require_read(outcome.book, id)
         raise CannotRun(_nothing(outcome.book, id))
-    view = view_of(outcome.book, history, _carrying(found, history))
+    not_read = unread_words_of(outcome.book, [history.id], outcome.findings, whole=whole or shape != "text")
+    view = replace(view_of(outcome.book, history, _carrying(found, history)), not_read=not_read)
     if shape == "json":
         from axlebook.reports.as_json import render_report
 

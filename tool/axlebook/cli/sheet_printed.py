@@ -8,13 +8,23 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from axlebook.reports.sheet import Sheet
     from axlebook.reports.view import Report
+    from axlebook.run import Outcome
 
 SHEET_FORMAT = click.option(
     "--format", "shape", type=click.Choice(["text", "json", "markdown", "html"]), default="text", show_default=True,
     help="How to print it; html and markdown are for paper.",
 )  # fmt: skip
+
+
+def with_unread(sheet: Sheet, outcome: Outcome, ids: Iterable[str], *, whole: bool) -> Sheet:
+    """The sheet with what could not be read of the engines that some parts or records are of."""
+    from axlebook.reports.of_engine import unread_words_of
+
+    return replace(sheet, not_read=unread_words_of(outcome.book, ids, outcome.findings, whole=whole))
 
 
 def put_sheet(sheet: Sheet, report: Report, shape: str, *, color: bool | None, whole: bool) -> None:

@@ -9,7 +9,7 @@ import click
 from . import CannotRun
 from .engines import engine_named
 from .options import ALL, AS_OF, COLOR, LEDGER, options
-from .sheet_printed import SHEET_FORMAT
+from .sheet_printed import SHEET_FORMAT, with_unread
 from .turning_flags import asked, flag_options
 
 if TYPE_CHECKING:
@@ -63,6 +63,7 @@ def command(
         turning_saved.save(found.root, save, case)
     report = reported.report_of("turning", outcome, found, day, with_git=shape == "json")
     sheet = turning_sheet(case, amounts_of(case), report.day)
+    sheet = with_unread(sheet, outcome, [chosen.id], whole=whole or shape != "text")
     turning_saved.put(sheet, case, report, shape, color=color, whole=whole)
     return int(sheet.alarms)
 

@@ -8,6 +8,7 @@ from .history_view import SIGNATURE, HistoryView, Row
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .sheet_markdown import escaped
 from .text import sentence
+from .unread import LOST, NOT_READ, marked
 from .view import WHO_DECIDES, Report
 
 SHALLOW = "This clone is shallow: what it does not reach back to is not known here (git fetch --unshallow)."
@@ -42,6 +43,7 @@ def _head(report: Report, view: HistoryView) -> Iterator[Paragraph]:
     named = f"{view.kind} {view.id}" + (f" ({view.title})" if view.title else "")
     many = f"{len(view.rows)} event{'' if len(view.rows) == 1 else 's'}"
     yield paragraph(f"{report.day.words}{named}: {many}.", "bold", hang=2)
+    yield from marked(view.not_read)
     if view.unknown:
         yield paragraph(sentence(view.unknown))
 
@@ -87,6 +89,8 @@ def _parts(report: Report, view: HistoryView) -> Iterator[str]:
     if view.title:
         yield from (escaped(view.title), "")
     yield from (f"As of {report.day.as_of}{f' ({escaped(report.day.why)})' if report.day.why else ''}.", "")
+    if view.not_read:
+        yield from (f"**! {NOT_READ}**{LOST}: {escaped(view.not_read)}", "")
     if view.unknown:
         yield from (f"**{escaped(sentence(view.unknown))}**", "")
     if view.positions:

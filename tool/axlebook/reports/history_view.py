@@ -58,6 +58,7 @@ class HistoryView:
     shallow: bool
     tags: tuple[Tag, ...]
     history: History
+    not_read: str = ""  # files that could not be read: what they tell is missing
 
 
 def commits_of(found: History) -> list[str]:

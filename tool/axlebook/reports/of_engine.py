@@ -14,7 +14,7 @@ from axlebook.records import fields
 from axlebook.records.book import Book
 from axlebook.records.session import Session
 
-from .unread import unread_in
+from .unread import FEW, unread_in, unread_words
 
 
 def of_engine(book: Book, engine: str, findings: Iterable[Finding]) -> list[Finding]:
@@ -27,6 +27,12 @@ def unread_of(book: Book, engines: Iterable[str], findings: Iterable[Finding]) -
     """What could not be read of some engines, or can be laid to none."""
     laid, asked = engines_of(book), set(engines)
     return [one for one in unread_in(findings) if not (found := laid.finding(one)) or asked & found]
+
+
+def unread_words_of(book: Book, ids: Iterable[str], findings: Iterable[Finding], *, whole: bool) -> str:
+    """The words for what could not be read of the engines that some parts or records are of, or of none."""
+    engines = set().union(*map(engines_of(book).record, ids))
+    return unread_words(unread_of(book, engines, findings), most=0 if whole else FEW)
 
 
 def record_years(book: Book, engine: str) -> set[int]:

@@ -68,6 +68,7 @@ class Sheet:
     day: Day | None = None
     hint: str = "Readings, notes, assumptions, cautions: --all."  # at the foot of the short page
     revision: str = ""  # where the ledger stands, so that a stale sheet is known
+    not_read: str = ""  # files that could not be read, and so are missing from what it says
     identity: tuple[str, ...] = ()  # in large type: which parts this is for
     foot: str = WHO_DECIDES
 

@@ -10,6 +10,7 @@ from axlebook.records.to_write import Lines
 from .cleaning import clean
 from .sheet import Line, Section, Sheet, Table
 from .text import sentence
+from .unread import LOST, NOT_READ
 
 _ACTS = re.compile(r"([\\`*_{}\[\]<>#|~!])")
 _ADDRESS = re.compile(r"(?i)(https?|www|ftp)([:.])")
@@ -35,6 +36,8 @@ def _parts(sheet: Sheet) -> Iterator[str]:
     yield ""
     if sheet.day:
         yield from (f"As of {sheet.day.as_of}{f' ({sheet.day.why})' if sheet.day.why else ''}.", "")
+    if sheet.not_read:
+        yield from (f"**! {NOT_READ}**{LOST}: {escaped(sheet.not_read)}", "")
     yield from (part for text in sheet.identity for part in (f"**{escaped(text)}**", ""))
     yield from (part for text in sheet.lead for part in (escaped(text), ""))
     if sheet.missing:

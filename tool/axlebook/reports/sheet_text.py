@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from .page import SHORT, Look, Page, Paragraph, Piece, joined, paragraph
 from .sheet import Gap, Line, Section, Sheet, Table
 from .text import sentence
+from .unread import marked
 
 
 def render_sheet(sheet: Sheet, look: Look, *, whole: bool) -> str:
@@ -14,7 +15,7 @@ def render_sheet(sheet: Sheet, look: Look, *, whole: bool) -> str:
     page = Page(look)
     if whole:
         return joined(page.lines(_whole(sheet, look)))
-    head = page.lines([paragraph(_title(sheet), "bold", hang=2)])
+    head = page.lines([paragraph(_title(sheet), "bold", hang=2), *marked(sheet.not_read)])
     foot = page.lines([paragraph(sheet.hint), paragraph(sheet.foot)])
     main = [line for section in sheet.sections for line in section.lines if line.main]
     blocks = [page.lines([_line(line, hang=2, note=False)]) for line in sorted(main, key=lambda one: not one.alarm)]
@@ -62,6 +63,7 @@ def _lines_to_write(gap: Gap) -> Iterator[Paragraph]:
 
 def _whole(sheet: Sheet, look: Look) -> Iterator[Paragraph]:
     yield paragraph(_title(sheet), "bold", hang=2)
+    yield from marked(sheet.not_read)
     for text in sheet.identity:
         yield paragraph(text, "bold", hang=2)
     for text in sheet.lead:

@@ -53,7 +53,11 @@ def unread_words(findings: Iterable[Finding], *, most: int = 0, beside: str = ""
 
 def unread_line(findings: Iterable[Finding]) -> str:
     """All of it in one line, for beside a file that has no place for it; '' where everything was read."""
-    words = unread_words(findings)
+    return in_line(unread_words(findings))
+
+
+def in_line(words: str) -> str:
+    """The words for what could not be read, marked; '' where everything was read."""
     return f"! {NOT_READ.upper()}{LOST}: {words}" if words else ""
 
 
@@ -65,7 +69,11 @@ def unread_refusal(findings: Iterable[Finding]) -> str:
 
 def unread_lines(findings: Iterable[Finding], *, whole: bool, beside: str = "") -> list[Paragraph]:
     """The same for a screen, marked; nothing where everything was read."""
-    words = unread_words(findings, most=0 if whole else FEW, beside=beside)
+    return marked(unread_words(findings, most=0 if whole else FEW, beside=beside))
+
+
+def marked(words: str) -> list[Paragraph]:
+    """The words for what could not be read as a screen has them; nothing where everything was read."""
     head = Piece(f"! {NOT_READ.upper()}", "bold red")
     return [Paragraph((head, Piece(f"{LOST}: {words}")), hang=2)] if words else []
 
