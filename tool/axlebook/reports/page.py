@@ -8,15 +8,13 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterable
-from fractions import Fraction
 from functools import cached_property
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from axlebook.quantities import UNITS
-
 from .addressed import addressed
 from .cleaning import clean, encodable
+from .glue import GLUE, glued, unglued
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -92,8 +90,8 @@ class Page:
 
     def _wrapped(self, one: Paragraph) -> list[str]:
         spoken = (addressed(piece.text, self.look.ledger, self.look.day) for piece in one.pieces)
-        cleaned = (encodable(clean(text).replace(_GLUE, "\ufffd"), self.look.encoding) for text in spoken)
-        texts = [_MIXED.sub(_GLUE, text) for text in cleaned]
+        cleaned = (encodable(clean(text).replace(GLUE, "\ufffd"), self.look.encoding) for text in spoken)
+        texts = [glued(text) for text in cleaned]
         if not self.look.color and _is_simple(text := "".join(texts), self._width - one.indent - one.hang):
             return self._wrapped_simply(one, text)
         from rich.text import Text
@@ -102,7 +100,7 @@ class Page:
         for text, piece in zip(texts, one.pieces, strict=True):
             whole.append(text, style=piece.style or None)
         if one.whole:
-            return [self._styled(_unglued(Text(" " * one.indent) + whole))]
+            return [self._styled(_plain_again(Text(" " * one.indent) + whole))]
         room = self._width - one.indent
         first = whole.wrap(self._console, room, overflow="fold")
         lines = list(first)
@@ -111,7 +109,7 @@ class Page:
             while rest.plain[:1] == " ":
                 rest = rest[1:]
             lines = [lines[0], *rest.wrap(self._console, room - one.hang, overflow="fold")]
-        lines = [_unglued(line) for line in lines]
+        lines = [_plain_again(line) for line in lines]
         if one.most and len(lines) > one.most:
             lines = [*lines[: one.most - 1], self._cut(lines[one.most - 1], room - one.hang * (one.most > 1))]
         pad = [one.indent] + [one.indent + one.hang] * len(lines)
@@ -121,13 +119,13 @@ class Page:
         """The same lines as of a styled paragraph, quicker: what is not styled needs no styles looked for."""
         pad = " " * one.indent
         if one.whole:
-            return [(pad + text).replace(_GLUE, " ").rstrip()]
+            return [unglued(pad + text).rstrip()]
         hung = " " * (one.indent + one.hang)
         lines = wrap(
             text, self._width, initial_indent=pad, subsequent_indent=hung, expand_tabs=False, replace_whitespace=False,
             break_on_hyphens=False,
         )  # fmt: skip
-        lines = [line.replace(_GLUE, " ").rstrip() for line in lines]
+        lines = [unglued(line).rstrip() for line in lines]
         if one.most and len(lines) > one.most:
             lines = [*lines[: one.most - 1], self._cut_simply(lines[one.most - 1])]
         return lines or [""]
@@ -155,15 +153,9 @@ class Page:
         return capture.get()
 
 
-_NAMES = sorted({unit.shown(Fraction(many)).split()[0] for unit in UNITS.values() for many in (1, 2)})
-_UNITS = "|".join(re.escape(name) for name in _NAMES)
-_MIXED = re.compile(rf"(?<=\d) (?=\d+/\d|(?:{_UNITS})(?![\w-]))", re.ASCII)  # a figure, its fraction and its unit
-_GLUE = "\ue000"  # in place of that space while lines are broken: a sign of one cell that is nobody's own
-
-
-def _unglued(line: Any) -> Any:
+def _plain_again(line: Any) -> Any:
     """A styled line with its figures as they were written."""
-    line.plain = line.plain.replace(_GLUE, " ")
+    line.plain = unglued(line.plain)
     return line
 
 
@@ -187,7 +179,7 @@ def _is_simple(text: str, room: int) -> bool:
     """Whether each sign of a text takes one cell of a line, and no word more than the room there is."""
     if "\n" in text or "\t" in text or any(len(word) > room for word in text.split()):
         return False
-    if text.replace(_GLUE, "").isascii():
+    if text.replace(GLUE, "").isascii():
         return True
     from rich.cells import cell_len
 

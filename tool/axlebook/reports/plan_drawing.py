@@ -10,6 +10,7 @@ from axlebook.findings import Verdict
 
 from .cleaning import clean
 from .condition_view import Row
+from .glue import glued, unglued
 from .plan_view import NO_WHEELSET, Mark, PlanAxle
 from .text import SYMBOLS
 
@@ -173,10 +174,14 @@ def wrapped(text: str, letters: int, most: int) -> tuple[str, ...]:
     """A text in lines of so many letters; what does not fit is cut, and seen to be.
 
     >>> wrapped("flange thickness 15/16 in, margin 0 in", 20, 2)
-    ('flange thickness', '15/16 in, margin 0…')
+    ('flange thickness', '15/16 in, margin…')
+    >>> wrapped("gap at the register 0.006 in", 26, 2)
+    ('gap at the register', '0.006 in')
     """
-    lines = textwrap.wrap(clean(text), letters) or [""]
-    return tuple(lines) if len(lines) <= most else (*lines[: most - 1], _cut(" ".join(lines[most - 1 :]), letters))
+    lines = textwrap.wrap(glued(clean(text)), letters) or [""]
+    if len(lines) > most:
+        lines = [*lines[: most - 1], _cut(" ".join(lines[most - 1 :]), letters)]
+    return tuple(map(unglued, lines))
 
 
 def _cut(text: str, letters: int) -> str:
