@@ -134,7 +134,7 @@ def _bore(order: Order) -> Section:
     least, aim, most = show.worked_to(band.least, band.aim, band.most)
     lines = [
         Line("Bore the tire to", show.span(least, most), figures, "mean of all diameters, tire at 68 degF", main=True),
-        Line("Aim at", aim, main=True),
+        Line("Aim at", f"{aim}, the middle of that", main=True),
     ]
     return Section("Bore at 68 degF (20 degC)", (*lines, *_on_order(order, band)))
 
