@@ -189,7 +189,7 @@ def test_a_center_that_was_measured_before_a_tire_went_on_is_told_before_the_nex
 
 def test_what_is_missing_is_counted_where_the_short_page_has_no_room_for_it(tmp_path: Path) -> None:
     short = call("fit", "t-2603", "d-1-left", "--ledger", str(TOP / "demo-ledger"), at=tmp_path).out
-    assert "Not shown here: 2 things MISSING. See all with --all." in short
+    assert "Not shown here: 1 more line, 2 things MISSING. See all with --all." in short
 
 
 def test_that_a_fit_to_come_counts_with_no_shim_is_told(tmp_path: Path) -> None:
@@ -323,11 +323,11 @@ def test_a_fit_that_is_on_record_takes_no_temperature_from_a_flag() -> None:
 
 def test_what_is_found_of_another_fit_of_a_tire_does_not_stand_over_the_fit_that_was_asked_for(tmp_path: Path) -> None:
     called = call("fit", "t-2601", "d-3-right", "--ledger", str(TOP / "demo-ledger"), at=tmp_path)
-    assert called.lines[1].startswith("Another center's tire: t-2601 was ordered for d-3-left")
+    assert called.lines[3].startswith("Another center's tire: t-2601 was ordered for d-3-left")
     below = called.out.index("Not free: t-2601 is on d-3-left now.")
     assert called.out.index("Finding, suspect: t-2601 on d-3-left: hot outside") > below
     own = call("fit", "t-2601", "d-3-left", "--ledger", str(TOP / "demo-ledger"), at=tmp_path)
-    assert own.lines[1].startswith("Finding, suspect: t-2601 on d-3-left: hot outside")
+    assert own.lines[3].startswith("Finding, suspect: t-2601 on d-3-left: hot outside")
 
 
 def test_a_tread_that_was_taped_on_a_center_is_not_called_free() -> None:
