@@ -11,6 +11,7 @@ from axlebook.records.book import Book
 from axlebook.records.condition import Stand
 from axlebook.records.unsure import NOT_SURE
 
+from ._bands import GUARD_BAND
 from ._judging import DOUBTED, VERDICT_WEIGHT, reader
 from ._words import limit_figure, out_words
 
@@ -25,7 +26,7 @@ def decide(book: Book, stand: Stand | None, quantity: str, span: Span, band: Fra
             continue
         answer = applies(limit.applies_to, facets)
         if answer.answer:
-            seen = span.widened(band) if limit.decision == "guard band" else span
+            seen = span.widened(band) if limit.decision == GUARD_BAND else span
             found.append(judge(limit, {quantity: seen}, facets))
         elif answer.answer is None:
             cause = f"{book.vocabulary.facets[answer.facet].title} is not on record"

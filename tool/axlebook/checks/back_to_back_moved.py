@@ -59,9 +59,7 @@ def _rules(book: Book, stand: Stand) -> Iterator[tuple[Watch, WatchSign]]:
                 yield watch, word
 
 
-def _group(
-    book: Book, stand: Stand, group: list[Change], watch: Watch, word: WatchSign
-) -> Iterator[Finding]:
+def _group(book: Book, stand: Stand, group: list[Change], watch: Watch, word: WatchSign) -> Iterator[Finding]:
     times = float(word.figure or 0)
     change = worst(group, times)
     if change is not None:

@@ -72,9 +72,7 @@ def _where_it_holds(book: Book, limit: Limit) -> Iterator[tuple[FacetTest, ...]]
     yield limit.applies_to
 
 
-def _finding(
-    book: Book, own: Limit, law: Limit, mine: Bound, published: Bound, texts: tuple[str, str]
-) -> Finding:
+def _finding(book: Book, own: Limit, law: Limit, mine: Bound, published: Bound, texts: tuple[str, str]) -> Finding:
     return Finding(
         ID,
         Verdict.SUSPECT,

@@ -57,10 +57,10 @@ def _judged(book: Book, app: Application, inside: list[HeatReading], tread: list
     trap = (
         bool(inside) and verdict is Verdict.OUTSIDE and any(r.span.low is not None and r.span.low >= low for r in tread)
     )
-    words = _words(app, inside, tread, high, verdict, trap, celsius=book.in_mm(app.engine))
+    within, celsius = verdict is Verdict.WITHIN, book.in_mm(app.engine)
     yield Finding(
         ID, Verdict.SUSPECT if trap else verdict, Severity.SHOP, app.subject, (inside or tread)[0].at,
-        "" if verdict is Verdict.WITHIN else words,
+        "" if within else _words(app, inside, tread, high, verdict, trap, celsius=celsius),
         (
             Figure("temperature asked", render_value(high, "temperature", "degF", 1).split(" ")[0], "degF", "computed"),
             Figure("read on the inside face", told_together(inside), "", app.session.id),

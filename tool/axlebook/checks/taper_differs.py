@@ -47,9 +47,8 @@ def _judged(book: Book, fit: Fit, stand: Stand | None) -> Finding | None:
     edge = "outer" if apart > 0 else "inner"
     subject = f"{fit.tire.id} on {fit.center.id}"
     mm = book.in_mm(stand.engine if stand else None)
-    text = f"seat and bore differ in taper by {figured(abs(apart), 'length', mm)}: the {edge} edge grips harder"
-    if not apart:
-        text = "seat and bore have the same taper"
+    differ = f"seat and bore differ in taper by {figured(abs(apart), 'length', mm)}: the {edge} edge grips harder"
+    text = differ if apart else "seat and bore have the same taper"
     figures = (computed("taper of the seat", seat), computed("taper of the bore", bore))
     at = fit.bore_size.readings[0].at
     return limit_finding(book, ID, subject, at, judged, "taper_difference", text, NEXT, figures)

@@ -26,8 +26,9 @@ NOT_KNOWN = "when it was entered is not known"
 NO_GIT = f"Not under version control: {NOT_KNOWN}"
 OF_SOMETHING_ELSE = "ledger.yaml says that this repository has another history: when it was entered is not known"
 
-# Of one day: a tire comes off before it goes on elsewhere, and what became of a record follows what it tells.
 NOT_COMMITTED = Day("not committed yet", None, None)
+
+# Of one day: a tire comes off before it goes on elsewhere, and what became of a record follows what it tells.
 TURN = {"tire-removed": -1, "altered": 1, "deleted": 2}
 
 

@@ -60,11 +60,8 @@ def _cells(tree: fields.Tree) -> Iterator[Fault]:
 
 
 def _kind(cell: str) -> str:
-    try:
-        found = parse_measure(cell)
-    except NotAMeasure:
-        return ""
-    return found.dimension.replace("_", " ") if isinstance(found, Quantity) else ""
+    found = _size(cell)
+    return found.dimension.replace("_", " ") if found else ""
 
 
 def _given_twice(tree: fields.Tree) -> Iterator[Fault]:
@@ -79,11 +76,16 @@ def _given_twice(tree: fields.Tree) -> Iterator[Fault]:
 
 
 def _exact(cell: str) -> object:
+    found = _size(cell)
+    return (found.dimension, found.exact) if found else cell
+
+
+def _size(cell: str) -> Quantity | None:
     try:
         found = parse_measure(cell)
     except NotAMeasure:
-        return cell
-    return (found.dimension, found.exact) if isinstance(found, Quantity) else cell
+        return None
+    return found if isinstance(found, Quantity) else None
 
 
 def _many(count: int, word: str) -> str:

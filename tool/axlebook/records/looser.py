@@ -56,8 +56,7 @@ def _sizes(one: Table, other: Table) -> Iterator[tuple[Fraction, ...]]:
     """Every combination of the sizes at which one of two tables goes over to another row, and of more than all."""
     columns = []
     for column in range(len(one.facets)):
-        ends = {row[column] for row in (*one.rows, *other.rows)} - {None}
-        known = sorted(end for end in ends if end is not None)
+        known = sorted({end for row in (*one.rows, *other.rows) if (end := row[column]) is not None})
         columns.append([*known, known[-1] + 1] if known else [Fraction(0)])
     return islice(product(*columns), MOST)
 

@@ -46,6 +46,16 @@ def too_large(book: Book) -> tuple[TooLarge, ...]:
     return known
 
 
+def too_large_at(book: Book) -> dict[int, set[str]]:
+    """The positions at which a reading is so, by its id; worked out once."""
+    known: dict[int, set[str]] | None = book.__dict__.get("_too_large_at")
+    if known is None:
+        known = book.__dict__["_too_large_at"] = {}
+        for one in too_large(book):
+            known.setdefault(id(one.reading), set()).add(one.value.position)
+    return known
+
+
 def _than_new(book: Book) -> Iterator[TooLarge]:
     for stand in stands(book):
         for name, new, title in _sizes_new(stand):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .book import Book
 from .condition import Value
 from .other_unit import unit_slips
-from .too_large import too_large
+from .too_large import too_large_at
 
 NO_PLANE = "no `where:` tells whether it was read in the plane of the limit"
 NOT_SURE = "the card it stands on is not sure of it"
@@ -23,7 +23,8 @@ def unsure_of(book: Book, value: Value) -> str:
     less, slips = _less_than_nothing(book), unit_slips(book)
     if not less.isdisjoint(map(id, value.readings)):
         return NO_SIZE
-    if any(one.value.position == value.position and one.reading in value.readings for one in too_large(book)):
+    large = too_large_at(book)
+    if any(value.position in large.get(id(reading), ()) for reading in value.readings):
         return TOO_LARGE
     if slips.keys().isdisjoint(map(id, value.readings)):  # nearly always
         return ""

@@ -12,6 +12,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from axlebook.checks import reading_not_placed
+from axlebook.checks._bands import GUARD_BAND
 from axlebook.checks._findings import finding
 from axlebook.checks._forecast import forecast
 from axlebook.checks._judging import Assessed, Uncovered, assess, every_place, every_stand
@@ -263,7 +264,7 @@ def _margin(judgement: Judgement, band: Fraction | None, dimension: str, mm: boo
             return f"{exact} {judgement.text.partition(' ')[2]}".rstrip()  # pieces or leaves, as the limit has it
         return figured(exact, dimension, mm).partition(" (")[0]
 
-    if judgement.limit.decision != "guard band" or band is None:
+    if judgement.limit.decision != GUARD_BAND or band is None:
         return words(judgement.margin)
     return f"{words(judgement.margin + band)}{LESS_BAND.format(words(judgement.margin))}"
 

@@ -46,18 +46,19 @@ def _asked(book: Book) -> Iterator[tuple[Stand, Interval]]:
                 yield stand, interval
 
 
-def _times(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
+def _times(stand: Stand, found: list[Examined]) -> list[Examined]:
     """Each time a part was examined, the whole of it: a wheelset by one end counts with the other's."""
-    found = _answering(book, stand, interval)
     return [one for one in found if one.side in ("", stand.end)] if stand.side else whole(found, stand.wheelset.ends)
 
 
 def _answering(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
-    return [
-        one
-        for one in examined_of(book).get(stand.wheelset.id, ())
-        if fields.text(one.examination.tree, "satisfies") == interval.id and answers(one.examination, interval)
-    ]
+    return [one for one in _claiming(book, stand, interval) if answers(one.examination, interval)]
+
+
+def _claiming(book: Book, stand: Stand, interval: Interval) -> list[Examined]:
+    """The examinations of a wheelset that say that they satisfy an interval."""
+    found = examined_of(book).get(stand.wheelset.id, ())
+    return [one for one in found if fields.text(one.examination.tree, "satisfies") == interval.id]
 
 
 def part_of(stand: Stand) -> str:
@@ -66,9 +67,10 @@ def part_of(stand: Stand) -> str:
 
 
 def _one(book: Book, stand: Stand, interval: Interval) -> Due:
-    times = _times(book, stand, interval)
+    found = _answering(book, stand, interval)
+    times = _times(stand, found)
     last = times[-1] if times else None
-    half = "" if stand.side else half_since(_answering(book, stand, interval), last)
+    half = "" if stand.side else half_since(found, last)
     answer = applies(interval.applies_to, partial(facet, book, stand))
     if answer.answer is None:
         cause = f"{book.vocabulary.facets[answer.facet].title} is not on record, which {interval.cited} asks for"
@@ -105,9 +107,8 @@ def _one(book: Book, stand: Stand, interval: Interval) -> Due:
 
 def _by_another_method(book: Book, stand: Stand, interval: Interval) -> str:
     """What is said of the last examination that claims to satisfy an interval, where its method is another."""
-    for one in reversed(examined_of(book).get(stand.wheelset.id, ())):
-        claims = fields.text(one.examination.tree, "satisfies") == interval.id
-        if claims and is_another(one.method, interval.title):
+    for one in reversed(_claiming(book, stand, interval)):
+        if is_another(one.method, interval.title):
             return f"examined on {one.done.text}, but by `{fields.text(one.examination.tree, 'method')}`"
     return ""
 
@@ -202,7 +203,7 @@ def late_examinations(book: Book) -> Iterator[Late]:
     """Every examination of a part now fitted that came after its time, by the sets now in force."""
     for stand, interval in _asked(book):
         since = adopted_from(book, stand.engine, interval.set_id)
-        times = [one for one in _times(book, stand, interval) if one.done.day >= since]
+        times = [one for one in _times(stand, _answering(book, stand, interval)) if one.done.day >= since]
         for before, after in pairwise(times):
             asked = [p for p in (interval.every, interval.alternative) if p and periods.is_of_calendar(p)]
             lasts = [periods.last_within(before.done.day, period) for period in asked]
